@@ -1,0 +1,64 @@
+PYTHON ?= python3
+UV_VERSION := 0.13.9
+UV := .tools/bin/uv
+VENV := .venv
+BIN := $(VENV)/bin
+OUT ?= out
+
+.DEFAULT_GOAL := help
+.PHONY: help run test check bench calibrate docs lock clean
+
+help: ## Say what there is to do
+	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
+
+run: $(VENV)/.run ## Carry the demo fitting from its shots to the decision and the report
+	@$(BIN)/loftwright demo --out $(OUT)
+
+test: $(VENV)/.test ## Run every test, the published checks and the seeded studies among them
+	@scripts/test
+
+check: $(VENV)/.test ## Check format, lint, types, floors and spelling
+	@scripts/check
+
+bench: $(VENV)/.test ## Measure speed: trajectories per second, time of an update
+	@$(BIN)/python -m bench
+
+calibrate: $(VENV)/.test ## Run the large truth study and write docs/truth (resumes where it stopped)
+	@$(BIN)/python scripts/calibrate.py
+
+docs: $(VENV)/.docs ## Build the documentation, warnings as errors
+	@$(BIN)/sphinx-build -W --keep-going -q -b html docs docs/_build/html
+	@echo "docs/_build/html/index.html"
+
+lock: $(UV) ## Pin every dependency again
+	@for group in run test docs; do \
+	  scripts/lock $$group; \
+	done
+
+clean: ## Remove what the other targets made
+	rm -rf .tools $(VENV) .cache docs/_build $(OUT)
+
+$(UV):
+	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
+	  { echo "Loftwright needs Python 3.11 or newer; $(PYTHON) is older. Try: make PYTHON=python3.12 ..."; exit 1; }
+	@$(PYTHON) -m venv .tools >/dev/null || \
+	  { rm -rf .tools; echo "python3-venv is missing. On Debian: apt-get install python3-venv"; exit 1; }
+	@.tools/bin/python -m pip install --quiet --disable-pip-version-check uv==$(UV_VERSION)
+
+$(VENV)/bin/python: | $(UV)
+	@$(UV) venv --quiet --python $(PYTHON) $(VENV)
+
+$(VENV)/.run: locks/run.txt pyproject.toml | $(VENV)/bin/python
+	@$(UV) pip sync --quiet --python $(BIN)/python --require-hashes locks/run.txt
+	@$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --editable .
+	@touch $@
+
+$(VENV)/.test: locks/test.txt pyproject.toml | $(VENV)/bin/python
+	@$(UV) pip sync --quiet --python $(BIN)/python --require-hashes locks/test.txt
+	@$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --editable .
+	@touch $(VENV)/.run $@
+
+$(VENV)/.docs: locks/docs.txt pyproject.toml | $(VENV)/bin/python
+	@$(UV) pip install --quiet --python $(BIN)/python --require-hashes --requirements locks/docs.txt
+	@$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --editable .
+	@touch $@

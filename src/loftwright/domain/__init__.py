@@ -1,0 +1,1 @@
+"""Frozen values in the trade's words: shots, columns, homes."""

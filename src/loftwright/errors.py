@@ -1,0 +1,86 @@
+"""Every error a user can meet, with the place it names and the mend it proposes.
+
+::
+
+    LoftwrightError
+    ├── UsageError          the command was called wrongly
+    ├── InputError          a value that cannot be (also a ValueError)
+    │   └── MeasurementError    a reading that cannot give the quantity
+    ├── IntakeError         a file or feed that cannot be read
+    ├── EvidenceError       too little evidence for what was asked
+    ├── StoreError          the store refuses
+    └── ConvergenceError    no solution was found
+
+Computing floors raise; only the command line and the web app catch.
+"""
+
+from typing import ClassVar
+
+
+class LoftwrightError(Exception):
+    """Base of every error that is the input's fault, not the program's.
+
+    Parameters
+    ----------
+    message : str
+        What is wrong, with the value and the limit.
+    place : str
+        Where: a row, a column, a key, an option.
+    mend : str
+        What to do about it.
+    """
+
+    kind: ClassVar[str] = "error"
+
+    def __init__(self, message: str, *, place: str = "", mend: str = "") -> None:
+        super().__init__(message)
+        self.message = message
+        self.place = place
+        self.mend = mend
+
+    def __str__(self) -> str:
+        where = f"{self.place}: " if self.place else ""
+        mend = f" {self.mend}" if self.mend else ""
+        return f"{where}{self.message}{mend}"
+
+
+class UsageError(LoftwrightError):
+    """The command or function was called in a way that has no meaning."""
+
+    kind = "usage"
+
+
+class InputError(LoftwrightError, ValueError):
+    """A value given by the caller cannot be."""
+
+    kind = "input"
+
+
+class MeasurementError(InputError):
+    """A reading cannot give the quantity asked of it."""
+
+    kind = "measurement"
+
+
+class IntakeError(LoftwrightError):
+    """A file or feed cannot be read as what it should hold."""
+
+    kind = "intake"
+
+
+class EvidenceError(LoftwrightError):
+    """There is too little evidence for what was asked."""
+
+    kind = "evidence"
+
+
+class StoreError(LoftwrightError):
+    """The store cannot do what was asked."""
+
+    kind = "store"
+
+
+class ConvergenceError(LoftwrightError):
+    """A solver found no solution."""
+
+    kind = "no_solution"

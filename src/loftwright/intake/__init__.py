@@ -1,0 +1,1 @@
+"""Reads tables and settings files in trade units into domain values."""

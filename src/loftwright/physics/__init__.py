@@ -1,0 +1,1 @@
+"""Ball flight, turf and impact: pure functions of SI numbers."""

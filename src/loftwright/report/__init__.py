@@ -1,0 +1,1 @@
+"""Says results in words, keys, pictures and on paper."""

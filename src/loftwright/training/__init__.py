@@ -1,0 +1,1 @@
+"""A virtual golfer with hidden truth."""
