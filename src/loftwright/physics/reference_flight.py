@@ -1,0 +1,70 @@
+"""A flight integrated by an adaptive method of high order, as the truth for the fast loops.
+
+References
+----------
+Hairer, Norsett and Wanner 1993, Solving ordinary differential equations I, section II.5, DOP853.
+"""
+
+from math import nan
+from typing import Final
+
+from loftwright.arrays import FloatArray
+from loftwright.physics.conditions import Conditions
+from loftwright.physics.landing import LONGEST_FLIGHT, Outcome, falls_at_once, outcome
+from loftwright.physics.motion import State, Triple, rates
+from loftwright.physics.tee import has_no_run
+
+_TOLERANCE: Final = 1e-12
+
+
+def integrate(start: State, axis: Triple, conditions: Conditions) -> Outcome:
+    """Return the outcome of a flight, all but exactly.
+
+    Parameters
+    ----------
+    start : tuple of float
+        State on the tee.
+    axis : tuple of float
+        Unit vector about which the ball turns right-handed.
+    conditions : Conditions
+
+    Returns
+    -------
+    Outcome
+        Not a number throughout when the ball does not come down.
+    """
+    from scipy.integrate import solve_ivp  # noqa: PLC0415 - scipy is slow to import
+
+    medium = conditions.medium
+    refused = has_no_run(start, axis)
+    if falls_at_once(start, axis, medium):
+        return outcome(start, 0.0, 0.0, axis, conditions.ground, refused)
+
+    def landing(_: float, state: FloatArray) -> float:
+        return float(state[1])
+
+    def peak(_: float, state: FloatArray) -> float:
+        return float(state[4])
+
+    landing.terminal, landing.direction = True, -1.0  # type: ignore[attr-defined]
+    peak.terminal, peak.direction = False, -1.0  # type: ignore[attr-defined]
+    solution = solve_ivp(
+        lambda _, state: rates(_state(state), axis, medium),
+        (0.0, LONGEST_FLIGHT),
+        start,
+        method="DOP853",
+        events=(landing, peak),
+        rtol=_TOLERANCE,
+        atol=_TOLERANCE,
+    )
+    times, states = solution.t_events or [[]], solution.y_events or [[]]
+    if not len(times[0]):
+        return Outcome(*[nan] * len(Outcome._fields))
+    highest = max((float(state[1]) for state in states[1]), default=0.0)
+    ended = _state(states[0][0])
+    return outcome(ended, float(times[0][0]), highest, axis, conditions.ground, refused)
+
+
+def _state(values: FloatArray) -> State:
+    x, y, z, vx, vy, vz, spin = map(float, values)
+    return x, y, z, vx, vy, vz, spin
