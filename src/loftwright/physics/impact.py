@@ -331,4 +331,5 @@ def strike_many(head: Head, deliveries: FloatArray, law: ImpactLaw = _USUAL_LAW)
         rest = (0.0, 0.0, 0.0)
         after = collide(*numbers, speed, attack, path, face, loft, 0.0, toe, high, rest)
         _require_impact(after, f"delivery {refused}")
+        raise ConvergenceError("the impact does not settle", place=f"delivery {refused}")
     return launches
