@@ -13,12 +13,19 @@ from loftwright.physics.landing import (
     peak_within,
     touch_down,
 )
-from loftwright.physics.motion import Medium, State, Triple, runge_kutta_step
+from loftwright.physics.motion import (
+    Medium,
+    State,
+    Triple,
+    exact_inverse_root,
+    exact_logarithm,
+    runge_kutta_step,
+)
 from loftwright.physics.tee import has_no_run, spin_axis, start_state
 from loftwright.physics.turf import GroundLaw
 
 
-@njit(cache=True)
+@njit(cache=True, error_model="numpy")
 def fly_one(
     start: State,
     axis: Triple,
@@ -33,11 +40,13 @@ def fly_one(
     if falls_at_once(start, axis, medium):
         return outcome(start, 0.0, 0.0, axis, ground, refused)
     while time < LONGEST_FLIGHT:
-        after = runge_kutta_step(state, length, axis, medium)
+        after = runge_kutta_step(state, length, axis, medium, exact_logarithm, exact_inverse_root)
         if state[4] > 0.0 and after[4] <= 0.0:
             peak = max(peak, peak_within(state, after, length))
         if after[1] <= 0.0:
-            state, last = touch_down(state, after, length, axis, medium)
+            state, last = touch_down(
+                state, after, length, axis, medium, exact_logarithm, exact_inverse_root
+            )
             return outcome(state, time + last, peak, axis, ground, refused)
         state = after
         time += length
@@ -45,7 +54,7 @@ def fly_one(
     return Outcome(nan, nan, nan, nan, nan, nan, nan, nan, nan, nan, nan)
 
 
-@njit(cache=True)
+@njit(cache=True, error_model="numpy")
 def fly_each(
     launches: FloatArray,
     medium: Medium,

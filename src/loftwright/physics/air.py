@@ -1,4 +1,4 @@
-"""The air a ball flies through: its density, its viscosity and the wind near the ground.
+"""The air a ball flies through: its density and its viscosity.
 
 References
 ----------
@@ -12,8 +12,6 @@ Sutherland 1893, the viscosity of gases and molecular force; constants of the U.
 import math
 from dataclasses import dataclass
 from typing import Final
-
-from numba.extending import register_jitable
 
 from loftwright.errors import InputError
 
@@ -168,32 +166,6 @@ def air_viscosity(temperature: float) -> float:
     Sutherland 1893; U.S. Standard Atmosphere 1976, eq. (51), constants from memory.
     """
     return 1.458e-6 * math.pow(temperature, 1.5) / (temperature + 110.4)
-
-
-@register_jitable
-def wind_profile(height: float, roughness: float) -> float:
-    """Return the wind at a height as a part of the wind at 10 m.
-
-    Parameters
-    ----------
-    height : float
-        Above the ground [m].
-    roughness : float
-        Roughness length of the ground [m]; 0 for the same wind at every height.
-
-    Returns
-    -------
-    float
-
-    References
-    ----------
-    Logarithmic wind profile over open ground, shifted so that the wind is zero on the ground;
-    a roughness of about 0.03 m for open grass is a standard figure of micrometeorology.
-    """
-    if roughness <= 0.0:
-        return 1.0
-    above = max(0.0, height)
-    return math.log(1.0 + above / roughness) / math.log(1.0 + WIND_HEIGHT / roughness)
 
 
 def _demand(name: str, value: float, low: float, high: float, unit: str) -> None:

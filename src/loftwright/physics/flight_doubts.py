@@ -65,8 +65,7 @@ def _about_the_air_forces(
     start: State, axis: Triple, conditions: Conditions, flown: Outcome
 ) -> Iterator[str]:
     medium = conditions.medium
-    calm_at_tee = 1.0 if medium.roughness <= 0.0 else 0.0
-    flow, cross = air_flow(start[3:6], axis, calm_at_tee, medium)
+    flow, cross = air_flow(start[3:6], axis, medium.wind_on_ground, medium)
     spin_ratio = BALL_RADIUS * start[6] * sqrt(square(cross)) / square(flow)
     fastest = medium.reynolds * sqrt(square(flow))
     slowest = medium.reynolds * min(hypot(*start[3:6]), flown.landing_speed)

@@ -11,12 +11,12 @@ from numba.extending import register_jitable
 
 from loftwright.constants import BALL_RADIUS, DEGREE
 from loftwright.physics.motion import (
+    Function,
     Medium,
     State,
     Triple,
-    hermite,
-    hermite_rate,
-    moved,
+    exact_inverse_root,
+    exact_logarithm,
     rates,
     runge_kutta_step,
 )
@@ -48,8 +48,51 @@ class Outcome(NamedTuple):
 @register_jitable
 def falls_at_once(state: State, axis: Triple, medium: Medium) -> bool:
     """Return whether a ball that lies on the ground does not leave it."""
-    rising = state[4]
-    return rising < 0.0 or (rising == 0.0 and rates(state, axis, medium)[4] <= 0.0)
+    rate = rates(state, axis, medium, exact_logarithm, exact_inverse_root)
+    return state[4] < 0.0 or (state[4] == 0.0 and rate[4] <= 0.0)
+
+
+@register_jitable
+def hermite(begin: float, begin_rate: float, end: float, end_rate: float, part: float) -> float:
+    """Return a value within a step from the values and slopes at its ends.
+
+    Parameters
+    ----------
+    begin, end : float
+    begin_rate, end_rate : float
+        Change per whole step.
+    part : float
+        How much of the step has passed, 0 to 1.
+
+    Returns
+    -------
+    float
+
+    References
+    ----------
+    Hairer, Norsett and Wanner 1993, Solving ordinary differential equations I, section II.6,
+        cubic Hermite interpolation.
+    """
+    rise = end - begin
+    bend = part * (part - 1.0)
+    return (
+        (1.0 - part) * begin
+        + part * end
+        + bend * ((1.0 - 2.0 * part) * rise + (part - 1.0) * begin_rate + part * end_rate)
+    )
+
+
+@register_jitable
+def hermite_rate(
+    begin: float, begin_rate: float, end: float, end_rate: float, part: float
+) -> float:
+    """Return the change per whole step of what `hermite` returns."""
+    bend = part * (part - 1.0)
+    return (
+        -6.0 * bend * (end - begin)
+        + (1.0 + 3.0 * bend - part) * begin_rate
+        + (part + 3.0 * bend) * end_rate
+    )
 
 
 @register_jitable
@@ -61,7 +104,13 @@ def peak_within(before: State, after: State, time: float) -> float:
 
 @register_jitable
 def touch_down(
-    before: State, after: State, time: float, axis: Triple, medium: Medium
+    before: State,
+    after: State,
+    time: float,
+    axis: Triple,
+    medium: Medium,
+    logarithm: Function,
+    inverse_root: Function,
 ) -> tuple[State, float]:
     """Return the state at the landing, and the time it takes from the start of the last step.
 
@@ -73,6 +122,8 @@ def touch_down(
         Length of that step [s].
     axis : tuple of float
     medium : Medium
+    logarithm, inverse_root : callable
+        As in `rates`.
 
     Returns
     -------
@@ -80,17 +131,19 @@ def touch_down(
     time : float
         [s]
     """
+    begin, end = time * before[4], time * after[4]
     part = 1.0
     for _ in range(_NEWTON_LIMIT):
-        height = hermite(before[1], time * before[4], after[1], time * after[4], part)
-        slope = hermite_rate(before[1], time * before[4], after[1], time * after[4], part)
-        change = height / slope
+        height = hermite(before[1], begin, after[1], end, part)
+        change = height / hermite_rate(before[1], begin, after[1], end, part)
         part -= change
         if abs(change) < _NEWTON_TOLERANCE:
             break
-    near = runge_kutta_step(before, part * time, axis, medium)
-    left = -near[1] / near[4]
-    return moved(near, rates(near, axis, medium), left), part * time + left
+    x, y, z, vx, vy, vz, spin = runge_kutta_step(
+        before, part * time, axis, medium, logarithm, inverse_root
+    )
+    left = -y / vy
+    return (x + left * vx, 0.0, z + left * vz, vx, vy, vz, spin), part * time + left
 
 
 @register_jitable

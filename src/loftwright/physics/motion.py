@@ -12,8 +12,9 @@ Smits and Smith 1994, A new aerodynamic model of a golf ball in flight, Science 
     1.20 kg/m3 as the density it was measured at (judgement).
 """
 
-from math import pi, sqrt
-from typing import Final, NamedTuple
+from collections.abc import Callable
+from math import log, pi, sqrt
+from typing import Final, NamedTuple, TypeAlias
 
 from numba.extending import register_jitable
 
@@ -25,15 +26,16 @@ from loftwright.physics.aero import (
     drag_coefficient,
     lift_from_inverse_square,
 )
-from loftwright.physics.air import Air, wind_profile
+from loftwright.physics.air import WIND_HEIGHT, Air
 
 _SPIN_DECAY: Final = 2.0e-5
 _SPIN_DECAY_DENSITY: Final = 1.20
 _FRONTAL_AREA: Final = pi * BALL_RADIUS**2
 _TINY: Final = 1e-24
 
-Triple = tuple[float, float, float]
-State = tuple[float, float, float, float, float, float, float]
+Triple: TypeAlias = tuple[float, float, float]
+State: TypeAlias = tuple[float, float, float, float, float, float, float]
+Function: TypeAlias = Callable[[float], float]
 
 
 class Medium(NamedTuple):
@@ -51,8 +53,9 @@ class Medium(NamedTuple):
         Of the ball, relative to the published example ball.
     wind_along, wind_across : float
         At 10 m; from behind and towards the right positive [m s^-1].
-    roughness : float
-        Roughness length of the ground [m].
+    wind_on_ground, wind_growth, inverse_roughness : float
+        The wind at a height, as a part of the wind at 10 m, is that on the ground and the growth
+        times the natural logarithm of one and the height times the inverse roughness [m^-1].
     """
 
     force: float
@@ -62,7 +65,9 @@ class Medium(NamedTuple):
     lift_scale: float
     wind_along: float
     wind_across: float
-    roughness: float
+    wind_on_ground: float
+    wind_growth: float
+    inverse_roughness: float
 
 
 def medium_of(air: Air, *, ball: tuple[float, float], wind: tuple[float, float, float]) -> Medium:
@@ -74,18 +79,32 @@ def medium_of(air: Air, *, ball: tuple[float, float], wind: tuple[float, float, 
     ball : tuple of float
         Drag scale and lift scale, relative to the published example ball.
     wind : tuple of float
-        Along and across at 10 m [m s^-1], and the roughness length of the ground [m].
+        Along and across at 10 m [m s^-1], and the roughness length of the ground [m]; without
+        roughness the wind is the same at every height.
 
     Returns
     -------
     Medium
+
+    References
+    ----------
+    The logarithmic wind profile of open ground, shifted so that the wind is zero on the ground.
     """
+    along, across, roughness = wind
+    calm = along == 0.0 and across == 0.0
+    profile = (
+        (1.0, 0.0, 0.0)
+        if calm or roughness == 0.0
+        else (0.0, 1.0 / log(1.0 + WIND_HEIGHT / roughness), 1.0 / roughness)
+    )
     return Medium(
         air.density * _FRONTAL_AREA / (2.0 * BALL_MASS),
         air.density * BALL_DIAMETER / air.viscosity,
         _SPIN_DECAY * air.density / (_SPIN_DECAY_DENSITY * BALL_RADIUS),
         *ball,
-        *wind,
+        along,
+        across,
+        *profile,
     )
 
 
@@ -174,7 +193,9 @@ def acceleration(
 
 
 @register_jitable
-def rates(state: State, axis: Triple, medium: Medium) -> State:
+def rates(
+    state: State, axis: Triple, medium: Medium, logarithm: Function, inverse_root: Function
+) -> State:
     """Return how fast each part of a ball's state changes.
 
     Parameters
@@ -184,6 +205,8 @@ def rates(state: State, axis: Triple, medium: Medium) -> State:
     axis : tuple of float
         Unit vector about which the ball turns right-handed.
     medium : Medium
+    logarithm, inverse_root : callable
+        Natural logarithm, and one over the square root; a loop may bring quicker ones.
 
     Returns
     -------
@@ -191,54 +214,27 @@ def rates(state: State, axis: Triple, medium: Medium) -> State:
         In the same order, per second.
     """
     _, y, _, vx, vy, vz, spin = state
-    flow, cross = air_flow((vx, vy, vz), axis, wind_profile(y, medium.roughness), medium)
+    height = max(0.0, y)
+    wind = medium.wind_on_ground + medium.wind_growth * logarithm(
+        1.0 + height * medium.inverse_roughness
+    )
+    flow, cross = air_flow((vx, vy, vz), axis, wind, medium)
     ax, ay, az, slowing = acceleration(
-        flow, cross, 1.0 / sqrt(square(flow)), 1.0 / sqrt(square(cross)), spin, medium
+        flow, cross, inverse_root(square(flow)), inverse_root(square(cross)), spin, medium
     )
     return vx, vy, vz, ax, ay, az, slowing
 
 
 @register_jitable
-def hermite(begin: float, begin_rate: float, end: float, end_rate: float, part: float) -> float:
-    """Return a value within a step from the values and slopes at its ends.
-
-    Parameters
-    ----------
-    begin, end : float
-    begin_rate, end_rate : float
-        Change per whole step.
-    part : float
-        How much of the step has passed, 0 to 1.
-
-    Returns
-    -------
-    float
-
-    References
-    ----------
-    Hairer, Norsett and Wanner 1993, Solving ordinary differential equations I, section II.6,
-        cubic Hermite interpolation.
-    """
-    rise = end - begin
-    bend = part * (part - 1.0)
-    return (
-        (1.0 - part) * begin
-        + part * end
-        + bend * ((1.0 - 2.0 * part) * rise + (part - 1.0) * begin_rate + part * end_rate)
-    )
+def exact_logarithm(value: float) -> float:
+    """Return the natural logarithm."""
+    return log(value)
 
 
 @register_jitable
-def hermite_rate(
-    begin: float, begin_rate: float, end: float, end_rate: float, part: float
-) -> float:
-    """Return the change per whole step of what `hermite` returns."""
-    bend = part * (part - 1.0)
-    return (
-        -6.0 * bend * (end - begin)
-        + (1.0 + 3.0 * bend - part) * begin_rate
-        + (part + 3.0 * bend) * end_rate
-    )
+def exact_inverse_root(value: float) -> float:
+    """Return one over the square root."""
+    return 1.0 / sqrt(value)
 
 
 @register_jitable
@@ -256,7 +252,14 @@ def moved(state: State, rate: State, time: float) -> State:
 
 
 @register_jitable
-def runge_kutta_step(state: State, time: float, axis: Triple, medium: Medium) -> State:
+def runge_kutta_step(
+    state: State,
+    time: float,
+    axis: Triple,
+    medium: Medium,
+    logarithm: Function,
+    inverse_root: Function,
+) -> State:
     """Return a ball's state after a step of the classical fourth-order method.
 
     Parameters
@@ -267,6 +270,8 @@ def runge_kutta_step(state: State, time: float, axis: Triple, medium: Medium) ->
     axis : tuple of float
         Unit vector about which the ball turns right-handed.
     medium : Medium
+    logarithm, inverse_root : callable
+        As in `rates`.
 
     Returns
     -------
@@ -274,11 +279,13 @@ def runge_kutta_step(state: State, time: float, axis: Triple, medium: Medium) ->
 
     References
     ----------
-    Kutta 1901; Hairer, Norsett and Wanner 1993, section II.1, table 1.2.
+    Kutta 1901; Hairer, Norsett and Wanner 1993, Solving ordinary differential equations I, section
+        II.1, table 1.2.
     """
-    first = rates(state, axis, medium)
-    second = rates(moved(state, first, 0.5 * time), axis, medium)
-    third = rates(moved(state, second, 0.5 * time), axis, medium)
-    fourth = rates(moved(state, third, time), axis, medium)
+    half = 0.5 * time
+    first = rates(state, axis, medium, logarithm, inverse_root)
+    second = rates(moved(state, first, half), axis, medium, logarithm, inverse_root)
+    third = rates(moved(state, second, half), axis, medium, logarithm, inverse_root)
+    fourth = rates(moved(state, third, time), axis, medium, logarithm, inverse_root)
     after = moved(moved(state, first, time / 6.0), second, time / 3.0)
     return moved(moved(after, third, time / 3.0), fourth, time / 6.0)

@@ -11,7 +11,7 @@ from typing import Final
 from loftwright.arrays import FloatArray
 from loftwright.physics.conditions import Conditions
 from loftwright.physics.landing import LONGEST_FLIGHT, Outcome, falls_at_once, outcome
-from loftwright.physics.motion import State, Triple, rates
+from loftwright.physics.motion import State, Triple, exact_inverse_root, exact_logarithm, rates
 from loftwright.physics.tee import has_no_run
 
 _TOLERANCE: Final = 1e-12
@@ -49,7 +49,7 @@ def integrate(start: State, axis: Triple, conditions: Conditions) -> Outcome:
     landing.terminal, landing.direction = True, -1.0  # type: ignore[attr-defined]
     peak.terminal, peak.direction = False, -1.0  # type: ignore[attr-defined]
     solution = solve_ivp(
-        lambda _, state: rates(_state(state), axis, medium),
+        lambda _, state: rates(_state(state), axis, medium, exact_logarithm, exact_inverse_root),
         (0.0, LONGEST_FLIGHT),
         start,
         method="DOP853",
@@ -57,8 +57,8 @@ def integrate(start: State, axis: Triple, conditions: Conditions) -> Outcome:
         rtol=_TOLERANCE,
         atol=_TOLERANCE,
     )
-    times, states = solution.t_events or [[]], solution.y_events or [[]]
-    if not len(times[0]):
+    times, states = solution.t_events, solution.y_events
+    if times is None or states is None or not len(times[0]):
         return Outcome(*[nan] * len(Outcome._fields))
     highest = max((float(state[1]) for state in states[1]), default=0.0)
     ended = _state(states[0][0])

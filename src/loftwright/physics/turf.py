@@ -26,7 +26,9 @@ from loftwright.physics.aero import clamp
 _STEEPENING: Final = 55.0 * DEGREE
 _LEAST_HOP: Final = 5.0 * MILLIMETRE
 _MOST_IMPACTS: Final = 50
-_FREE_OF_SPIN: Final = 5.0 / 7.0
+_ROLLING_INERTIA: Final = 5.0 / 7.0
+_TO_GRIP: Final = 2.0 / 7.0
+_SPIN_PER_SPEED: Final = 5.0 / 2.0
 
 
 class GroundLaw(NamedTuple):
@@ -90,25 +92,20 @@ def bounce(
     """
     sense = -1.0 if forward < 0.0 else 1.0
     u, s = sense * forward, sense * backspin
-    from_vertical = atan2(u, down)
-    tilt = ground.base_tilt * clamp(from_vertical / _STEEPENING, 1.0, 2.0)
+    flatness = atan2(u, down) / _STEEPENING if u > down else 1.0
+    tilt = ground.base_tilt * max(1.0, flatness)
     cosine, sine = cos(tilt), sin(tilt)
     along = u * cosine - down * sine
     into = u * sine + down * cosine
-    impulse = ground.friction * (1.0 + ground.restitution) * into
-    slip = along + s
-    if slip > 3.5 * impulse:
-        along, s = along - impulse, s - 2.5 * impulse
-    elif slip < -3.5 * impulse:
-        along, s = along + impulse, s + 2.5 * impulse
-    else:
-        along = (5.0 * along - 2.0 * s) / 7.0
-        s = -along
     out = ground.restitution * into
+    # A ball that grips ends without slip, which takes two sevenths of the slip.
+    slide = ground.friction * (into + out)
+    stopped = clamp((along + s) * _TO_GRIP, -slide, slide)
+    along -= stopped
     return (
         sense * (along * cosine - out * sine),
         along * sine + out * cosine,
-        sense * s,
+        sense * (s - _SPIN_PER_SPEED * stopped),
     )
 
 
@@ -147,5 +144,5 @@ def run_out(forward: float, down: float, backspin: float, ground: GroundLaw) -> 
             break
         run += forward * 2.0 * up / GRAVITY
         down = up
-    roll = forward * abs(forward) / (2.0 * _FREE_OF_SPIN * ground.rolling_resistance * GRAVITY)
+    roll = forward * abs(forward) / (2.0 * _ROLLING_INERTIA * ground.rolling_resistance * GRAVITY)
     return run + roll, impacts
