@@ -1,0 +1,7 @@
+"""`loftwright read`: from a file of shots to a decision."""
+
+import typer
+
+
+def register(app: typer.Typer) -> None:
+    """Add the command."""

@@ -1,0 +1,45 @@
+"""Options that several commands share, and how their words become SI values."""
+
+from enum import StrEnum
+from typing import Annotated, Final
+
+import typer
+
+from loftwright.units import parse_quantity
+
+
+class Ability(StrEnum):
+    """How steadily a golfer swings."""
+
+    TOUR = "tour"
+    LOW = "low"
+    MID = "mid"
+    HIGH = "high"
+
+
+class Hand(StrEnum):
+    """The golfer's hand."""
+
+    RIGHT = "right"
+    LEFT = "left"
+
+
+WRONG_USE: Final = 2
+JsonFlag = Annotated[bool, typer.Option("--json", help="Print one JSON object instead.")]
+
+
+def quantity(text: str, unit: str, option: str) -> float:
+    """Return the SI value of an option given in its trade unit or with a unit of its own."""
+    return parse_quantity(text, unit, place=option)
+
+
+def example(*commands: str) -> str:
+    """Return the lines under a command's help that show how it is used."""
+    return "\b\n" + "\n".join(("Example:", *(f"  {command}" for command in commands)))
+
+
+def show_help_alone(context: typer.Context) -> None:
+    """Show the help of a group when no command of it was named, and end as wrong use."""
+    if context.invoked_subcommand is None:
+        typer.echo(context.get_help(), err=True)
+        raise typer.Exit(WRONG_USE)
