@@ -1,0 +1,134 @@
+"""The claims ladder: what these columns and balls allow to be said, and what not."""
+
+from loftwright.evidence.balls import Balls
+from loftwright.evidence.columns import Columns
+from loftwright.evidence.result import Claim
+from loftwright.evidence.strokes import TABLE_ORIGIN
+
+_LAUNCH = {0, 1, 2}
+_SHAPE = {3, 4}
+_BALLS_FOR_SCATTER = 160
+
+
+def claims_ladder(
+    balls: Balls, columns: Columns, *, device_carry: bool, standard_hole: bool
+) -> tuple[Claim, ...]:
+    """Return every claim a fitter may want to make, allowed or not, with the reason.
+
+    Parameters
+    ----------
+    balls : Balls
+    columns : Columns
+    device_carry : bool
+        Whether the device's own carry is all that can be compared.
+    standard_hole : bool
+        Whether the value is that of the standard hole, none being given.
+    """
+    given = set(columns.responses)
+    return (
+        _further(balls, columns, device_carry=device_carry),
+        _same_swing(columns),
+        _strike(balls, columns),
+        _shape(given),
+        _launch_advice(given),
+        Claim(
+            say="which club is straighter",
+            may=False,
+            why=f"a difference in scatter takes about {_BALLS_FOR_SCATTER} balls a club to see; "
+            "these balls show where each club starts and curves",
+        ),
+        _score(given, standard_hole=standard_hole),
+        Claim(
+            say="what a wet or windy day changes between two clubs",
+            may=False,
+            why="all balls are flown in one air, wind and turf",
+        ),
+    )
+
+
+def _further(balls: Balls, columns: Columns, *, device_carry: bool) -> Claim:
+    say = "which club goes further as you swing it"
+    if set(columns.responses) >= _LAUNCH:
+        return Claim(
+            say=say,
+            may=True,
+            why=f"{len(balls)} balls with ball speed, launch and spin, flown again at home",
+        )
+    if device_carry:
+        return Claim(
+            say=say,
+            may=False,
+            why="without launch and spin only the carry that this device shows can be compared; "
+            "one more column, spin, and launch with it, would give the total at home",
+        )
+    return Claim(say=say, may=False, why="ball speed, launch and spin are needed")
+
+
+def _same_swing(columns: Columns) -> Claim:
+    say = "what the club does from the same swing, apart from strike and swing"
+    if columns.delivery and columns.marks:
+        return Claim(say=say, may=True, why="delivery and strike marks are measured")
+    if columns.delivery:
+        return Claim(
+            say=say,
+            may=True,
+            why="delivery is measured; the strike is not, so what the club does to the strike "
+            "stays in the club's own part",
+        )
+    if columns.marks:
+        return Claim(
+            say=say,
+            may=True,
+            why="strikes are marked; delivery is not measured, so what the club does to the "
+            "swing stays in the club's own part",
+        )
+    return Claim(
+        say=say,
+        may=False,
+        why="neither delivery nor strike is measured: what a club gains has no reason in it",
+    )
+
+
+def _strike(balls: Balls, columns: Columns) -> Claim:
+    say = "where the ball met the face"
+    if not columns.marks:
+        return Claim(
+            say=say,
+            may=False,
+            why="no strike was marked; ball data alone do not tell a toe strike from an open face",
+        )
+    sets = bool((balls.mark_set >= 0).any())
+    why = "strikes are marked"
+    if sets:
+        why += "; where the order of a set is unknown, only how likely each order is"
+    return Claim(say=say, may=True, why=why)
+
+
+def _shape(given: set[int]) -> Claim:
+    say = "where each club starts and curves"
+    if given >= _SHAPE:
+        return Claim(say=say, may=True, why="start direction and spin axis are given")
+    return Claim(say=say, may=False, why="start direction and spin axis are both needed")
+
+
+def _launch_advice(given: set[int]) -> Claim:
+    say = "whether another loft, launch or spin would go further"
+    if given >= _LAUNCH:
+        return Claim(say=say, may=True, why="ball speed, launch and spin are given")
+    return Claim(say=say, may=False, why="launch and spin are not both given")
+
+
+def _score(given: set[int], *, standard_hole: bool) -> Claim:
+    say = "what a club is worth in strokes a round"
+    if not given >= _LAUNCH:
+        return Claim(say=say, may=False, why="there is no total to value")
+    hole = (
+        "on one standard hole of 430 yd, or the own total plus 170 yd for a shorter hitter"
+        if standard_hole
+        else "on the holes given"
+    )
+    return Claim(
+        say=say,
+        may=True,
+        why=f"{hole}, by the {TABLE_ORIGIN}; an amateur's strokes differ, the order hardly does",
+    )

@@ -1,0 +1,87 @@
+"""What is known of the clubs before they are hit: shared heads and shafts, and their physics."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from loftwright.arrays import FloatArray
+from loftwright.constants import DEGREE, MILE_PER_HOUR, REVOLUTION_PER_MINUTE
+from loftwright.evidence.columns import Columns
+from loftwright.evidence.scales import LAUNCH_SCALE, PART_UNIT
+from loftwright.evidence.slopes import Slopes
+
+SHARED_BY_SHAFT: Final = 0.5
+"""Share of a club's own variance that follows its shaft into another head (assumption)."""
+
+_HEAD_SPREAD: Final = (
+    np.array(
+        [
+            0.5 * MILE_PER_HOUR,
+            0.3 * DEGREE,
+            100.0 * REVOLUTION_PER_MINUTE,
+            0.4 * DEGREE,
+            0.15 * DEGREE,
+        ]
+    )
+    / LAUNCH_SCALE
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClubTraits:
+    """A club as an assembly.
+
+    Attributes
+    ----------
+    head, shaft : str
+        Clubs that share a head or a shaft share its part of the effect.
+    shift : tuple of float
+        What physics expects the club to change in the delivery: head speed [m/s], attack,
+        path, face, dynamic loft [rad].
+    """
+
+    head: str
+    shaft: str
+    shift: tuple[float, float, float, float, float] = (0.0, 0.0, 0.0, 0.0, 0.0)
+
+
+def effect_precision(
+    covariance: FloatArray, columns: Columns, clubs: int, traits: tuple[ClubTraits, ...]
+) -> FloatArray:
+    """Return the inverse prior covariance of the clubs' effects.
+
+    Parameters
+    ----------
+    covariance : FloatArray, shape (5, 5)
+        How clubs differ from the same swing, scaled units.
+    columns : Columns
+    clubs : int
+    traits : tuple of ClubTraits
+        One a club, or empty when nothing is known of them.
+
+    Returns
+    -------
+    FloatArray, shape (R S, R S)
+        Index (response, club) with the club running fastest.
+    """
+    kept = np.ix_(columns.responses, columns.responses)
+    own = covariance[kept]
+    if not traits:
+        return np.kron(np.linalg.inv(own), np.eye(clubs))
+    same_head = np.array([[a.head == b.head for b in traits] for a in traits], dtype=np.float64)
+    same_shaft = np.array([[a.shaft == b.shaft for b in traits] for a in traits])
+    own_share = SHARED_BY_SHAFT * same_shaft + (1.0 - SHARED_BY_SHAFT) * np.eye(clubs)
+    head = np.diag(_HEAD_SPREAD**2)[kept]
+    return np.linalg.inv(np.kron(head, same_head) + np.kron(own, own_share))
+
+
+def effect_means(
+    slopes: Slopes, columns: Columns, clubs: int, traits: tuple[ClubTraits, ...]
+) -> FloatArray:
+    """Return what physics expects of the clubs through unmeasured parts, shape (R, S)."""
+    if not traits:
+        return np.zeros((len(columns.responses), clubs))
+    shifts = np.array([club.shift for club in traits]) / PART_UNIT
+    shifts = shifts * np.array(columns.unmeasured, dtype=np.float64)
+    return (slopes.parts @ shifts.T)[list(columns.responses)]

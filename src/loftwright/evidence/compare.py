@@ -1,0 +1,317 @@
+"""The comparison of clubs, from balls to a decision."""
+
+from dataclasses import dataclass
+
+import numpy as np
+from scipy.special import stdtr
+from threadpoolctl import threadpool_limits
+
+from loftwright.arrays import BoolArray, FloatArray, IntArray
+from loftwright.domain.home import Home
+from loftwright.evidence.balls import Balls
+from loftwright.evidence.budget import Budget, enough_left
+from loftwright.evidence.claims import claims_ladder
+from loftwright.evidence.decide import (
+    FEWEST_BALLS,
+    Standing,
+    expected_gain,
+    next_club,
+    standing,
+    state_of,
+)
+from loftwright.evidence.doubts import visit_warnings
+from loftwright.evidence.flight_map import TOTAL, conditions_at, flight_map, outcomes
+from loftwright.evidence.odd import odd_balls
+from loftwright.evidence.parts import club_means, parts_between
+from loftwright.evidence.result import (
+    Against,
+    ClubResult,
+    Decision,
+    NextClub,
+    Pair,
+    Pattern,
+    RankedOn,
+    State,
+)
+from loftwright.evidence.scales import LAUNCH_SCALE
+from loftwright.evidence.value import value_gradient, with_holes
+from loftwright.evidence.visit import Beliefs, Visit, VisitState, fit_visit
+from loftwright.evidence.worth import (
+    AtHome,
+    at_home,
+    contrast_matrix,
+    estimates,
+    figures,
+    levels,
+    reference,
+    values,
+)
+
+_TAIL_DF = 6.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Comparison:
+    """A visit at home: what every page and key is drawn from.
+
+    Attributes
+    ----------
+    value : FloatArray, shape (S,)
+        As the golfer swings it [m].
+    value_covariance : FloatArray, shape (S, S)
+    counted : BoolArray, shape (n,)
+        Balls with a total.
+    totals : FloatArray, shape (n,)
+        Each ball flown again at home from its own launch numbers [m].
+    """
+
+    visit: Visit
+    home: Home
+    standard_hole: bool
+    swung: AtHome
+    same: AtHome | None
+    value: FloatArray
+    value_covariance: FloatArray
+    counted: BoolArray
+    totals: FloatArray
+    rankable: BoolArray
+    standing: Standing | None
+    total_gradient: FloatArray
+
+    @property
+    def df(self) -> float:
+        """Degrees of freedom of every range."""
+        return self.visit.launch.df
+
+    @property
+    def counts(self) -> IntArray:
+        """Balls with a total, per club."""
+        balls = self.visit.balls
+        return np.bincount(balls.club[self.counted], minlength=len(balls.clubs)).astype(np.int64)
+
+
+def can_be_valued(balls: Balls) -> bool:
+    """Return whether any ball has the three launch numbers that a total needs."""
+    return bool(np.isfinite(balls.launch[:, :3]).all(axis=1).any())
+
+
+def compare(
+    balls: Balls, home: Home, beliefs: Beliefs, start: VisitState | None = None
+) -> Comparison:
+    """Fit a visit and fly its clubs at home.
+
+    Parameters
+    ----------
+    balls : Balls
+        In their order of play, at least one of which has a total.
+    home : Home
+    beliefs : Beliefs
+    start : VisitState, optional
+        From the same visit a ball earlier.
+
+    Returns
+    -------
+    Comparison
+    """
+    with threadpool_limits(limits=1, user_api="blas"):
+        return _compare(balls, home, beliefs, start)
+
+
+def _compare(balls: Balls, home: Home, beliefs: Beliefs, start: VisitState | None) -> Comparison:
+    conditions = conditions_at(home)
+    visit = fit_visit(balls, beliefs, start)
+    centre = visit.same.launches.mean(axis=0)
+    flights = flight_map(centre, list(visit.columns.responses), conditions)
+    swung = at_home(visit.swung, flights, visit.scatter)
+    same = at_home(visit.same, flights, visit.scatter) if visit.swing is not None else None
+    totals = outcomes(balls.launch, conditions)[:, TOTAL]
+    counted = np.asarray(np.isfinite(totals))
+    counts = np.bincount(balls.club[counted], minlength=len(balls.clubs))
+    rankable = np.asarray(counts >= FEWEST_BALLS)
+    usual = swung.outcomes[slice(None) if balls.own is None else balls.own, TOTAL].mean()
+    filled = with_holes(home, float(usual))
+    level, covariance = values(filled, swung)
+    return Comparison(
+        visit=visit,
+        home=filled,
+        standard_hole=not home.holes,
+        swung=swung,
+        same=same,
+        value=level,
+        value_covariance=covariance,
+        counted=counted,
+        totals=totals,
+        rankable=rankable,
+        standing=standing(level, covariance, rankable),
+        total_gradient=flights.gradient[TOTAL],
+    )
+
+
+def decide(comparison: Comparison, budget: Budget) -> Decision:
+    """Return everything that may be said of a comparison.
+
+    Parameters
+    ----------
+    comparison : Comparison
+    budget : Budget
+        Balls and minutes left.
+
+    Returns
+    -------
+    Decision
+    """
+    visit, balls = comparison.visit, comparison.visit.balls
+    found = comparison.standing
+    weights = reference(len(balls.clubs), balls.own, comparison.rankable)
+    state = state_of(found)
+    order = _ranked(comparison)
+    return Decision(
+        state=state,
+        ranked_on=RankedOn.AS_YOU_SWING_IT,
+        against=Against.OWN if _against_own(comparison) else Against.MEAN,
+        own=balls.clubs[balls.own] if balls.own is not None else None,
+        clubs=tuple(_club_results(comparison, weights, order)),
+        pairs=tuple(_pairs(comparison, order)),
+        odd_balls=odd_balls(balls, visit.rows, visit.launch, visit.columns.responses, _TAIL_DF),
+        next_club=_next(comparison, state, budget),
+        regret=found.regret if found else None,
+        p_leader_near_best=found.p_near_best if found else None,
+        home=comparison.home,
+        pattern=Pattern(
+            total=float(comparison.swung.spread[1]), offline=float(comparison.swung.spread[2])
+        ),
+        claims=claims_ladder(
+            balls, visit.columns, device_carry=False, standard_hole=comparison.standard_hole
+        ),
+        warnings=visit_warnings(visit),
+    )
+
+
+def _against_own(comparison: Comparison) -> bool:
+    own = comparison.visit.balls.own
+    return own is not None and bool(comparison.rankable[own])
+
+
+def _ranked(comparison: Comparison) -> list[int]:
+    """Clubs by value, those with too few balls last."""
+    return sorted(
+        range(len(comparison.value)),
+        key=lambda club: (not comparison.rankable[club], -comparison.value[club]),
+    )
+
+
+def _club_results(
+    comparison: Comparison, weights: FloatArray, order: list[int]
+) -> list[ClubResult]:
+    visit, balls = comparison.visit, comparison.visit.balls
+    contrast = contrast_matrix(weights)
+    df = comparison.df
+    present = visit.columns.responses
+    value = estimates(
+        contrast @ comparison.value, contrast @ comparison.value_covariance @ contrast.T, df
+    )
+    swung = figures(comparison.swung, contrast, present, df)
+    same = figures(comparison.same, contrast, present, df) if comparison.same else None
+    level = levels(comparison.home, comparison.swung, conditions_at(comparison.home))
+    share = physics_share(comparison, contrast)
+    found = []
+    for club in order:
+        member = comparison.counted & (balls.club == club)
+        p_best = comparison.standing.p_best[club] if comparison.standing else np.nan
+        found.append(
+            ClubResult(
+                club=balls.clubs[club],
+                balls=int((balls.club == club).sum()),
+                value=value[club],
+                p_best=float(p_best) if np.isfinite(p_best) else None,
+                as_you_swing_it=swung[club],
+                from_the_same_swing=same[club] if same else None,
+                level=level[club],
+                physics_share=float(share[club]),
+                plain_total=float(comparison.totals[member].mean()) if member.any() else None,
+            )
+        )
+    return found
+
+
+def physics_share(comparison: Comparison, contrast: FloatArray) -> FloatArray:
+    """Return how much of each difference in total rests on belief rather than balls.
+
+    The variance left of the difference over the variance believed before the first ball; the
+    reference itself rests on nothing else.
+    """
+    way = comparison.total_gradient
+    before = float(way @ comparison.visit.believed @ way) * (contrast**2).sum(axis=1)
+    ways = comparison.swung.gradients[:, TOTAL]
+    covariance = np.einsum("sl,sltm,tm->st", ways, comparison.swung.figure.covariance, ways)
+    left = np.diag(contrast @ covariance @ contrast.T)
+    return np.clip(left / np.where(before > 0.0, before, np.inf), 0.0, 1.0)
+
+
+def _pairs(comparison: Comparison, order: list[int]) -> list[Pair]:
+    visit, balls = comparison.visit, comparison.visit.balls
+    kept = list(visit.columns.responses)
+    means = club_means(
+        balls,
+        visit.rows,
+        visit.launch,
+        visit.columns,
+        visit.strike,
+        comparison.counted,
+        comparison.totals,
+    )
+    gradient = comparison.total_gradient[kept] * LAUNCH_SCALE[kept]
+    line = comparison.same or comparison.swung
+    counts = comparison.counts
+    found = []
+    for place, a in enumerate(order):
+        for b in order[place + 1 :]:
+            both = bool(counts[a] and counts[b])
+            parts = parts_between(a, b, means, gradient, line.outcomes[:, TOTAL]) if both else None
+            raw = float(means.plain_total[a] - means.plain_total[b]) if both else None
+            found.append(
+                Pair(
+                    a=balls.clubs[a],
+                    b=balls.clubs[b],
+                    p_a_better=p_better(comparison, a, b),
+                    raw_total=raw,
+                    parts=parts,
+                )
+            )
+    return found
+
+
+def p_better(comparison: Comparison, a: int, b: int) -> float | None:
+    """Return the probability that one club is worth more than another, if both may be ranked."""
+    if not (comparison.rankable[a] and comparison.rankable[b]):
+        return None
+    covariance = comparison.value_covariance
+    variance = covariance[a, a] + covariance[b, b] - 2.0 * covariance[a, b]
+    gap = comparison.value[a] - comparison.value[b]
+    return float(stdtr(comparison.df, gap / np.sqrt(max(variance, 1e-18))))
+
+
+def _next(comparison: Comparison, state: State, budget: Budget) -> NextClub | None:
+    """Choose the next club; none once a stop rule holds or the budget is spent."""
+    if state in {State.STRONG, State.GOOD_ENOUGH} or not enough_left(budget):
+        return None
+    balls = comparison.visit.balls
+    last = int(balls.club[-1]) if len(balls) else None
+    club = next_club(comparison.value, comparison.counts, comparison.rankable, last)
+    name = balls.clubs[club]
+    if not comparison.rankable[club]:
+        missing = FEWEST_BALLS - int(comparison.counts[club])
+        more = "one more ball" if missing == 1 else "two balls"
+        return NextClub(club=name, why=f"{name} needs {more} before it can be compared")
+    drives = comparison.swung.drives(club)
+    slope = value_gradient(comparison.home, drives)
+    way = slope @ comparison.swung.gradients[club, 1:]
+    single = float(way @ comparison.visit.scatter @ way)
+    gain = expected_gain(club, comparison.value, comparison.value_covariance, single)
+    leader = int(np.argmax(np.where(comparison.rankable, comparison.value, -np.inf)))
+    why = (
+        f"{name} leads; more balls with it settle most"
+        if club == leader
+        else f"{name} can still beat {balls.clubs[leader]}"
+    )
+    return NextClub(club=name, why=why, gain=gain)

@@ -1,0 +1,226 @@
+"""What is believed before the first ball, built from slopes and one table of spreads.
+
+The launch model's residual, the clubs' effects and the swing model's widths all follow from the
+impact model's slopes at the golfer's own mean delivery, the table of spreads and which columns
+the device gives. Effects of clubs are believed `doubt` times as variable as the table says until
+a shop has learned its own table.
+"""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from loftwright.arrays import FloatArray
+from loftwright.constants import DEGREE, MILE_PER_HOUR, REVOLUTION_PER_MINUTE
+from loftwright.evidence.columns import STRIKE_COLUMNS, Columns
+from loftwright.evidence.model import Prior
+from loftwright.evidence.scales import LAUNCH_SCALE, MARK_ERROR, STRIKE_UNIT
+from loftwright.evidence.slopes import Slopes
+from loftwright.evidence.spreads import (
+    CLUB_PART_SPREAD,
+    CLUB_STRIKE_SPREAD,
+    DELIVERY_ERROR,
+    Spreads,
+)
+
+UNLEARNED_DOUBT: Final = 2.0
+"""Factor on the variance of what clubs do, until a shop has learned its own."""
+
+_SLOPE_SHARE: Final = 0.4
+_SLOPE_FLOOR: Final = 0.15
+_INTERCEPT_SD: Final = 5.0
+T_SHARE: Final = 0.8
+"""Scale of a t distribution with 6 degrees of freedom for a part of given variance."""
+_MEAN_STRIKE_SHARE: Final = (0.75, 0.67)
+
+_DEVICE_NOISE: Final = (
+    np.array(
+        [
+            0.45 * MILE_PER_HOUR,
+            0.25 * DEGREE,
+            60.0 * REVOLUTION_PER_MINUTE,
+            1.1 * DEGREE,
+            0.25 * DEGREE,
+        ]
+    )
+    / LAUNCH_SCALE
+)
+_CLUB_FLOOR: Final = (
+    np.array(
+        [
+            0.15 * MILE_PER_HOUR,
+            0.1 * DEGREE,
+            30.0 * REVOLUTION_PER_MINUTE,
+            0.3 * DEGREE,
+            0.1 * DEGREE,
+        ]
+    )
+    / LAUNCH_SCALE
+)
+
+SWING_GRID: Final = (0.03, 0.12, 0.4, 1.0, 2.5)
+STRIKE_SWING_SCALE: Final = 5e-3
+"""The swing model counts strike in units of five millimetres."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Regression:
+    """How launch follows the measured columns when the unmeasured parts follow them.
+
+    Attributes
+    ----------
+    coefficients : FloatArray, shape (5, k)
+        Scaled launch per mph or degree of each delivery covariate.
+    left : FloatArray, shape (5, 5)
+        Covariance of launch from the parts that the columns do not show.
+    """
+
+    coefficients: FloatArray
+    left: FloatArray
+
+
+def regress_delivery(slopes: Slopes, spreads: Spreads, columns: Columns) -> Regression:
+    """Regress launch on the measured delivery columns.
+
+    With attack measured, dynamic loft follows it; with one of face and path measured, the other
+    follows.
+    """
+    parts = spreads.parts
+    functionals = columns.functionals
+    if not columns.delivery:
+        return Regression(
+            coefficients=np.zeros((5, 0)), left=slopes.parts @ parts @ slopes.parts.T
+        )
+    joint = parts @ functionals.T
+    gain = np.linalg.solve(functionals @ joint, joint.T).T
+    left = parts - gain @ joint.T
+    return Regression(coefficients=slopes.parts @ gain, left=slopes.parts @ left @ slopes.parts.T)
+
+
+def residual_scale(slopes: Slopes, spreads: Spreads, columns: Columns) -> FloatArray:
+    """Return the prior scale matrix of the launch residual, scaled units, shape (5, 5)."""
+    regression = regress_delivery(slopes, spreads, columns)
+    errors = np.array([DELIVERY_ERROR[name] for name in columns.delivery])
+    read = (regression.coefficients * errors**2) @ regression.coefficients.T
+    total = np.diag(_DEVICE_NOISE**2) + regression.left + read
+    for axis in range(2):
+        total += _strike_scatter(slopes, spreads, axis, marked=columns.marks)
+    return T_SHARE * total
+
+
+def _strike_scatter(slopes: Slopes, spreads: Spreads, axis: int, *, marked: bool) -> FloatArray:
+    """Launch covariance from what is not known of the strike along one axis."""
+    variance = (spreads.strike[axis] / STRIKE_UNIT) ** 2
+    error = (MARK_ERROR / STRIKE_UNIT) ** 2
+    mean_square = _MEAN_STRIKE_SHARE[axis] ** 2 * variance
+    linear = np.outer(slopes.strike[:, axis], slopes.strike[:, axis])
+    bend = np.outer(slopes.curvature[:, axis], slopes.curvature[:, axis])
+    if marked:
+        unknown = variance * error / (variance + error)
+        about = variance + mean_square
+    else:
+        unknown = variance
+        about = mean_square
+    return linear * unknown + bend * (4.0 * about * unknown + 2.0 * unknown**2)
+
+
+def effect_covariance(slopes: Slopes, columns: Columns) -> FloatArray:
+    """Return how clubs differ from the same swing, scaled units, shape (5, 5).
+
+    What a club does to measured parts is no part of it; what it does to unmeasured ones is.
+    """
+    variance = np.where(columns.unmeasured, CLUB_PART_SPREAD**2, 0.0)
+    total = (slopes.parts * variance) @ slopes.parts.T + np.diag(_CLUB_FLOOR**2)
+    if not columns.marks:
+        strike = (CLUB_STRIKE_SPREAD / STRIKE_UNIT) ** 2
+        total += (slopes.strike * strike) @ slopes.strike.T
+    return total
+
+
+def launch_prior(
+    slopes: Slopes,
+    spreads: Spreads,
+    columns: Columns,
+    effect_precision: FloatArray,
+    effects: FloatArray,
+) -> Prior:
+    """Return the prior of the launch model.
+
+    Parameters
+    ----------
+    slopes : Slopes
+    spreads : Spreads
+    columns : Columns
+    effect_precision : FloatArray, shape (R S, R S)
+        Of the clubs' effects on the responses that the device gives.
+    effects : FloatArray, shape (R, S)
+        Their mean from physics.
+
+    Returns
+    -------
+    Prior
+    """
+    kept = list(columns.responses)
+    names = columns.names
+    mean = np.zeros((5, len(names)))
+    if columns.marks:
+        mean[:, columns.index(*STRIKE_COLUMNS)] = np.hstack([slopes.strike, slopes.curvature])
+    mean[:, columns.index(*columns.delivery)] = regress_delivery(
+        slopes, spreads, columns
+    ).coefficients
+    sd = _SLOPE_SHARE * np.abs(mean) + _SLOPE_FLOOR
+    sd[:, 0] = _INTERCEPT_SD
+    residual = residual_scale(slopes, spreads, columns)
+    return Prior(
+        coefficients=mean[kept],
+        coefficient_sd=sd[kept],
+        effects=effects,
+        effect_precision=effect_precision,
+        residual=residual[np.ix_(kept, kept)],
+    )
+
+
+def swing_covariances(spreads: Spreads, columns: Columns) -> tuple[FloatArray, FloatArray]:
+    """Return residual and club covariance of the swing model, in its scaled units.
+
+    Returns
+    -------
+    residual, clubs : FloatArray, shape (Z, Z)
+        Delivery covariates in mph and degrees, then strike in five millimetres if marked.
+    """
+    functionals = columns.functionals
+    errors = np.array([DELIVERY_ERROR[name] for name in columns.delivery])
+    residual = T_SHARE * functionals @ spreads.parts @ functionals.T + np.diag(errors**2)
+    clubs = (functionals * CLUB_PART_SPREAD**2) @ functionals.T
+    if not columns.marks:
+        return residual, clubs
+    strike_residual = T_SHARE * spreads.strike**2 + MARK_ERROR**2
+    size = len(columns.delivery)
+    whole_residual = np.zeros((size + 2, size + 2))
+    whole_residual[:size, :size] = residual
+    whole_residual[size:, size:] = np.diag(strike_residual / STRIKE_SWING_SCALE**2)
+    whole_clubs = np.zeros((size + 2, size + 2))
+    whole_clubs[:size, :size] = clubs
+    whole_clubs[size:, size:] = np.diag((CLUB_STRIKE_SPREAD / STRIKE_SWING_SCALE) ** 2)
+    return whole_residual, whole_clubs
+
+
+def swing_prior(spreads: Spreads, columns: Columns, clubs: int, doubt: float) -> Prior:
+    """Return the prior of the swing model: what each club does to delivery and strike."""
+    residual, between = swing_covariances(spreads, columns)
+    size = len(residual)
+    sd = np.empty((size, 3))
+    sd[:, 0] = 5.0
+    sd[:, 1] = 0.5
+    if "head_speed" in columns.delivery:
+        sd[columns.delivery.index("head_speed"), 1] = 1.5
+    sd[:, 2] = 0.5
+    return Prior(
+        coefficients=np.zeros((size, 3)),
+        coefficient_sd=sd,
+        effects=np.zeros((size, clubs)),
+        effect_precision=np.kron(np.linalg.inv(doubt * between), np.eye(clubs)),
+        residual=residual,
+        scale_grid=np.array(SWING_GRID),
+    )
