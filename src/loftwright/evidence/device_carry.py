@@ -1,0 +1,247 @@
+"""What can be said when a device gives ball speed and its own carry, and no launch or spin.
+
+The same regression compares both numbers as the device shows them. Nothing is flown again,
+nothing is valued, and no advice on launch, loft or spin follows.
+"""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from scipy.special import stdtr
+from threadpoolctl import threadpool_limits
+
+from loftwright.arrays import FloatArray
+from loftwright.constants import YARD
+from loftwright.domain.home import Home
+from loftwright.errors import EvidenceError
+from loftwright.evidence.balls import Balls
+from loftwright.evidence.budget import Budget, enough_left
+from loftwright.evidence.claims import claims_ladder
+from loftwright.evidence.columns import columns_of
+from loftwright.evidence.decide import FEWEST_BALLS, next_club, standing, state_of
+from loftwright.evidence.design import membership, order_covariates
+from loftwright.evidence.engine import fit
+from loftwright.evidence.flight_map import CARRY, conditions_at, flight_map
+from loftwright.evidence.model import Fit, NoiseClass, Observations, Prior
+from loftwright.evidence.priors import effect_covariance, residual_scale
+from loftwright.evidence.result import (
+    Against,
+    ClubResult,
+    Decision,
+    NextClub,
+    OddBall,
+    Pair,
+    RankedOn,
+    State,
+)
+from loftwright.evidence.scales import LAUNCH_SCALE
+from loftwright.evidence.slopes import Slopes, operating_delivery, slopes_at
+from loftwright.evidence.spreads import Spreads
+from loftwright.evidence.visit import BALL_ONLY, Beliefs
+from loftwright.evidence.worth import contrast_matrix, estimates, reference
+
+CARRY_SCALE: Final = 6.0 * YARD
+_OWN_SCATTER: Final = 1.5 * YARD
+_INTERCEPT_SD: Final = 10.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Shown:
+    """Ball speed and carry as the device shows them, scaled; NaN where missing."""
+
+    values: FloatArray
+    scale: FloatArray
+    has_speed: bool
+
+
+def can_compare_carry(balls: Balls) -> bool:
+    """Return whether any ball has the device's own carry."""
+    return bool(np.isfinite(balls.carry).any())
+
+
+def decide_on_carry(balls: Balls, beliefs: Beliefs, budget: Budget) -> Decision:
+    """Compare clubs on what the device shows.
+
+    Parameters
+    ----------
+    balls : Balls
+    beliefs : Beliefs
+    budget : Budget
+
+    Returns
+    -------
+    Decision
+        Ranked on the device's carry, without value, home or parts.
+
+    Raises
+    ------
+    EvidenceError
+        If no ball has a carry.
+    """
+    if not can_compare_carry(balls):
+        raise EvidenceError(
+            "no ball has ball speed, launch and spin, and none has the device's own carry",
+            place="columns",
+            mend="Export spin and launch, or at least carry, and read the file again.",
+        )
+    with threadpool_limits(limits=1, user_api="blas"):
+        shown = _shown(balls)
+        result = fit(_rows(balls, shown), _prior(balls, shown, beliefs))
+    return _decision(balls, shown, result, budget)
+
+
+def _shown(balls: Balls) -> _Shown:
+    speed = balls.launch[:, 0]
+    has_speed = bool(np.isfinite(speed).any())
+    columns = [speed, balls.carry] if has_speed else [balls.carry]
+    scale = np.array([LAUNCH_SCALE[0], CARRY_SCALE] if has_speed else [CARRY_SCALE])
+    return _Shown(values=np.column_stack(columns) / scale, scale=scale, has_speed=has_speed)
+
+
+def _rows(balls: Balls, shown: _Shown) -> Observations:
+    observed = np.isfinite(shown.values)
+    distinct, noise = np.unique(observed, axis=0, return_inverse=True)
+    classes = tuple(
+        NoiseClass(observed=pattern, directions=np.zeros((0, 3)), variances=np.zeros(0))
+        for pattern in distinct
+    )
+    return Observations(
+        responses=shown.values - _origin(shown),
+        covariates=np.column_stack([np.ones(len(balls)), order_covariates(balls)]),
+        membership=membership(balls),
+        ball=np.arange(len(balls)),
+        noise=noise.ravel().astype(np.int64),
+        classes=classes,
+    )
+
+
+def _origin(shown: _Shown) -> FloatArray:
+    return np.asarray(np.nanmedian(shown.values, axis=0))
+
+
+def _prior(balls: Balls, shown: _Shown, beliefs: Beliefs) -> Prior:
+    """Carry ball-only widths through the flight of a nominal launch."""
+    slopes = slopes_at(operating_delivery(balls, beliefs.head), beliefs.head)
+    way = _ways(slopes, has_speed=shown.has_speed)
+    spreads = Spreads(factor=1.0)
+    size = len(way)
+    own = np.diag((np.array([0.0, _OWN_SCATTER])[-size:] / shown.scale) ** 2)
+    residual = way @ residual_scale(slopes, spreads, BALL_ONLY) @ way.T + own
+    effects = beliefs.doubt * way @ effect_covariance(slopes, BALL_ONLY) @ way.T
+    effects = effects + 1e-3 * np.diag(np.diag(effects))
+    clubs = len(balls.clubs)
+    sd = np.full((size, 3), 0.5)
+    sd[:, 0] = _INTERCEPT_SD
+    return Prior(
+        coefficients=np.zeros((size, 3)),
+        coefficient_sd=sd,
+        effects=np.zeros((size, clubs)),
+        effect_precision=np.kron(np.linalg.inv(effects), np.eye(clubs)),
+        residual=residual,
+    )
+
+
+def _ways(slopes: Slopes, *, has_speed: bool) -> FloatArray:
+    flights = flight_map(slopes.origin, [0, 1, 2, 3, 4], conditions_at(Home()))
+    carry = flights.gradient[CARRY] * LAUNCH_SCALE / CARRY_SCALE
+    return np.vstack([np.eye(5)[:1], carry]) if has_speed else carry[None, :]
+
+
+def _decision(balls: Balls, shown: _Shown, result: Fit, budget: Budget) -> Decision:
+    clubs = len(balls.clubs)
+    size = len(shown.scale)
+    width = result.theta.shape[1]
+    tensor = result.covariance.reshape(size, width, size, width)[:, 3:, :, 3:]
+    effects = result.theta[:, 3:] * shown.scale[:, None]
+    carry = effects[-1]
+    covariance = tensor[-1, :, -1, :] * shown.scale[-1] ** 2
+    with_carry = np.isfinite(balls.carry)
+    counts = np.bincount(balls.club[with_carry], minlength=clubs).astype(np.int64)
+    rankable = np.asarray(counts >= FEWEST_BALLS)
+    found = standing(carry, covariance, rankable)
+    state = state_of(found)
+    weights = reference(clubs, balls.own, rankable)
+    contrast = contrast_matrix(weights)
+    carries = estimates(contrast @ carry, contrast @ covariance @ contrast.T, result.df)
+    speed_block = contrast @ tensor[0, :, 0, :] @ contrast.T * shown.scale[0] ** 2
+    speeds = estimates(contrast @ effects[0], speed_block, result.df)
+    order = sorted(range(clubs), key=lambda club: (not rankable[club], -carry[club]))
+    hit = np.bincount(balls.club, minlength=clubs)
+    against_own = balls.own is not None and bool(rankable[balls.own])
+    return Decision(
+        state=state,
+        ranked_on=RankedOn.DEVICE_CARRY,
+        against=Against.OWN if against_own else Against.MEAN,
+        own=balls.clubs[balls.own] if balls.own is not None else None,
+        clubs=tuple(
+            ClubResult(
+                club=balls.clubs[club],
+                balls=int(hit[club]),
+                device_carry=carries[club],
+                device_ball_speed=speeds[club] if shown.has_speed else None,
+            )
+            for club in order
+        ),
+        pairs=tuple(_pairs(balls, order, carry, covariance, result.df, rankable)),
+        odd_balls=_odd(balls, result, size),
+        next_club=_next(balls, carry, counts, rankable, state, budget),
+        regret=None,
+        p_leader_near_best=None,
+        home=Home(),
+        pattern=None,
+        claims=claims_ladder(balls, columns_of(balls), device_carry=True, standard_hole=True),
+    )
+
+
+def _pairs(
+    balls: Balls,
+    order: list[int],
+    carry: FloatArray,
+    covariance: FloatArray,
+    df: float,
+    rankable: np.ndarray,
+) -> list[Pair]:
+    found = []
+    for place, a in enumerate(order):
+        for b in order[place + 1 :]:
+            variance = covariance[a, a] + covariance[b, b] - 2.0 * covariance[a, b]
+            better = float(stdtr(df, (carry[a] - carry[b]) / np.sqrt(max(variance, 1e-18))))
+            found.append(
+                Pair(
+                    a=balls.clubs[a],
+                    b=balls.clubs[b],
+                    p_a_better=better if rankable[a] and rankable[b] else None,
+                    raw_total=None,
+                    parts=None,
+                )
+            )
+    return found
+
+
+def _odd(balls: Balls, result: Fit, size: int) -> tuple[OddBall, ...]:
+    ordinary = (6.0 + size) / 6.0
+    return tuple(
+        OddBall(
+            row=int(balls.row[ball]),
+            weight=float(result.weights[ball] / ordinary),
+            why="ball speed or carry lies far from this club's others",
+        )
+        for ball in np.flatnonzero(result.weights < 0.5)
+    )
+
+
+def _next(
+    balls: Balls,
+    carry: FloatArray,
+    counts: np.ndarray,
+    rankable: np.ndarray,
+    state: State,
+    budget: Budget,
+) -> NextClub | None:
+    if state in {State.STRONG, State.GOOD_ENOUGH} or not enough_left(budget):
+        return None
+    club = next_club(carry, counts, rankable, int(balls.club[-1]))
+    return NextClub(
+        club=balls.clubs[club], why="more balls with it settle most about this device's carry"
+    )
