@@ -1,0 +1,114 @@
+"""What virtual devices give, and how far their readings stray."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
+import numpy as np
+
+from loftwright.arrays import FloatArray, IntArray, frozen_array
+from loftwright.constants import (
+    DEGREE,
+    MILE_PER_HOUR,
+    MILLIMETRE,
+    REVOLUTION_PER_MINUTE,
+    YARD,
+)
+from loftwright.errors import InputError
+from loftwright.training.golfer import FACE, HEAD_SPEED, HIGH, TOE
+
+LAUNCH_NOISE: Final[FloatArray] = frozen_array(
+    [
+        0.45 * MILE_PER_HOUR,
+        0.25 * DEGREE,
+        60.0 * REVOLUTION_PER_MINUTE,
+        1.1 * DEGREE,
+        0.25 * DEGREE,
+    ]
+)
+"""Of ball speed, launch, spin, axis, direction: a good device (assumed)."""
+
+HEAD_SPEED_ERROR: Final = 0.3 * MILE_PER_HOUR
+ATTACK_ERROR: Final = 0.3 * DEGREE
+FACE_ERROR: Final = 0.25 * DEGREE
+FACE_TO_PATH_ERROR: Final = 0.25 * DEGREE
+MARK_ERROR: Final = 1.75 * MILLIMETRE
+UNMARKED_SHARE: Final = 0.20
+CARRY_ERROR: Final = 1.5 * YARD
+MISREAD_SHARE: Final = 0.04
+LEAST_MISREAD, GREATEST_MISREAD = 4.0, 8.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Device:
+    """Which columns a device fills.
+
+    Attributes
+    ----------
+    launch : tuple of 5 bools
+        Ball speed, launch, spin, axis, direction.
+    delivery : bool
+        Head speed, attack, path and face; never dynamic loft.
+    marks : bool
+        Whether strike marks are taken beside it.
+    carry : bool
+    """
+
+    launch: tuple[bool, bool, bool, bool, bool] = (True, True, True, True, True)
+    delivery: bool = True
+    marks: bool = True
+    carry: bool = True
+
+    @property
+    def swing_columns(self) -> IntArray:
+        """Swing columns that are measured, as indices."""
+        columns = [*range(HEAD_SPEED, FACE + 1)] if self.delivery else []
+        return np.array(columns + ([TOE, HIGH] if self.marks else []), dtype=np.int64)
+
+
+DEVICES: Final[Mapping[str, Device]] = MappingProxyType(
+    {
+        "full": Device(),
+        "no-marks": Device(marks=False),
+        "ball-only": Device(delivery=False, marks=False, carry=False),
+        "speed-and-carry": Device(
+            launch=(True, False, False, False, False), delivery=False, marks=False
+        ),
+    }
+)
+
+
+def device_named(name: str) -> Device:
+    """Return a device by its name.
+
+    Raises
+    ------
+    InputError
+        For an unknown name.
+    """
+    if name not in DEVICES:
+        raise InputError(
+            f"{name!r} is no device", place="device", mend=f"Give {', '.join(DEVICES)}."
+        )
+    return DEVICES[name]
+
+
+def read_delivery(swings: FloatArray, rng: np.random.Generator) -> FloatArray:
+    """Return head speed, attack, path and face as read, shape (n, 4).
+
+    Face and face-to-path are read with independent errors, and path is their difference, so
+    that its own error is the larger of the three.
+    """
+    noise = rng.standard_normal((len(swings), 4))
+    noise *= [HEAD_SPEED_ERROR, ATTACK_ERROR, FACE_TO_PATH_ERROR, FACE_ERROR]
+    delivery = swings[:, :4] + noise
+    delivery[:, 2] = swings[:, 2] + noise[:, 3] - noise[:, 2]
+    return delivery
+
+
+def read_marks(swings: FloatArray, rng: np.random.Generator) -> FloatArray:
+    """Return strike marks as read, shape (n, 2), NaN for balls without one."""
+    marks = swings[:, TOE:] + MARK_ERROR * rng.standard_normal((len(swings), 2))
+    marks[rng.random(len(swings)) < UNMARKED_SHARE] = np.nan
+    return marks
