@@ -1,0 +1,232 @@
+"""Charts of a comparison, specified once; drawn as SVG for paper and publishing."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+import altair as alt
+
+from loftwright.constants import YARD
+from loftwright.evidence.result import Parts
+from loftwright.report.chart_layers import (
+    RULE_HEIGHT,
+    Rule,
+    across,
+    at_x,
+    at_y,
+    down,
+    finished,
+    graduate,
+    marker,
+    rows,
+    steel_rule,
+    text,
+    upright,
+)
+from loftwright.report.look import ACCENT, EDGE, INK, SHEET
+from loftwright.report.marks import OWN_MARK, Mark
+from loftwright.report.numbers import signed
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RangeRow:
+    """One club's figure with the two ranges that a chart of ranges draws, in trade units.
+
+    Attributes
+    ----------
+    club : str
+        The name in full, the key of its mark.
+    label : str
+        The name as it is printed.
+    mean : float
+        Best estimate.
+    half, most : (float, float)
+        The range of half the chance, and that of nine chances in ten.
+    dashed : bool
+        Too few balls for a marker: the range alone is drawn, dashed.
+    """
+
+    club: str
+    label: str
+    mean: float
+    half: tuple[float, float]
+    most: tuple[float, float]
+    dashed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChartSize:
+    """Sizes of a chart in its own units: all of it, a row, the space for names."""
+
+    width: float
+    row: float
+    names: float
+
+
+RANGES_SIZE = ChartSize(width=330.0, row=33.0, names=150.0)
+PARTS_SIZE = ChartSize(width=380.0, row=25.0, names=84.0)
+_HEAD = 30.0
+_MARGIN = 16.0
+
+
+def ranges_chart(
+    told: Sequence[RangeRow],
+    marks: Mapping[str, Mark],
+    *,
+    zero: str,
+    zero_is_own: bool,
+    size: ChartSize = RANGES_SIZE,
+) -> alt.LayerChart:
+    """Specify differences with their ranges over a graduated rule.
+
+    Parameters
+    ----------
+    told : sequence of RangeRow
+        In ranked order, the club that all are taken against left out.
+    marks : mapping of str to Mark
+        Shapes and colours by club.
+    zero : str
+        What zero is, written at the head of its line.
+    zero_is_own : bool
+        Whether zero is the golfer's own club, which is drawn as a ring.
+    size : ChartSize
+        Sizes in the picture's units.
+    """
+    rule = _covering([end for row in told for end in row.most])
+    right = size.width - _MARGIN
+    base = _HEAD + size.row * len(told) + 4.0
+    height = base + RULE_HEIGHT
+    x, y = across(rule, size.names, right), down(height)
+    head = at_y(13.0)
+    layers = [
+        upright(x, 22.0, base),
+        *steel_rule(rule, x, base, size.names, right),
+        *_zero_head(zero, rule, x, head, ring=zero_is_own),
+    ]
+    for index, row in enumerate(told):
+        place = _HEAD + size.row * (index + 0.5)
+        layers.extend(_range_row(row, marks[row.club], place, x, y))
+    return finished(layers, size.width, height)
+
+
+def _covering(values: Sequence[float]) -> Rule:
+    low, high = min([0.0, *values]), max([0.0, *values])
+    return graduate(low, high if high > low else low + 1.0)
+
+
+def _zero_head(
+    zero: str, rule: Rule, x: alt.X, head: alt.YValue, *, ring: bool
+) -> Iterator[alt.Chart]:
+    """Name zero on the side of its line that has more room."""
+    shift = 13.0 if ring else 4.0
+    label = {"x": 0.0, "label": zero}
+    if rule.high >= -rule.low:
+        yield text([label], x, head, align="left", dx=shift, soft=True)
+    else:
+        yield text([label], x, head, align="right", dx=-shift, soft=True)
+    if ring:
+        yield marker({"x": 0.0}, OWN_MARK, x, head, 7.5)
+
+
+def _range_row(row: RangeRow, mark: Mark, place: float, x: alt.X, y: alt.Y) -> Iterator[alt.Chart]:
+    most = alt.Chart(rows([{"x": row.most[0], "x2": row.most[1], "y": place}]))
+    dash = [4, 3] if row.dashed else [1, 0]
+    yield most.mark_rule(color=INK, strokeWidth=1.6, strokeDash=dash).encode(x=x, x2="x2:Q", y=y)
+    if not row.dashed:
+        half = alt.Chart(rows([{"x": row.half[0], "x2": row.half[1], "y": place}]))
+        band = half.mark_bar(height=8.0, color=mark.colour, stroke=INK, strokeWidth=0.7)
+        yield band.encode(x=x, x2="x2:Q", y=y)
+        yield marker({"x": row.mean, "y": place}, mark, x, y, 8.5)
+    yield marker({"y": place}, mark, at_x(10.0), y, 9.0)
+    name = {"y": place, "label": row.label}
+    yield text([name], at_x(27.0), y, align="left", bold=True)
+
+
+PART_NAMES = (
+    ("odd_balls", "Odd balls"),
+    ("strike", "Strike"),
+    ("swing", "Swing"),
+    ("warm_up", "Warm-up"),
+    ("club", "Club"),
+    ("left_over", "Left over"),
+)
+"""Fields of `Parts` in their order, as they are printed."""
+
+
+def rounded_parts(parts: Parts) -> tuple[tuple[str, float], ...]:
+    """Return the parts in yards to one decimal so that they add up as printed.
+
+    What rounding leaves goes to the last part, the left over.
+
+    Parameters
+    ----------
+    parts : Parts
+        Of one difference.
+    """
+    total = round(parts.sum() / YARD, 1)
+    shown = [(name, round(getattr(parts, field) / YARD, 1)) for field, name in PART_NAMES[:-1]]
+    rest = round(total - sum(value for _, value in shown), 1)
+    return (*shown, (PART_NAMES[-1][1], rest))
+
+
+def parts_chart(parts: Parts, *, a: str, b: str, size: ChartSize = PARTS_SIZE) -> alt.LayerChart:
+    """Specify the stepped bar that carries one average to the other, part by part.
+
+    Parameters
+    ----------
+    parts : Parts
+        Of the difference a minus b.
+    a, b : str
+        The two clubs as they are printed.
+    size : ChartSize
+        Sizes in the picture's units.
+    """
+    shown = rounded_parts(parts)
+    edges = [0.0]
+    for _, value in shown:
+        edges.append(round(edges[-1] + value, 1))
+    pad = 0.16 * max(max(edges) - min(edges), 1.0)
+    rule = graduate(min(edges) - pad, max(edges) + pad)
+    right = size.width - _MARGIN
+    base = _HEAD + size.row * (len(shown) + 1) + 8.0
+    height = base + RULE_HEIGHT
+    x, y = across(rule, size.names, right), down(height)
+    layers = list(_heads(a, b, size))
+    for index, (name, value) in enumerate(shown):
+        place = _HEAD + size.row * (index + 0.5)
+        fill = ACCENT if name == "Club" else EDGE
+        layers.extend(_step(name, (edges[index], value), place, (x, y), fill, size.row))
+    place = _HEAD + size.row * (len(shown) + 0.5) + 4.0
+    layers.extend(_step("Average", (0.0, edges[-1]), place, (x, y), SHEET, size.row))
+    layers.append(upright(x, 20.0, base))
+    return finished([*layers, *steel_rule(rule, x, base, size.names, right)], size.width, height)
+
+
+def _heads(a: str, b: str, size: ChartSize) -> Iterator[alt.Chart]:
+    y = at_y(9.0)
+    for_b, for_a = {"label": f"← for {b}"}, {"label": f"for {a} →"}
+    yield text([for_b], at_x(size.names), y, align="left", soft=True)
+    yield text([for_a], at_x(size.width), y, align="right", soft=True)
+
+
+def _step(
+    name: str,
+    step: tuple[float, float],
+    place: float,
+    at: tuple[alt.X, alt.Y],
+    fill: str,
+    row: float,
+) -> Iterator[alt.Chart]:
+    start, value = step
+    x, y = at
+    bar = alt.Chart(rows([{"x": start, "x2": start + value, "y": place}]))
+    outline = INK if fill == SHEET else fill
+    yield bar.mark_bar(height=0.62 * row, color=fill, stroke=outline, strokeWidth=1.2).encode(
+        x=x, x2="x2:Q", y=y
+    )
+    figure = {"x": start + value, "y": place, "label": signed(value)}
+    if value >= 0.0:
+        yield text([figure], x, y, align="left", dx=6.0, bold=True)
+    else:
+        yield text([figure], x, y, align="right", dx=-6.0, bold=True)
+    label = {"y": place, "label": name}
+    yield text([label], at_x(0.0), y, align="left", bold=fill != EDGE)

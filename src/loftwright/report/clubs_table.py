@@ -1,0 +1,159 @@
+"""The fitter's table of clubs, in the order of the question."""
+
+from typing import Any
+
+from loftwright.constants import DEGREE, FOOT, MILE_PER_HOUR, YARD
+from loftwright.evidence.advice import PROBABLY
+from loftwright.evidence.result import (
+    Against,
+    ClubResult,
+    Decision,
+    Estimate,
+    Figures,
+    Level,
+    RankedOn,
+    State,
+)
+from loftwright.report.numbers import (
+    LIKELY_RANGE,
+    fixed,
+    percent,
+    side,
+    signed,
+)
+from loftwright.report.runs import club as club_run
+from loftwright.report.wording import reference, rests_on
+
+STROKES_ORIGIN = (
+    "Strokes a round: 14 drives, worked out with the shots tour players need from each "
+    "distance and lie (Broadie 2012, Interfaces 42:146, table 9 of its working paper); yards "
+    "and fairways do not depend on it."
+)
+
+_NONE = "–"
+Cell = dict[str, Any]
+
+
+def clubs_table(decision: Decision) -> dict[str, Any]:
+    """Return the table of clubs: heads, rows of cells, and what must be known to read it.
+
+    Parameters
+    ----------
+    decision : Decision
+        The comparison.
+    """
+    device = decision.ranked_on is RankedOn.DEVICE_CARRY
+    heads = _DEVICE_HEADS if device else _HEADS
+    close = _too_close(decision)
+    make = _device_cells if device else _cells
+    rows = [
+        {
+            "club": club_run(club.club),
+            "close": club.club in close,
+            "rests": _rests(decision, club),
+            "cells": [{"text": str(club.balls)}, *make(decision, club)],
+        }
+        for club in decision.clubs
+    ]
+    zero = f"{reference(decision)}" if decision.against is Against.OWN else "the mean of the clubs"
+    note = f"Differences are against {zero}, with nine chances in ten under them."
+    if not device:
+        note += f" L and R: left and right of the target, where the ball lands. {STROKES_ORIGIN}"
+    if close:
+        note = f"A bar at the left edge: too close to call with the first. {note}"
+    leader = 1 if decision.state is not State.TOO_FEW else None
+    return {"heads": list(heads), "rows": rows, "note": note, "leader": leader}
+
+
+def _too_close(decision: Decision) -> set[str]:
+    """Return the clubs that cannot be told from the first, with it; empty when it stands out."""
+    if not decision.clubs or decision.state is State.TOO_FEW:
+        return set()
+    leader = decision.clubs[0].club
+    close = {
+        pair.b
+        for pair in decision.pairs
+        if pair.a == leader and pair.p_a_better is not None and pair.p_a_better < PROBABLY
+    }
+    return close | {leader} if close else set()
+
+
+_HEADS = (
+    "Club",
+    "Balls",
+    "As you swing it, yd",
+    "From the same swing, yd",
+    "Start line, yd",
+    "Curve, yd",
+    "Height, ft",
+    "Lands, deg",
+    "Carry + run, yd",
+    "Fairways in 14",
+    "Strokes a round",
+)
+_DEVICE_HEADS = ("Club", "Balls", "Carry on the device, yd", "Ball speed on the device, mph")
+
+
+def _rests(decision: Decision, club: ClubResult) -> str:
+    if club.balls < 2:
+        return "too few balls"
+    if club.club == decision.own and decision.against is Against.OWN:
+        return "the club to beat"
+    return f"{rests_on(club.physics_share)}, {percent(1.0 - club.physics_share)} balls"
+
+
+def _cells(decision: Decision, club: ClubResult) -> list[Cell]:
+    zero = club.club == decision.own and decision.against is Against.OWN
+    return [
+        _difference(_total(club.as_you_swing_it), YARD, zero),
+        _difference(_total(club.from_the_same_swing), YARD, zero),
+        *_level_cells(decision, club.level),
+    ]
+
+
+def _total(figures: Figures | None) -> Estimate | None:
+    return figures.total if figures else None
+
+
+def _level_cells(decision: Decision, level: Level | None) -> list[Cell]:
+    if level is None:
+        return [{"text": _NONE} for _ in range(7)]
+    run = level.total - level.carry
+    return [
+        {"text": side(level.start_offline)},
+        {"text": side(level.curve)},
+        {"text": fixed(level.peak_height / FOOT)},
+        {"text": fixed(level.landing_angle / DEGREE)},
+        {"text": f"{fixed(level.carry / YARD)} + {fixed(run / YARD)}"},
+        {"text": fixed(level.fairways_in_14, 1)},
+        {"text": signed(level.strokes_per_round - _zero_strokes(decision), 2)},
+    ]
+
+
+def _zero_strokes(decision: Decision) -> float:
+    """Return the strokes that differences are taken against."""
+    levels = {club.club: club.level for club in decision.clubs if club.level is not None}
+    own = levels.get(decision.own) if decision.own is not None else None
+    if decision.against is Against.OWN and own is not None:
+        return own.strokes_per_round
+    return sum(level.strokes_per_round for level in levels.values()) / len(levels)
+
+
+def _difference(estimate: Estimate | None, unit: float, zero: bool) -> Cell:
+    if zero:
+        return {"text": "0"}
+    if estimate is None:
+        return {"text": _NONE}
+    low, high = estimate.interval(LIKELY_RANGE)
+    return {
+        "text": signed(estimate.mean / unit),
+        "under": f"{signed(low / unit)} to {signed(high / unit)}",
+    }
+
+
+def _device_cells(decision: Decision, club: ClubResult) -> list[Cell]:
+    zero = club.club == decision.own and decision.against is Against.OWN
+    return [
+        _difference(club.device_carry, YARD, zero),
+        _difference(club.device_ball_speed, MILE_PER_HOUR, zero),
+    ]

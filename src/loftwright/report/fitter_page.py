@@ -1,0 +1,202 @@
+"""The fitter's page as plain data for the template: the table, the reasons, what is not said."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from loftwright.constants import YARD
+from loftwright.domain.device import Origin
+from loftwright.domain.shot import ShotTable
+from loftwright.evidence.result import Decision, Pair, RankedOn, State
+from loftwright.report.chart_layers import chart_svg
+from loftwright.report.charts import parts_chart, rounded_parts
+from loftwright.report.clubs_table import clubs_table
+from loftwright.report.content import ReportContent
+from loftwright.report.home_words import home_lines
+from loftwright.report.marks import Mark
+from loftwright.report.numbers import count, fixed, listed, percent, signed
+from loftwright.report.records import refused_rows, row_counts
+from loftwright.report.room import Room
+from loftwright.report.runs import Run, marked, plain, shortened
+
+METHOD = (
+    "Five launch numbers of every ball are modelled together; total and offline follow from "
+    "them through the air, wind and turf at home.",
+    "What each club does is held back towards what clubs usually do, until its balls say more.",
+    "Odd balls count at their weight; none is deleted. All clubs share one scatter.",
+    "Each club has one aim, chosen to score best; a range says what the figure may be, nine "
+    "chances in ten.",
+    "Clubs are ranked as you swing them; from the same swing is the club alone.",
+)
+"""The method in five lines."""
+
+
+def fitter_page(content: ReportContent, marks: Mapping[str, Mark], room: Room) -> dict[str, Any]:
+    """Return what the fitter's page shows.
+
+    Parameters
+    ----------
+    content : ReportContent
+        The report.
+    marks : mapping of str to Mark
+        The fitting's clubs.
+    room : Room
+        How much it may hold.
+    """
+    decision, table = content.decision, content.table
+    pair = told_pair(decision)
+    warnings = list(dict.fromkeys((*table.warnings, *decision.warnings)))
+    return {
+        "air": room.air,
+        "small": room.small,
+        "row": room.table_row,
+        "gap": room.gap,
+        "sentence": marked(fitter_sentence(decision, pair), marks),
+        "table": clubs_table(decision),
+        "why": _why(decision, marks, pair),
+        "rows": _rows(decision, table),
+        "odd": _shortened(
+            [
+                f"Row {odd.row}, counted at {percent(odd.weight)}: {odd.why}."
+                for odd in decision.odd_balls
+            ],
+            room.listed,
+            "odd ball",
+        ),
+        "refused": _shortened(_refused(table), room.listed, "row"),
+        "may": _claims(decision, room, may=True),
+        "may-not": _claims(decision, room, may=False),
+        "warnings": _shortened([_sentence(text) for text in warnings], room.listed, "warning"),
+        "method": list(METHOD),
+        "home": [*home_lines(decision.home), *content.conditions],
+        "columns": _columns(table),
+        "next": _next(decision, marks),
+        "version": f"Computed by loftwright {content.version}".strip(),
+    }
+
+
+def told_pair(decision: Decision) -> Pair | None:
+    """Return the pair whose difference is told part by part.
+
+    The one whose plain averages contradict the ranking most; else the leader and the own club;
+    else the leader and the next.
+    """
+    if not decision.clubs:
+        return None
+    leader = decision.clubs[0].club
+    pairs = [
+        pair
+        for pair in decision.pairs
+        if pair.a == leader and pair.parts is not None and pair.raw_total is not None
+    ]
+    against = [pair for pair in pairs if (pair.raw_total or 0.0) < -0.5 * YARD]
+    if against:
+        return min(against, key=lambda pair: pair.raw_total or 0.0)
+    own = [pair for pair in pairs if pair.b == decision.own]
+    return next(iter([*own, *pairs]), None)
+
+
+def fitter_sentence(decision: Decision, pair: Pair | None) -> str:
+    """Return the sentence of the fitter's page: why the averages say what they say."""
+    if pair is not None and pair.parts is not None and pair.raw_total is not None:
+        shown = dict(rounded_parts(pair.parts))
+        club = shown["Club"]
+        worth = (
+            f"the club itself is worth {fixed(abs(club), 1)} yd "
+            f"{'more' if club > 0.0 else 'less'}."
+            if club
+            else "the club itself is worth the same."
+        )
+        raw = round(pair.raw_total / YARD, 1)
+        if raw < 0.0:
+            return f"Plain averages put {pair.a} {fixed(-raw, 1)} yd behind {pair.b}; {worth}"
+        return f"Plain averages put {pair.a} {fixed(raw, 1)} yd ahead of {pair.b}; {worth}"
+    if decision.state is State.TOO_FEW:
+        return "Two clubs with two balls each are the least that can be compared."
+    if decision.ranked_on is RankedOn.DEVICE_CARRY:
+        return "This device shows how far, not why: no launch, spin or strike was there to read."
+    return "These balls say which club goes further, not why: no delivery or strike was read."
+
+
+def _why(
+    decision: Decision, marks: Mapping[str, Mark], pair: Pair | None
+) -> dict[str, Any] | None:
+    if pair is None or pair.parts is None:
+        return None
+    shown = rounded_parts(pair.parts)
+    told = ", ".join(f"{name.lower()} {signed(value)}" for name, value in shown)
+    total = round(pair.parts.sum() / YARD, 1)
+    a, b = shortened(pair.a, 12), shortened(pair.b, 12)
+    del decision
+    return {
+        "heading": marked(f"Why {pair.a} and {pair.b} differ on average", marks),
+        "svg": chart_svg(parts_chart(pair.parts, a=a, b=b)),
+        "alt": (
+            f"Average total of {pair.a} minus {pair.b} in yards, part by part: {told}; "
+            f"together {signed(total)}."
+        ),
+        "note": "Yards of total. Each bar starts where the last ended; the parts sum exactly.",
+    }
+
+
+def _rows(decision: Decision, table: ShotTable) -> str:
+    counts = row_counts(decision, table)
+    return (
+        f"{counts['read']} rows: {counts['used']} used, {counts['odd']} odd, "
+        f"{counts['refused']} refused, {counts['duplicate']} duplicate."
+    )
+
+
+def _refused(table: ShotTable) -> list[str]:
+    lines = [f"Row {row['row']}: {row['why']}." for row in refused_rows(table)]
+    lines += [f"Row {row.row} repeats row {row.of} and counts once." for row in table.duplicates]
+    return lines
+
+
+def _sentence(text: str) -> str:
+    text = text.strip()
+    return f"{text[:1].upper()}{text[1:]}" + ("" if text.endswith((".", "?", "!")) else ".")
+
+
+def _shortened(lines: list[str], most: int, noun: str) -> list[str]:
+    if len(lines) <= most:
+        return lines
+    left = len(lines) - most + 1
+    return [*lines[: most - 1], f"And {count(left, f'more {noun}')}, listed by read --json."]
+
+
+def _claims(decision: Decision, room: Room, *, may: bool) -> list[dict[str, str]]:
+    return [
+        {"say": _sentence(claim.say), "why": _sentence(claim.why) if room.reasons else ""}
+        for claim in decision.claims
+        if claim.may is may
+    ]
+
+
+def _columns(table: ShotTable) -> list[dict[str, str]]:
+    words = (
+        (Origin.MEASURED, "Measured"),
+        (Origin.CALCULATED, "Calculated by the device"),
+        (Origin.UNKNOWN, "Origin unknown"),
+        (Origin.ABSENT, "Not there"),
+    )
+    found = []
+    for origin, heading in words:
+        names = [
+            column.means
+            for column in table.columns
+            if column.origin is origin and column.means != "ignore"
+        ]
+        if names:
+            found.append({"heading": heading, "text": f"{listed(names)}."})
+    ignored = [column.column for column in table.columns if column.means == "ignore"]
+    if ignored:
+        found.append({"heading": "Not used", "text": f"{listed(ignored)}."})
+    return found
+
+
+def _next(decision: Decision, marks: Mapping[str, Mark]) -> list[Run]:
+    if decision.next_club is None:
+        return [plain("No further ball is asked for.")]
+    return marked(
+        f"Next club: {decision.next_club.club}. {_sentence(decision.next_club.why)}", marks
+    )

@@ -1,0 +1,227 @@
+"""The golfer's page as plain data for the template: words, pictures, what to do."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from loftwright.constants import DEGREE, FOOT, MILE_PER_HOUR, YARD
+from loftwright.domain.home import Trouble
+from loftwright.evidence.result import Against, ClubResult, Decision, Estimate, RankedOn, State
+from loftwright.report.chart_layers import chart_svg
+from loftwright.report.charts import RANGES_SIZE, RangeRow, ranges_chart
+from loftwright.report.content import ReportContent
+from loftwright.report.golfer_words import (
+    DISCLAIMER,
+    balls_words,
+    cautions,
+    drawn_clubs,
+    how_sure,
+    next_steps,
+)
+from loftwright.report.marks import Mark
+from loftwright.report.numbers import count, fixed, yards_range
+from loftwright.report.pictures import Drive, Strip, finish_strip, flight_side
+from loftwright.report.room import Room
+from loftwright.report.runs import Run, marked, plain, shortened
+from loftwright.report.wording import objection, reference, sentence
+
+
+def golfer_page(content: ReportContent, marks: Mapping[str, Mark], room: Room) -> dict[str, Any]:
+    """Return what the golfer's page shows.
+
+    Parameters
+    ----------
+    content : ReportContent
+        The report.
+    marks : mapping of str to Mark
+        The fitting's clubs.
+    room : Room
+        How much it may hold.
+    """
+    decision = content.decision
+    return {
+        "top": _top(content),
+        "sentence": marked(sentence(decision), marks),
+        "air": room.air,
+        "objection": marked(objection(decision), marks),
+        "finish": _finish(decision, marks, room),
+        "effects": _effects(decision, marks, room),
+        "flight": _flight(decision, marks) if room.flight else None,
+        "sure": how_sure(decision, marks, room.sure),
+        "steps": next_steps(decision, marks),
+        "cautions": cautions(decision),
+        "foot": _foot(content),
+    }
+
+
+def _top(content: ReportContent) -> str:
+    parts = [
+        f"For {content.golfer}" if content.golfer else "",
+        content.date_words,
+        f"fitted by {content.fitter}" if content.fitter else "",
+    ]
+    return " · ".join(part for part in parts if part)
+
+
+def _foot(content: ReportContent) -> str:
+    decision = content.decision
+    odd = len(decision.odd_balls)
+    counted = f", {odd} of them counted for less" if odd else ""
+    side = " You are left-handed: left and right are as you see them." * (content.hand == "left")
+    return f"From {balls_words(decision)}, none deleted{counted}.{side} {DISCLAIMER}"
+
+
+def _drives(decision: Decision, marks: Mapping[str, Mark], most: int) -> list[Drive]:
+    return [
+        Drive(label=shortened(club.club, most), mark=marks[club.club], level=club.level)
+        for club in drawn_clubs(decision)
+        if club.level is not None
+    ]
+
+
+def _finish(decision: Decision, marks: Mapping[str, Mark], room: Room) -> dict[str, Any] | None:
+    drives = _drives(decision, marks, 20)
+    if not drives or decision.pattern is None:
+        return None
+    strip = finish_strip(decision.home, drives, decision.pattern, height=room.strip)
+    return {
+        "heading": f"Where your drives finish at {decision.home.name}",
+        "svg": strip.svg,
+        "alt": _finish_alt(drives),
+        "note": _finish_note(decision, drives, strip),
+    }
+
+
+def _finish_alt(drives: list[Drive]) -> str:
+    places = "; ".join(f"{drive.label} finishes {_place(drive)}" for drive in reversed(drives))
+    return (
+        f"The hole from above, with the average drive of {count(len(drives), 'club')} and one "
+        f"outline for two of three balls: {places}."
+    )
+
+
+def _place(drive: Drive) -> str:
+    offline = drive.level.offline / YARD
+    total = f"at {drive.level.total / YARD:.0f} yd"
+    if abs(offline) < 0.5:
+        return f"{total} in the middle"
+    return f"{total}, {abs(offline):.0f} yd {'right' if offline > 0.0 else 'left'} of the target"
+
+
+def _finish_note(decision: Decision, drives: list[Drive], strip: Strip) -> str:
+    hole = strip.hole
+    which = f"hole {strip.number} of your list" if decision.home.holes[1:] else "one hole"
+    trouble = ""
+    if hole.trouble is not Trouble.NONE:
+        sides = "both sides" if hole.trouble is Trouble.BOTH else f"the {hole.trouble}"
+        trouble = f", trouble on {sides} from {hole.trouble_from / YARD:.0f} yd"
+    balls = count(sum(club.balls for club in decision.clubs), "ball")
+    slid = "is the same for every club" if len(drives) < 2 else "is the same for both clubs"
+    return (
+        f"Total in yards, at {strip.scale} scale in width; {which}, fairway "
+        f"{hole.fairway / YARD:.0f} yd wide{trouble}. The outline holds two drives in three and "
+        f"{slid}: {balls} cannot show which is straighter, only where each starts and curves."
+    )
+
+
+def _effects(decision: Decision, marks: Mapping[str, Mark], room: Room) -> list[dict[str, Any]]:
+    if decision.state is State.TOO_FEW:
+        return []
+    if decision.ranked_on is RankedOn.DEVICE_CARRY:
+        kinds = [
+            ("Carry as this device shows it, yd", "device_carry", YARD),
+            ("Ball speed as this device shows it, mph", "device_ball_speed", MILE_PER_HOUR),
+        ]
+    else:
+        kinds = [("Total as you swing it, yd", "total", YARD)]
+    return [
+        found
+        for heading, field, unit in kinds
+        if (found := _effect(decision, marks, room, heading, field, unit)) is not None
+    ]
+
+
+def _figure(club: ClubResult, field: str) -> Estimate | None:
+    if field != "total":
+        return club.device_carry if field == "device_carry" else club.device_ball_speed
+    return club.as_you_swing_it.total if club.as_you_swing_it else None
+
+
+def _effect(
+    decision: Decision,
+    marks: Mapping[str, Mark],
+    room: Room,
+    heading: str,
+    field: str,
+    unit: float,
+) -> dict[str, Any] | None:
+    own_is_zero = decision.against is Against.OWN
+    told = [
+        (club, figure)
+        for club in decision.clubs
+        if not (own_is_zero and club.club == decision.own)
+        and (figure := _figure(club, field)) is not None
+    ]
+    if not told:
+        return None
+    rows = [_row(club, figure, unit) for club, figure in told[: room.clubs]]
+    zero = shortened(reference(decision), 20)
+    chart = ranges_chart(
+        rows,
+        marks,
+        zero=zero,
+        zero_is_own=own_is_zero,
+        size=replace(RANGES_SIZE, row=room.row),
+    )
+    left = len(told) - len(rows)
+    note = "Band: half the chance. Line: nine chances in ten."
+    if any(row.dashed for row in rows):
+        note += " Dashed: too few balls."
+    if left:
+        note += f" {count(left, 'more club')} in the table overleaf."
+    figures = "; ".join(
+        f"{club.club} {yards_range(figure) if unit == YARD else _speed_range(figure)}"
+        for club, figure in told[: room.clubs]
+    )
+    against = f"against {reference(decision)}, nine chances in ten"
+    return {
+        "heading": heading,
+        "svg": chart_svg(chart),
+        "alt": f"{heading}, {against}: {figures}.",
+        "note": note,
+    }
+
+
+def _speed_range(estimate: Estimate) -> str:
+    low, high = estimate.interval(0.9)
+    return f"{fixed(low / MILE_PER_HOUR, 1)} to {fixed(high / MILE_PER_HOUR, 1)}"
+
+
+def _row(club: ClubResult, figure: Estimate, unit: float) -> RangeRow:
+    half, most = figure.interval(0.5), figure.interval(0.9)
+    return RangeRow(
+        club=club.club,
+        label=shortened(club.club, 15),
+        mean=figure.mean / unit,
+        half=(half[0] / unit, half[1] / unit),
+        most=(most[0] / unit, most[1] / unit),
+        dashed=club.balls < 2,
+    )
+
+
+def _flight(decision: Decision, marks: Mapping[str, Mark]) -> dict[str, Any] | None:
+    drives = _drives(decision, marks, 20)
+    if not drives:
+        return None
+    told = "; ".join(
+        f"{drive.label} {fixed(drive.level.peak_height / FOOT)} ft high, lands at "
+        f"{fixed(drive.level.landing_angle / DEGREE)}°"
+        for drive in reversed(drives)
+    )
+    note: list[Run] = marked(f"{told}.", {drive.label: drive.mark for drive in drives})
+    return {
+        "heading": "The flight from the side",
+        "svg": flight_side(drives),
+        "alt": f"Flights from the side, to scale: {told}.",
+        "note": note or [plain(told)],
+    }

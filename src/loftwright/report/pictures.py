@@ -1,0 +1,325 @@
+"""Pictures of things in pencil: the golfer's own hole from above, the flight from the side."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import floor, log, sqrt, tan
+
+from loftwright.constants import FOOT, YARD
+from loftwright.domain.home import Hole, Home, Lie, Trouble
+from loftwright.evidence.result import Level, Pattern
+from loftwright.report.look import EDGE, FAIRWAY, INK
+from loftwright.report.marks import Mark
+from loftwright.report.pencil import (
+    LETTER,
+    drawing,
+    letters,
+    marker,
+    pencil,
+    scattered,
+    steel_rule,
+    tree,
+    tuft,
+)
+
+TWO_OF_THREE = sqrt(-2.0 * log(1.0 / 3.0))
+"""Standard deviations at which the outline of a two-way normal scatter holds two of three."""
+
+_SCALES = ((1.0, "the same"), (0.75, "three quarters of the"), (0.5, "half the"))
+_LEAST_SCALE = (1.0 / 3.0, "a third of the")
+_WIDTH = 660.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Drive:
+    """A club whose average drive is drawn.
+
+    Attributes
+    ----------
+    label : str
+        The name as it is printed.
+    mark : Mark
+        Its marker.
+    level : Level
+        Where its average drive goes at home.
+    """
+
+    label: str
+    mark: Mark
+    level: Level
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Strip:
+    """The picture of where drives finish.
+
+    Attributes
+    ----------
+    svg : str
+        The drawing.
+    scale : str
+        How the width is drawn against the length, for the line under it.
+    hole : Hole
+        The hole that is drawn.
+    number : int
+        Its place on the card, from 1.
+    """
+
+    svg: str
+    scale: str
+    hole: Hole
+    number: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Frame:
+    """Yards to picture: along to the right, right of the target downwards."""
+
+    low: float
+    along: float
+    across: float
+    middle: float
+    height: float
+
+    def x(self, metres: float) -> float:
+        return (metres / YARD - self.low) * self.along
+
+    def y(self, metres: float) -> float:
+        return self.middle + metres / YARD * self.across
+
+
+def typical_hole(home: Home) -> tuple[int, Hole]:
+    """Return the hole to draw: the middle one by width, one with trouble among equals.
+
+    Returns
+    -------
+    int
+        Its place on the card, from 1.
+    Hole
+        The hole.
+    """
+    holes = home.holes or (Hole(),)
+    width = sorted(hole.fairway for hole in holes)[(len(holes) - 1) // 2]
+    best = min(
+        range(len(holes)),
+        key=lambda index: (
+            abs(holes[index].fairway - width),
+            holes[index].trouble is Trouble.NONE,
+            index,
+        ),
+    )
+    return best + 1, holes[best]
+
+
+def finish_strip(
+    home: Home, drives: Sequence[Drive], pattern: Pattern, *, height: float = 186.0
+) -> Strip:
+    """Draw where drives finish on the golfer's own hole, one shared outline for all.
+
+    Parameters
+    ----------
+    home : Home
+        Its typical hole is drawn to scale.
+    drives : sequence of Drive
+        One or two clubs, the last drawn strongest.
+    pattern : Pattern
+        The scatter that all clubs share; its outline is slid from club to club.
+    height : float
+        Of the strip, without its rule, in the picture's units.
+    """
+    number, hole = typical_hole(home)
+    frame, scale = _frame(hole, drives, pattern, height)
+    parts = [
+        f'<clipPath id="strip"><rect width="{_WIDTH:.0f}" height="{height:.0f}"/></clipPath>',
+        '<g clip-path="url(#strip)">',
+        *_ground(hole, frame),
+        *_outlines(drives, pattern, frame),
+        "</g>",
+        *_labels(drives, pattern, frame),
+        letters(8.0, frame.y(-hole.fairway / 2.0) + 19.0, "left", soft=True),
+        letters(8.0, frame.y(hole.fairway / 2.0) - 8.0, "right", soft=True),
+    ]
+    first = floor(frame.low)
+    units = (unit for unit in range(first, first + 400) if unit % 2 == 0 or unit % 5 == 0)
+    parts.append(steel_rule(frame.low, frame.along, 0.0, _WIDTH, height + 4.0, units))
+    return Strip(svg=drawing(_WIDTH, height + 36.0, parts), scale=scale, hole=hole, number=number)
+
+
+def _frame(
+    hole: Hole, drives: Sequence[Drive], pattern: Pattern, height: float
+) -> tuple[_Frame, str]:
+    reach = TWO_OF_THREE * pattern.total / YARD
+    side = TWO_OF_THREE * pattern.offline / YARD
+    totals = [drive.level.total / YARD for drive in drives]
+    room = max(len(drive.label) + 5 for drive in drives) * LETTER + 24.0
+    span = max(totals) - min(totals) + 2.0 * reach + 12.0
+    along = min((_WIDTH - 2.0 * room) / span, _WIDTH / 92.0)
+    middle_along = (max(totals) + min(totals)) / 2.0
+    low = middle_along - _WIDTH / along / 2.0
+    half = hole.fairway / YARD / 2.0
+    offsides = [drive.level.offline / YARD for drive in drives]
+    top = min(-half - 9.0, *(value - side - 3.0 for value in offsides))
+    bottom = max(half + 9.0, *(value + side + 3.0 for value in offsides))
+    ratio, words = next(
+        (pair for pair in _SCALES if pair[0] * along * (bottom - top) <= height), _LEAST_SCALE
+    )
+    across = min(ratio * along, height / (bottom - top))
+    if across < 0.999 * ratio * along:
+        words = f"{across / along:.2f} of the"
+    centre = height / 2.0 - across * (bottom + top) / 2.0
+    frame = _Frame(low=low, along=along, across=across, middle=centre, height=height)
+    return frame, words
+
+
+def _ground(hole: Hole, frame: _Frame) -> Iterator[str]:
+    top, bottom = frame.y(-hole.fairway / 2.0), frame.y(hole.fairway / 2.0)
+    yield (
+        f'<rect y="{top:.1f}" width="{_WIDTH:.0f}" height="{bottom - top:.1f}" fill="{FAIRWAY}"/>'
+    )
+    for edge in (top, bottom):
+        yield pencil(
+            f"M0 {edge - 1:.1f}C160 {edge + 1.6:.1f} 300 {edge - 2.4:.1f} {_WIDTH:.0f} "
+            f"{edge + 0.6:.1f}"
+        )
+    yield (
+        f'<path d="M0 {frame.y(0.0):.1f}H{_WIDTH:.0f}" stroke="{EDGE}" stroke-width="0.9" '
+        'stroke-dasharray="1 6" fill="none"/>'
+    )
+    for side, sign in ((Trouble.LEFT, -1.0), (Trouble.RIGHT, 1.0)):
+        troubled = hole.trouble in (side, Trouble.BOTH)
+        edge = frame.y(sign * hole.fairway / 2.0)
+        wall = frame.y(sign * hole.trouble_from) if troubled else frame.height * (sign + 1.0) / 2.0
+        yield from _rough(edge, wall if troubled else edge + 400.0 * sign, frame.height)
+        if troubled:
+            yield from _trouble(wall, sign, hole.trouble_lie, frame.height)
+
+
+def _rough(edge: float, wall: float, height: float) -> Iterator[str]:
+    low, high = sorted((edge, wall))
+    for row in range(9):
+        y = edge + (12.0 if wall > edge else -6.0) + (22.0 if wall > edge else -22.0) * row
+        if not (low + 4.0 <= y <= high - 2.0 and 6.0 <= y <= height):
+            continue
+        for column in range(12):
+            seed = 31 * row + column
+            x = (column + 0.2 + 0.6 * scattered(seed)) * _WIDTH / 12.0
+            yield tuft(x, y + 4.0 * scattered(seed + 7), seed)
+
+
+def _trouble(wall: float, sign: float, lie: Lie, height: float) -> Iterator[str]:
+    """Draw trees, or the outline of sand, from where the trouble begins."""
+    radius = 11.0
+    for row in range(8):
+        y = wall + sign * (radius + 2.0 + 24.0 * row)
+        if not -radius < y < height + radius:
+            return
+        for column in range(24):
+            seed = 97 * row + column
+            x = (column + 0.15 + 0.7 * scattered(seed)) * _WIDTH / 24.0
+            if lie is Lie.SAND:
+                if column % 4 == 0:
+                    yield pencil(
+                        f"M{x - 30:.1f} {y:.1f}q15 -14 30 -3q22 -6 28 5q-8 13 -28 7q-22 6 -30 -9Z"
+                    )
+            else:
+                size = radius * (0.8 + 0.35 * scattered(seed + 3))
+                yield tree(x, y + sign * 5.0 * scattered(seed + 5), size, seed)
+
+
+def _outlines(drives: Sequence[Drive], pattern: Pattern, frame: _Frame) -> Iterator[str]:
+    rx = TWO_OF_THREE * pattern.total / YARD * frame.along
+    ry = TWO_OF_THREE * pattern.offline / YARD * frame.across
+    for index, drive in enumerate(drives):
+        strong = index == len(drives) - 1
+        line = 'stroke-width="2.2"' if strong else 'stroke-width="1.5" stroke-dasharray="6 5"'
+        yield (
+            f'<ellipse cx="{frame.x(drive.level.total):.1f}" '
+            f'cy="{frame.y(drive.level.offline):.1f}" rx="{rx:.1f}" ry="{ry:.1f}" fill="none" '
+            f'stroke="{INK}" {line}/>'
+        )
+    for drive in drives:
+        x, y = frame.x(drive.level.total), frame.y(drive.level.offline)
+        yield marker(drive.mark, x, y, 10.2)
+
+
+def _labels(drives: Sequence[Drive], pattern: Pattern, frame: _Frame) -> Iterator[str]:
+    rx = TWO_OF_THREE * pattern.total / YARD * frame.along
+    by_total = sorted(drives, key=lambda drive: drive.level.total)
+    for drive in by_total:
+        left = len(by_total) > 1 and drive is by_total[0]
+        shift = -rx - 9.0 if left else rx + 9.0
+        text = f"{drive.label}, {drive.level.total / YARD:.0f}"
+        yield letters(
+            frame.x(drive.level.total) + shift,
+            frame.y(drive.level.offline) + 5.0,
+            text,
+            bold=True,
+            anchor="end" if left else "start",
+        )
+
+
+def flight_curve(level: Level, points: int = 61) -> tuple[tuple[float, float], ...]:
+    """Return a flight seen from the side, drawn through the figures that are printed of it.
+
+    A quartic leaves the tee at the launch angle, lands at the carry under the landing angle and
+    reaches the peak height; it is a drawing, not a computed trajectory.
+
+    Returns
+    -------
+    tuple of (float, float)
+        Distance and height [m].
+    """
+    carry = level.carry
+    up, down = tan(level.launch), tan(level.landing_angle)
+
+    def height(share: float, lift: float) -> float:
+        rising = up + (down - up) * share + lift * share * (share - 1.0)
+        return carry * share * (1.0 - share) * rising
+
+    shares = [index / (points - 1) for index in range(points)]
+    low, high = -8.0, 8.0
+    for _ in range(50):
+        lift = (low + high) / 2.0
+        if max(height(share, lift) for share in shares) > level.peak_height:
+            low = lift
+        else:
+            high = lift
+    return tuple((carry * share, max(0.0, height(share, lift))) for share in shares)
+
+
+def flight_side(drives: Sequence[Drive], *, width: float = 330.0) -> str:
+    """Draw flights from the side, to scale, with what the ball runs and a height to judge by.
+
+    Parameters
+    ----------
+    drives : sequence of Drive
+        One or two clubs, the last drawn strongest.
+    width : float
+        In the picture's units.
+    """
+    longest = max(drive.level.total for drive in drives)
+    scale = (width - 16.0) / longest
+    top = max(drive.level.peak_height for drive in drives) * scale
+    base = top + 10.0
+    parts = [f'<path d="M0 {base:.1f}H{width:.1f}" stroke="{INK}" stroke-width="1.2"/>']
+    roof = 30.0 * FOOT * scale
+    x = 0.52 * width
+    parts.append(
+        pencil(
+            f"M{x - 11:.1f} {base:.1f}v{-0.6 * roof:.1f}L{x:.1f} {base - roof:.1f}"
+            f"L{x + 11:.1f} {base - 0.6 * roof:.1f}V{base:.1f}"
+        )
+    )
+    parts.append(letters(x + 16.0, base - 3.0, "30 ft", soft=True))
+    for index, drive in enumerate(drives):
+        strong = index == len(drives) - 1
+        curve = flight_curve(drive.level)
+        path = "L".join(f"{4 + px * scale:.1f} {base - py * scale:.1f}" for px, py in curve)
+        dash = "" if strong else ' stroke-dasharray="6 5"'
+        parts.append(
+            f'<path d="M{path}" fill="none" stroke="{INK}" '
+            f'stroke-width="{1.8 if strong else 1.2}"{dash}/>'
+        )
+    parts.extend(
+        marker(drive.mark, 4.0 + drive.level.carry * scale, base, 6.0) for drive in drives
+    )
+    return drawing(width, base + 12.0, parts)
