@@ -5,11 +5,12 @@ from math import nan
 from numba import njit
 
 from loftwright.arrays import FloatArray
+from loftwright.physics.aero import clamp
 from loftwright.physics.landing import (
     LONGEST_FLIGHT,
     Outcome,
+    come_to_rest,
     falls_at_once,
-    outcome,
     peak_within,
     touch_down,
 )
@@ -17,8 +18,6 @@ from loftwright.physics.motion import (
     Medium,
     State,
     Triple,
-    exact_inverse_root,
-    exact_logarithm,
     runge_kutta_step,
 )
 from loftwright.physics.tee import has_no_run, spin_axis, start_state
@@ -38,19 +37,17 @@ def fly_one(
     """Fly one ball, each step as long as the time passed, from `first_step` up to `step`."""
     state, time, peak, length = start, 0.0, 0.0, first_step
     if falls_at_once(start, axis, medium):
-        return outcome(start, 0.0, 0.0, axis, ground, refused)
+        return come_to_rest(start, 0.0, 0.0, axis, ground, refused)
     while time < LONGEST_FLIGHT:
-        after = runge_kutta_step(state, length, axis, medium, exact_logarithm, exact_inverse_root)
+        after = runge_kutta_step(state, length, axis, medium)
         if state[4] > 0.0 and after[4] <= 0.0:
             peak = max(peak, peak_within(state, after, length))
         if after[1] <= 0.0:
-            state, last = touch_down(
-                state, after, length, axis, medium, exact_logarithm, exact_inverse_root
-            )
-            return outcome(state, time + last, peak, axis, ground, refused)
+            state, last = touch_down(state, after, length, axis, medium)
+            return come_to_rest(state, time + last, peak, axis, ground, refused)
         state = after
         time += length
-        length = min(step, time)
+        length = clamp(time, first_step, step)
     return Outcome(nan, nan, nan, nan, nan, nan, nan, nan, nan, nan, nan)
 
 

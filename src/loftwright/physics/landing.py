@@ -4,7 +4,7 @@ The functions here are shared by every way of integrating a flight, so that all 
 where a ball peaks, lands and stops.
 """
 
-from math import atan2, hypot, nan, sqrt
+from math import atan2, log, nan, sqrt
 from typing import Final, NamedTuple
 
 from numba.extending import register_jitable
@@ -16,7 +16,6 @@ from loftwright.physics.motion import (
     State,
     Triple,
     exact_inverse_root,
-    exact_logarithm,
     rates,
     runge_kutta_step,
 )
@@ -25,8 +24,8 @@ from loftwright.physics.turf import GroundLaw, run_out
 LONGEST_FLIGHT: Final = 60.0
 STEEPEST_RUN: Final = 60.0 * DEGREE
 
-_NEWTON_LIMIT: Final = 20
-_NEWTON_TOLERANCE: Final = 1e-12
+_NEWTON_STEPS: Final = 8
+_TINY: Final = 1e-12
 
 
 class Outcome(NamedTuple):
@@ -48,7 +47,7 @@ class Outcome(NamedTuple):
 @register_jitable
 def falls_at_once(state: State, axis: Triple, medium: Medium) -> bool:
     """Return whether a ball that lies on the ground does not leave it."""
-    rate = rates(state, axis, medium, exact_logarithm, exact_inverse_root)
+    rate = rates(state, axis, medium)
     return state[4] < 0.0 or (state[4] == 0.0 and rate[4] <= 0.0)
 
 
@@ -109,8 +108,8 @@ def touch_down(
     time: float,
     axis: Triple,
     medium: Medium,
-    logarithm: Function,
-    inverse_root: Function,
+    logarithm: Function = log,
+    inverse_root: Function = exact_inverse_root,
 ) -> tuple[State, float]:
     """Return the state at the landing, and the time it takes from the start of the last step.
 
@@ -133,12 +132,9 @@ def touch_down(
     """
     begin, end = time * before[4], time * after[4]
     part = 1.0
-    for _ in range(_NEWTON_LIMIT):
+    for _ in range(_NEWTON_STEPS):
         height = hermite(before[1], begin, after[1], end, part)
-        change = height / hermite_rate(before[1], begin, after[1], end, part)
-        part -= change
-        if abs(change) < _NEWTON_TOLERANCE:
-            break
+        part -= height / hermite_rate(before[1], begin, after[1], end, part)
     x, y, z, vx, vy, vz, spin = runge_kutta_step(
         before, part * time, axis, medium, logarithm, inverse_root
     )
@@ -147,8 +143,22 @@ def touch_down(
 
 
 @register_jitable
+def landing_speeds(landing: State, axis: Triple) -> Triple:
+    """Return forward speed, downward speed and backspin surface speed at a landing [m/s].
+
+    Notes
+    -----
+    Backspin is the part of the spin about the horizontal across the landing direction.
+    """
+    _, _, _, vx, vy, vz, spin = landing
+    forward = sqrt(vx * vx + vz * vz)
+    across = (axis[2] * vx - axis[0] * vz) / max(forward, _TINY)
+    return forward, -vy, BALL_RADIUS * spin * across
+
+
+@register_jitable
 def outcome(
-    landing: State, flight_time: float, peak: float, axis: Triple, ground: GroundLaw, refused: bool
+    landing: State, flight_time: float, peak: float, run: float, impacts: float, refused: bool
 ) -> Outcome:
     """Return where the ball has landed and where it stops.
 
@@ -160,9 +170,10 @@ def outcome(
         [s]
     peak : float
         Greatest height [m].
-    axis : tuple of float
-        Unit vector about which the ball turns right-handed.
-    ground : GroundLaw
+    run : float
+        Along the landing direction [m].
+    impacts : float
+        On the ground.
     refused : bool
         Whether the shot is outside the run law, so that its total is not a number.
 
@@ -177,18 +188,14 @@ def outcome(
     """
     x, _, z, vx, vy, vz, spin = landing
     forward = sqrt(vx * vx + vz * vz)
-    heading_x, heading_z = (vx / forward, vz / forward) if forward > 0.0 else (1.0, 0.0)
     angle = atan2(-vy, forward)
-    backspin = BALL_RADIUS * spin * (axis[2] * heading_x - axis[0] * heading_z)
-    run, impacts = run_out(forward, -vy, backspin, ground)
-    if angle > STEEPEST_RUN:
-        run = 0.0
+    ahead = (0.0 if angle > STEEPEST_RUN else run) / max(forward, _TINY)
     if refused:
-        run = nan
-    rest_x, rest_z = x + run * heading_x, z + run * heading_z
+        ahead = nan
+    rest_x, rest_z = x + ahead * vx, z + ahead * vz
     return Outcome(
-        hypot(x, z),
-        hypot(rest_x, rest_z),
+        sqrt(x * x + z * z),
+        sqrt(rest_x * rest_x + rest_z * rest_z),
         z,
         rest_z,
         peak,
@@ -196,6 +203,16 @@ def outcome(
         angle,
         sqrt(forward * forward + vy * vy),
         spin,
-        float(impacts),
+        impacts,
         rest_x,
     )
+
+
+@register_jitable
+def come_to_rest(
+    landing: State, flight_time: float, peak: float, axis: Triple, ground: GroundLaw, refused: bool
+) -> Outcome:
+    """Return the outcome of a flight from its landing; parameters as of `outcome`."""
+    forward, down, backspin = landing_speeds(landing, axis)
+    run, impacts = run_out(forward, down, backspin, ground)
+    return outcome(landing, flight_time, peak, run, float(impacts), refused)

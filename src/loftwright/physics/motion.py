@@ -193,8 +193,18 @@ def acceleration(
 
 
 @register_jitable
+def exact_inverse_root(value: float) -> float:
+    """Return one over the square root."""
+    return 1.0 / sqrt(value)
+
+
+@register_jitable
 def rates(
-    state: State, axis: Triple, medium: Medium, logarithm: Function, inverse_root: Function
+    state: State,
+    axis: Triple,
+    medium: Medium,
+    logarithm: Function = log,
+    inverse_root: Function = exact_inverse_root,
 ) -> State:
     """Return how fast each part of a ball's state changes.
 
@@ -226,18 +236,6 @@ def rates(
 
 
 @register_jitable
-def exact_logarithm(value: float) -> float:
-    """Return the natural logarithm."""
-    return log(value)
-
-
-@register_jitable
-def exact_inverse_root(value: float) -> float:
-    """Return one over the square root."""
-    return 1.0 / sqrt(value)
-
-
-@register_jitable
 def moved(state: State, rate: State, time: float) -> State:
     """Return a state carried along at a steady rate for a time [s]."""
     return (
@@ -257,8 +255,8 @@ def runge_kutta_step(
     time: float,
     axis: Triple,
     medium: Medium,
-    logarithm: Function,
-    inverse_root: Function,
+    logarithm: Function = log,
+    inverse_root: Function = exact_inverse_root,
 ) -> State:
     """Return a ball's state after a step of the classical fourth-order method.
 

@@ -10,8 +10,8 @@ from typing import Final
 
 from loftwright.arrays import FloatArray
 from loftwright.physics.conditions import Conditions
-from loftwright.physics.landing import LONGEST_FLIGHT, Outcome, falls_at_once, outcome
-from loftwright.physics.motion import State, Triple, exact_inverse_root, exact_logarithm, rates
+from loftwright.physics.landing import LONGEST_FLIGHT, Outcome, come_to_rest, falls_at_once
+from loftwright.physics.motion import State, Triple, rates
 from loftwright.physics.tee import has_no_run
 
 _TOLERANCE: Final = 1e-12
@@ -38,7 +38,7 @@ def integrate(start: State, axis: Triple, conditions: Conditions) -> Outcome:
     medium = conditions.medium
     refused = has_no_run(start, axis)
     if falls_at_once(start, axis, medium):
-        return outcome(start, 0.0, 0.0, axis, conditions.ground, refused)
+        return come_to_rest(start, 0.0, 0.0, axis, conditions.ground, refused)
 
     def landing(_: float, state: FloatArray) -> float:
         return float(state[1])
@@ -49,7 +49,7 @@ def integrate(start: State, axis: Triple, conditions: Conditions) -> Outcome:
     landing.terminal, landing.direction = True, -1.0  # type: ignore[attr-defined]
     peak.terminal, peak.direction = False, -1.0  # type: ignore[attr-defined]
     solution = solve_ivp(
-        lambda _, state: rates(_state(state), axis, medium, exact_logarithm, exact_inverse_root),
+        lambda _, state: rates(_state(state), axis, medium),
         (0.0, LONGEST_FLIGHT),
         start,
         method="DOP853",
@@ -62,7 +62,7 @@ def integrate(start: State, axis: Triple, conditions: Conditions) -> Outcome:
         return Outcome(*[nan] * len(Outcome._fields))
     highest = max((float(state[1]) for state in states[1]), default=0.0)
     ended = _state(states[0][0])
-    return outcome(ended, float(times[0][0]), highest, axis, conditions.ground, refused)
+    return come_to_rest(ended, float(times[0][0]), highest, axis, conditions.ground, refused)
 
 
 def _state(values: FloatArray) -> State:

@@ -14,7 +14,7 @@ Daish 1972, The physics of ball games: a ball that grips or slides.
 """
 
 from collections.abc import Mapping
-from math import atan2, cos, sin
+from math import atan, cos, pi, sin, sqrt, tan
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
@@ -22,13 +22,17 @@ from numba.extending import register_jitable
 
 from loftwright.constants import DEGREE, GRAVITY, MILLIMETRE
 from loftwright.physics.aero import clamp
+from loftwright.physics.motion import Function, Triple
 
-_STEEPENING: Final = 55.0 * DEGREE
-_LEAST_HOP: Final = 5.0 * MILLIMETRE
-_MOST_IMPACTS: Final = 50
+MOST_IMPACTS: Final = 50
+
+_FLATTER_FROM: Final = 55.0 * DEGREE
+_STEEP: Final = tan(0.5 * pi - _FLATTER_FROM)
+_LEAST_HOP_SPEED: Final = sqrt(2.0 * GRAVITY * 5.0 * MILLIMETRE)
 _ROLLING_INERTIA: Final = 5.0 / 7.0
 _TO_GRIP: Final = 2.0 / 7.0
 _SPIN_PER_SPEED: Final = 5.0 / 2.0
+_TINY: Final = 1e-12
 
 
 class GroundLaw(NamedTuple):
@@ -63,9 +67,47 @@ GROUNDS: Final[Mapping[str, GroundLaw]] = MappingProxyType(
 
 
 @register_jitable
+def apparent_tilt(
+    forward: float, down: float, base_tilt: float, arctangent: Function = atan
+) -> float:
+    """Return the angle by which the dented ground seems tilted towards the ball [rad].
+
+    Parameters
+    ----------
+    forward, down : float
+        Speeds before the impact [m s^-1].
+    base_tilt : float
+        Of the ground [rad].
+    arctangent : callable
+        A loop may bring a quicker one.
+
+    Returns
+    -------
+    float
+
+    Notes
+    -----
+    Penner's tilt grows with the angle from the vertical. That growth is kept only for a ball that
+    comes in flatter than 35 degrees (judgement).
+
+    References
+    ----------
+    Penner 2002, eq. (4); Biber et al. 2023, table 3.
+    """
+    steepness = arctangent(clamp(down / max(abs(forward), _TINY), 0.0, _STEEP))
+    return base_tilt * (0.5 * pi - steepness) / _FLATTER_FROM
+
+
+@register_jitable
 def bounce(
-    forward: float, down: float, backspin: float, ground: GroundLaw
-) -> tuple[float, float, float]:
+    forward: float,
+    down: float,
+    backspin: float,
+    ground: GroundLaw,
+    arctangent: Function = atan,
+    sine: Function = sin,
+    cosine: Function = cos,
+) -> Triple:
     """Return the ball's motion just after it has struck the ground.
 
     Parameters
@@ -75,6 +117,8 @@ def bounce(
     backspin : float
         Surface speed of the backspin [m s^-1].
     ground : GroundLaw
+    arctangent, sine, cosine : callable
+        A loop may bring quicker ones.
 
     Returns
     -------
@@ -83,30 +127,51 @@ def bounce(
 
     Notes
     -----
-    The ground seems tilted by its base tilt, and by more for a ball that comes in flatter than
-    35 degrees, in proportion to the angle from the vertical (judgement after Penner 2002).
+    The ball is reflected by the tilted ground with its restitution. It either slides through the
+    impact or grips; a ball that grips ends without slip, which takes two sevenths of the slip.
 
     References
     ----------
     Penner 2002, eqs. (2)-(7); Biber et al. 2023, table 3; Daish 1972, grip and slide.
     """
+    tilt = apparent_tilt(forward, down, ground.base_tilt, arctangent)
+    s, c = sine(tilt), cosine(tilt)
     sense = -1.0 if forward < 0.0 else 1.0
-    u, s = sense * forward, sense * backspin
-    flatness = atan2(u, down) / _STEEPENING if u > down else 1.0
-    tilt = ground.base_tilt * max(1.0, flatness)
-    cosine, sine = cos(tilt), sin(tilt)
-    along = u * cosine - down * sine
-    into = u * sine + down * cosine
+    along = sense * forward * c - down * s
+    into = sense * forward * s + down * c
     out = ground.restitution * into
-    # A ball that grips ends without slip, which takes two sevenths of the slip.
     slide = ground.friction * (into + out)
-    stopped = clamp((along + s) * _TO_GRIP, -slide, slide)
+    stopped = clamp((along + sense * backspin) * _TO_GRIP, -slide, slide)
     along -= stopped
     return (
-        sense * (along * cosine - out * sine),
-        along * sine + out * cosine,
-        sense * (s - _SPIN_PER_SPEED * stopped),
+        sense * (along * c - out * s),
+        along * s + out * c,
+        backspin - sense * _SPIN_PER_SPEED * stopped,
     )
+
+
+@register_jitable
+def hops(up: float) -> bool:
+    """Return whether a ball that leaves the ground with an upward speed [m/s] hops once more."""
+    return up > _LEAST_HOP_SPEED
+
+
+@register_jitable
+def hop_length(forward: float, up: float) -> float:
+    """Return the length of a hop [m] from the speeds at its start [m/s]."""
+    return forward * up * (2.0 / GRAVITY)
+
+
+@register_jitable
+def roll_length(forward: float, ground: GroundLaw) -> float:
+    """Return how far a ball rolls [m] from a forward speed [m/s].
+
+    References
+    ----------
+    Penner 2002, eq. (8).
+    """
+    slowing = _ROLLING_INERTIA * ground.rolling_resistance * GRAVITY
+    return forward * abs(forward) / (2.0 * slowing)
 
 
 @register_jitable
@@ -133,16 +198,13 @@ def run_out(forward: float, down: float, backspin: float, ground: GroundLaw) -> 
 
     References
     ----------
-    Penner 2002, eq. (8) and the end of bouncing.
+    Penner 2002, the end of bouncing.
     """
-    run = 0.0
-    impacts = 0
-    while impacts < _MOST_IMPACTS:
-        forward, up, backspin = bounce(forward, down, backspin, ground)
+    run, impacts = 0.0, 0
+    while impacts < MOST_IMPACTS:
+        forward, down, backspin = bounce(forward, down, backspin, ground)
         impacts += 1
-        if up <= 0.0 or up * up < 2.0 * GRAVITY * _LEAST_HOP:
+        if not hops(down):
             break
-        run += forward * 2.0 * up / GRAVITY
-        down = up
-    roll = forward * abs(forward) / (2.0 * _ROLLING_INERTIA * ground.rolling_resistance * GRAVITY)
-    return run + roll, impacts
+        run += hop_length(forward, down)
+    return run + roll_length(forward, ground), impacts
