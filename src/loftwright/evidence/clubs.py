@@ -46,15 +46,15 @@ class ClubTraits:
     shift: tuple[float, float, float, float, float] = (0.0, 0.0, 0.0, 0.0, 0.0)
 
 
-def effect_precision(
+def effect_precisions(
     covariance: FloatArray, columns: Columns, clubs: int, traits: tuple[ClubTraits, ...]
 ) -> FloatArray:
-    """Return the inverse prior covariance of the clubs' effects.
+    """Return the inverse prior covariances of the clubs' effects, one a view.
 
     Parameters
     ----------
     covariance : FloatArray, shape (5, 5)
-        How clubs differ from the same swing, scaled units.
+        How clubs of one head differ from the same swing, scaled units.
     columns : Columns
     clubs : int
     traits : tuple of ClubTraits
@@ -62,18 +62,22 @@ def effect_precision(
 
     Returns
     -------
-    FloatArray, shape (R S, R S)
-        Index (response, club) with the club running fastest.
+    FloatArray, shape (M, R S, R S)
+        Index (response, club) with the club running fastest. One view when the clubs are known.
+        Otherwise two: all share a head, or every club has a head of its own; the balls decide.
     """
     kept = np.ix_(columns.responses, columns.responses)
     own = covariance[kept]
+    head = np.diag(_HEAD_SPREAD**2)[kept]
     if not traits:
-        return np.kron(np.linalg.inv(own), np.eye(clubs))
+        apart = np.eye(clubs)
+        return np.stack(
+            [np.kron(np.linalg.inv(own), apart), np.kron(np.linalg.inv(own + head), apart)]
+        )
     same_head = np.array([[a.head == b.head for b in traits] for a in traits], dtype=np.float64)
     same_shaft = np.array([[a.shaft == b.shaft for b in traits] for a in traits])
     own_share = SHARED_BY_SHAFT * same_shaft + (1.0 - SHARED_BY_SHAFT) * np.eye(clubs)
-    head = np.diag(_HEAD_SPREAD**2)[kept]
-    return np.linalg.inv(np.kron(head, same_head) + np.kron(own, own_share))
+    return np.linalg.inv(np.kron(head, same_head) + np.kron(own, own_share))[None]
 
 
 def effect_means(

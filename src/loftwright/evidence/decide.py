@@ -90,9 +90,11 @@ def standing(value: FloatArray, covariance: FloatArray, rankable: BoolArray) -> 
 
 
 def state_of(found: Standing | None) -> State:
-    """Return how far the evidence carries."""
+    """Return how far the evidence carries; never far before every club has two balls."""
     if found is None:
         return State.TOO_FEW
+    if np.isnan(found.p_best).any():
+        return State.TOO_CLOSE
     if found.p_near_best >= STRONG_PROBABILITY:
         return State.STRONG
     if found.regret < GOOD_ENOUGH_REGRET:

@@ -137,7 +137,7 @@ def _prior(balls: Balls, shown: _Shown, beliefs: Beliefs) -> Prior:
         coefficients=np.zeros((size, 3)),
         coefficient_sd=sd,
         effects=np.zeros((size, clubs)),
-        effect_precision=np.kron(np.linalg.inv(effects), np.eye(clubs)),
+        effect_precisions=np.kron(np.linalg.inv(effects), np.eye(clubs))[None],
         residual=residual,
     )
 

@@ -4,7 +4,9 @@ For ball i with responses y, covariates x and club effects u
 
     y_i = B x_i + U z_i + e_i,    e_i ~ t_nu(0, Sigma_c(i)),    vec U ~ N(m, kappa K)
 
-B has an independent normal prior, Sigma an inverse Wishart one, and kappa lies on a short grid.
+B has an independent normal prior, Sigma an inverse Wishart one, kappa lies on a short grid, and
+there may be several views of K. Weights and Sigma are found under the widest view, so that an
+effect which a narrow view cannot hold does not pass for noise.
 Sigma_c adds to Sigma what is not known of the covariates of a noise class c. A ball whose
 covariates are one of several candidates (marks of unknown order) is a mixture over them.
 
@@ -87,7 +89,7 @@ def _over_scales(
     weights: FloatArray,
     distance: FloatArray,
 ) -> Fit:
-    """Mix the solutions over the grid of effect scales by their first two moments."""
+    """Mix the solutions over scales and views of the effects by their first two moments."""
     data, prior = problem.data, problem.prior
     coefficients = theta[:, : problem.covariate_columns]
     precisions, log_determinants = class_precisions(residual, coefficients, data.classes)
@@ -101,23 +103,27 @@ def _over_scales(
         ((p @ h).ravel() for p, h in zip(precisions, products, strict=True)),
         start=np.zeros(problem.size),
     )
-    grid = np.asarray(prior.scale_grid, dtype=np.float64)
-    effect_count = problem.effect_index.size
-    log_weight = np.empty(len(grid))
-    solutions = np.empty((len(grid), problem.size))
-    covariances = np.empty((len(grid), problem.size, problem.size))
-    for index, scale in enumerate(grid):
-        precision, pull = problem.prior_terms(float(scale))
+    cells = [
+        (float(scale), view)
+        for view in range(len(prior.effect_precisions))
+        for scale in prior.scale_grid
+    ]
+    log_weight = np.empty(len(cells))
+    solutions = np.empty((len(cells), problem.size))
+    covariances = np.empty((len(cells), problem.size, problem.size))
+    for index, (scale, view) in enumerate(cells):
+        precision, pull = problem.prior_terms(scale, view)
         pull = pull + pulls
         factor = cho_factor(precision + information, lower=True, check_finite=False)
         solution = cho_solve(factor, pull, check_finite=False)
         log_weight[index] = (
-            -0.5 * effect_count * np.log(scale)
+            0.5 * problem.effect_log_determinants[view]
+            - 0.5 * problem.effect_index.size * np.log(scale)
             - np.log(np.diag(factor[0])).sum()
             + 0.5 * float(pull @ solution)
-            - 0.5 * problem.effect_energy / scale
+            - 0.5 * problem.effect_energies[view] / scale
         )
-        if len(grid) > 1:
+        if len(prior.scale_grid) > 1:
             log_weight[index] -= 0.5 * (np.log(scale) / prior.scale_log_sd) ** 2
         solutions[index] = solution
         covariances[index] = _covariance(precision + honest, lost)
@@ -133,7 +139,7 @@ def _over_scales(
         weights=weights,
         distance=distance,
         probability=problem.probability,
-        scale=float(np.exp(share @ np.log(grid))),
+        scale=float(np.exp(share @ np.log([scale for scale, _ in cells]))),
         df=prior.residual_df + problem.complete_balls(),
     )
 

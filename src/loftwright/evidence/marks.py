@@ -125,16 +125,18 @@ def candidates(balls: Balls) -> Candidates:
     used = len(single)
     for name in np.unique(balls.mark_set[in_set]).tolist():
         members = np.flatnonzero(balls.mark_set == name)
-        tokens = _tokens(balls, marks, members, name)
-        if len(tokens) > LARGEST_SET or not np.isfinite(tokens).any():
-            too_large += [name] if len(tokens) > LARGEST_SET else []
+        listed = _listed(balls, marks, members, name)
+        if max(len(listed), len(members)) > LARGEST_SET or not len(listed):
+            too_large += [name] if len(listed) else []
             ball.append(members)
             mark.append(np.full((len(members), 2), np.nan))
             used += len(members)
             continue
+        short = len(members) > len(listed)
+        tokens = np.vstack([listed, np.full((int(short), 2), np.nan)])
         ball.append(np.repeat(members, len(tokens)))
         mark.append(np.tile(tokens, (len(members), 1)))
-        orders.append(used + _orders(tokens, len(members)))
+        orders.append(used + _orders(len(listed), len(members), len(tokens)))
         used += len(members) * len(tokens)
     return Candidates(
         ball=np.concatenate(ball).astype(np.int64),
@@ -144,22 +146,18 @@ def candidates(balls: Balls) -> Candidates:
     )
 
 
-def _tokens(balls: Balls, marks: FloatArray, members: IntArray, name: int) -> FloatArray:
-    """Return the marks of a set in an order that does not tell whose they are, blanks last."""
+def _listed(balls: Balls, marks: FloatArray, members: IntArray, name: int) -> FloatArray:
+    """Return the marks of a set in an order that does not tell whose they are."""
     own = marks[members]
     spare = [[mark.toe, mark.high] for mark in balls.spare_marks if mark.mark_set == name]
     listed = np.vstack([own[np.isfinite(own).all(axis=1)], np.reshape(spare, (-1, 2))])
-    listed = on_the_face(listed[np.lexsort((listed[:, 1], listed[:, 0]))])
-    blanks = np.full((max(len(members) - len(listed), 0), 2), np.nan)
-    return np.vstack([listed, blanks])
+    return on_the_face(listed[np.lexsort((listed[:, 1], listed[:, 0]))])
 
 
-def _orders(tokens: FloatArray, members: int) -> IntArray:
-    """Return every distinct assignment of tokens to members as candidate offsets."""
-    count = len(tokens)
-    first_blank = int(np.isfinite(tokens).all(axis=1).sum())
-    seen: dict[tuple[int, ...], tuple[int, ...]] = {}
-    for choice in permutations(range(count), members):
-        seen.setdefault(tuple(min(token, first_blank) for token in choice), choice)
-    rows = np.array(list(seen.values()), dtype=np.int64)
-    return rows + count * np.arange(members)
+def _orders(marks: int, members: int, tokens: int) -> IntArray:
+    """Return every distinct assignment of marks, or of none, to members as candidate offsets."""
+    slots = range(max(marks, members))
+    choices = {
+        tuple(min(slot, marks) for slot in choice) for choice in permutations(slots, members)
+    }
+    return np.array(sorted(choices), dtype=np.int64) + tokens * np.arange(members)

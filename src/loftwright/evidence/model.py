@@ -72,8 +72,9 @@ class Prior:
     ----------
     coefficients, coefficient_sd : FloatArray, shape (R, P)
     effects : FloatArray, shape (R, S)
-    effect_precision : FloatArray, shape (R S, R S)
-        Inverse of K, index (response, effect) with the effect running fastest.
+    effect_precisions : FloatArray, shape (M, R S, R S)
+        Inverse of K under each of M views of how effects vary, the widest last; index
+        (response, effect) with the effect running fastest.
     residual : FloatArray, shape (R, R)
         Mean of the residual scale matrix.
     residual_df : float
@@ -93,7 +94,7 @@ class Prior:
     coefficients: FloatArray
     coefficient_sd: FloatArray
     effects: FloatArray
-    effect_precision: FloatArray
+    effect_precisions: FloatArray
     residual: FloatArray
     residual_df: float = 12.0
     tail_df: float = 6.0

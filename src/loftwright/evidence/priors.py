@@ -59,6 +59,10 @@ _CLUB_FLOOR: Final = (
     / LAUNCH_SCALE
 )
 
+EFFECT_GRID: Final = (0.35, 0.6, 1.0, 1.7, 2.9, 8.0, 25.0)
+"""Scales of what clubs do. The last two are all but ruled out beforehand: they let a club that
+is of another kind stand apart instead of passing for noise."""
+
 SWING_GRID: Final = (0.03, 0.12, 0.4, 1.0, 2.5)
 STRIKE_SWING_SCALE: Final = 5e-3
 """The swing model counts strike in units of five millimetres."""
@@ -142,7 +146,7 @@ def launch_prior(
     slopes: Slopes,
     spreads: Spreads,
     columns: Columns,
-    effect_precision: FloatArray,
+    effect_precisions: FloatArray,
     effects: FloatArray,
 ) -> Prior:
     """Return the prior of the launch model.
@@ -152,8 +156,8 @@ def launch_prior(
     slopes : Slopes
     spreads : Spreads
     columns : Columns
-    effect_precision : FloatArray, shape (R S, R S)
-        Of the clubs' effects on the responses that the device gives.
+    effect_precisions : FloatArray, shape (M, R S, R S)
+        Of the clubs' effects on the responses that the device gives, under each view.
     effects : FloatArray, shape (R, S)
         Their mean from physics.
 
@@ -176,8 +180,9 @@ def launch_prior(
         coefficients=mean[kept],
         coefficient_sd=sd[kept],
         effects=effects,
-        effect_precision=effect_precision,
+        effect_precisions=effect_precisions,
         residual=residual[np.ix_(kept, kept)],
+        scale_grid=np.array(EFFECT_GRID),
     )
 
 
@@ -220,7 +225,7 @@ def swing_prior(spreads: Spreads, columns: Columns, clubs: int, doubt: float) ->
         coefficients=np.zeros((size, 3)),
         coefficient_sd=sd,
         effects=np.zeros((size, clubs)),
-        effect_precision=np.kron(np.linalg.inv(doubt * between), np.eye(clubs)),
+        effect_precisions=np.kron(np.linalg.inv(doubt * between), np.eye(clubs))[None],
         residual=residual,
         scale_grid=np.array(SWING_GRID),
     )

@@ -67,17 +67,18 @@ class Problem:
         self.coefficient_precision = np.diag(precision.ravel())
         self.coefficient_pull = pull.ravel()
         effects = self.prior.effects.ravel()
-        self.effect_pull = self.prior.effect_precision @ effects
-        self.effect_energy = float(effects @ self.effect_pull)
+        self.effect_pulls = self.prior.effect_precisions @ effects
+        self.effect_energies = self.effect_pulls @ effects
+        self.effect_log_determinants = np.linalg.slogdet(self.prior.effect_precisions)[1]
 
-    def prior_terms(self, scale: float) -> tuple[FloatArray, FloatArray]:
-        """Precision and pull of the prior when the effects' covariance is scaled."""
+    def prior_terms(self, scale: float, view: int = -1) -> tuple[FloatArray, FloatArray]:
+        """Return precision and pull of the prior under a view of the effects, scaled."""
         precision = self.coefficient_precision.copy()
         precision[np.ix_(self.effect_index, self.effect_index)] = (
-            self.prior.effect_precision / scale
+            self.prior.effect_precisions[view] / scale
         )
         pull = self.coefficient_pull.copy()
-        pull[self.effect_index] = self.effect_pull / scale
+        pull[self.effect_index] = self.effect_pulls[view] / scale
         return precision, pull
 
     def grams(self, weights: FloatArray) -> tuple[list[FloatArray], list[FloatArray]]:

@@ -6,7 +6,7 @@ import numpy as np
 
 from loftwright.arrays import FloatArray
 from loftwright.evidence.balls import Balls
-from loftwright.evidence.clubs import ClubTraits, effect_means, effect_precision
+from loftwright.evidence.clubs import ClubTraits, effect_means, effect_precisions
 from loftwright.evidence.columns import Columns, columns_of
 from loftwright.evidence.design import Gated, gated_covariates, launch_rows, swing_rows
 from loftwright.evidence.engine import fit
@@ -133,7 +133,7 @@ def fit_visit(balls: Balls, beliefs: Beliefs, start: VisitState | None = None) -
             slopes,
             spreads,
             columns,
-            effect_precision(effects, columns, clubs, beliefs.traits),
+            effect_precisions(effects, columns, clubs, beliefs.traits),
             effect_means(slopes, columns, clubs, beliefs.traits),
         ),
         start.launch if start else None,
