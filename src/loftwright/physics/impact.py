@@ -20,12 +20,11 @@ from loftwright.physics.impulse import (
     HeadNumbers,
     LawNumbers,
     Separation,
-    Vector,
     collide,
-    inverse,
     launch_numbers,
 )
 from loftwright.physics.spin_axis import axis_from_tilt, tilt_from_axis
+from loftwright.physics.vectors import Vector, inverse
 
 __all__ = [
     "PUBLISHED_HEAD",

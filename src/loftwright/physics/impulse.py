@@ -5,15 +5,22 @@ target, Y up, Z to the right.
 """
 
 from math import atan2, cos, hypot, sin, sqrt
-from typing import NamedTuple, TypeAlias
+from typing import NamedTuple
 
 from numba.extending import register_jitable
 
 from loftwright.constants import REVOLUTION_PER_MINUTE
-
-Vector: TypeAlias = tuple[float, float, float]
-Symmetric: TypeAlias = tuple[float, float, float, float, float, float]
-"""A symmetric 3 x 3 matrix as (xx, yy, zz, xy, xz, yz)."""
+from loftwright.physics.vectors import (
+    Symmetric,
+    Vector,
+    combine,
+    cross,
+    dot,
+    inverse,
+    scaled,
+    times,
+    unit,
+)
 
 LEAST_RESTITUTION = 0.3
 GREATEST_RESTITUTION = 0.92
@@ -48,6 +55,19 @@ class LawNumbers(NamedTuple):
     friction: float
 
 
+class Contact(NamedTuple):
+    """Head and strike at the first touch, in the head's axes.
+
+    `arm` reaches from the centre of gravity to the strike; `face_velocity` is the face's there.
+    """
+
+    normal: Vector
+    arm: Vector
+    head_velocity: Vector
+    head_rotation: Vector
+    face_velocity: Vector
+
+
 class Separation(NamedTuple):
     """Head and ball as they part, in world axes; speeds [m/s], spins [rad/s].
 
@@ -64,72 +84,6 @@ class Separation(NamedTuple):
     spin: Vector
     head_velocity: Vector
     head_rotation: Vector
-
-
-@register_jitable
-def dot(a: Vector, b: Vector) -> float:
-    """Return the scalar product."""
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
-
-
-@register_jitable
-def cross(a: Vector, b: Vector) -> Vector:
-    """Return the vector product."""
-    return (
-        a[1] * b[2] - a[2] * b[1],
-        a[2] * b[0] - a[0] * b[2],
-        a[0] * b[1] - a[1] * b[0],
-    )
-
-
-@register_jitable
-def combine(a: Vector, factor: float, b: Vector) -> Vector:
-    """Return a + factor b."""
-    return (a[0] + factor * b[0], a[1] + factor * b[1], a[2] + factor * b[2])
-
-
-@register_jitable
-def scaled(a: Vector, factor: float) -> Vector:
-    """Return factor a."""
-    return (factor * a[0], factor * a[1], factor * a[2])
-
-
-@register_jitable
-def unit(a: Vector) -> Vector:
-    """Return the direction of `a`, or zero where it has none."""
-    length = sqrt(dot(a, a))
-    if length == 0.0:
-        return (0.0, 0.0, 0.0)
-    return scaled(a, 1.0 / length)
-
-
-@register_jitable
-def times(m: Symmetric, a: Vector) -> Vector:
-    """Return the product of a symmetric matrix and a vector."""
-    xx, yy, zz, xy, xz, yz = m
-    return (
-        xx * a[0] + xy * a[1] + xz * a[2],
-        xy * a[0] + yy * a[1] + yz * a[2],
-        xz * a[0] + yz * a[1] + zz * a[2],
-    )
-
-
-@register_jitable
-def inverse(m: Symmetric) -> Symmetric:
-    """Return the inverse of a symmetric matrix by its cofactors."""
-    xx, yy, zz, xy, xz, yz = m
-    c_xx = yy * zz - yz * yz
-    c_xy = xz * yz - xy * zz
-    c_xz = xy * yz - xz * yy
-    share = 1.0 / (xx * c_xx + xy * c_xy + xz * c_xz)
-    return (
-        c_xx * share,
-        (xx * zz - xz * xz) * share,
-        (xx * yy - xy * xy) * share,
-        c_xy * share,
-        c_xz * share,
-        (xy * xz - xx * yz) * share,
-    )
 
 
 @register_jitable
@@ -220,6 +174,47 @@ def sliding_impulse(
 
 
 @register_jitable
+def meet(
+    head: HeadNumbers,
+    head_speed: float,
+    attack: float,
+    path: float,
+    axes: tuple[Vector, Vector, Vector],
+    toe: float,
+    high: float,
+    rotation: Vector,
+) -> Contact:
+    """Return where and how fast a delivered head meets the ball."""
+    n = unit((1.0, high * head.roll_curvature, toe * head.bulge_curvature))
+    sag = 0.5 * (toe * toe * head.bulge_curvature + high * high * head.roll_curvature)
+    r = combine((-sag, high, toe), -1.0, head.cg)
+    level = head_speed * cos(attack)
+    velocity = (level * cos(path), head_speed * sin(attack), level * sin(path))
+    omega = to_head(axes, rotation)
+    v_cg = combine(to_head(axes, velocity), 1.0, cross(omega, head.cg))
+    return Contact(n, r, v_cg, omega, combine(v_cg, 1.0, cross(omega, r)))
+
+
+@register_jitable
+def contact_impulse(
+    head: HeadNumbers, law: LawNumbers, contact: Contact, e: float
+) -> tuple[Vector, bool, bool]:
+    """Return the impulse on the ball, whether it slides, and whether that settled."""
+    n, w = contact.normal, contact.face_velocity
+    w_n = dot(w, n)
+    mobility = contact_mobility(head, law, contact.arm, n)
+    w_t = combine(w, -w_n, n)
+    wanted = combine(combine(w, e * w_n, n), law.tangential_restitution, w_t)
+    gripping = times(inverse(mobility), wanted)
+    j_n = dot(gripping, n)
+    across = combine(gripping, -j_n, n)
+    if sqrt(dot(across, across)) <= law.friction * j_n:
+        return gripping, False, True
+    impulse, settled = sliding_impulse(mobility, n, w, e, law.friction, gripping)
+    return impulse, True, settled
+
+
+@register_jitable
 def collide(
     head: HeadNumbers,
     law: LawNumbers,
@@ -256,46 +251,31 @@ def collide(
         Velocities, spins and the impulse.
     """
     axes = head_axes(face, loft, lie)
-    n = unit((1.0, high * head.roll_curvature, toe * head.bulge_curvature))
-    sag = 0.5 * (toe * toe * head.bulge_curvature + high * high * head.roll_curvature)
-    r = combine((-sag, high, toe), -1.0, head.cg)
-    v = head_speed
-    world_velocity = (v * cos(attack) * cos(path), v * sin(attack), v * cos(attack) * sin(path))
-    omega = to_head(axes, rotation)
-    v_cg = combine(to_head(axes, world_velocity), 1.0, cross(omega, head.cg))
-    w = combine(v_cg, 1.0, cross(omega, r))
-    w_n = dot(w, n)
-    zero = (0.0, 0.0, 0.0)
-    if not w_n > 0.0:
-        return Separation(w_n, 0.0, False, True, zero, zero, zero, zero, zero)
+    contact = meet(head, head_speed, attack, path, axes, toe, high, rotation)
+    approach = dot(contact.face_velocity, contact.normal)
+    if not approach > 0.0:
+        zero = (0.0, 0.0, 0.0)
+        return Separation(approach, 0.0, False, True, zero, zero, zero, zero, zero)
 
-    e = restitution_at(head, law, w_n, toe, high)
-    mobility = contact_mobility(head, law, r, n)
-    w_t = combine(w, -w_n, n)
-    wanted = combine(combine(w, e * w_n, n), law.tangential_restitution, w_t)
-    impulse = times(inverse(mobility), wanted)
-    j_n = dot(impulse, n)
-    across = combine(impulse, -j_n, n)
-    slides = sqrt(dot(across, across)) > law.friction * j_n
-    settled = True
-    if slides:
-        impulse, settled = sliding_impulse(mobility, n, w, e, law.friction, impulse)
-
-    arm = scaled(n, -law.ball_radius)
+    e = restitution_at(head, law, approach, toe, high)
+    impulse, slides, settled = contact_impulse(head, law, contact, e)
+    to_contact = scaled(contact.normal, -law.ball_radius)
     ball_inertia = 0.4 * law.ball_mass * law.ball_radius * law.ball_radius
-    spin = scaled(cross(arm, impulse), law.spin_factor / ball_inertia)
-    v_cg_after = combine(v_cg, -1.0 / (head.mass + law.shaft_mass), impulse)
-    omega_after = combine(omega, -1.0, times(head.compliance, cross(r, impulse)))
+    spin = scaled(cross(to_contact, impulse), law.spin_factor / ball_inertia)
+    head_velocity = combine(contact.head_velocity, -1.0 / (head.mass + law.shaft_mass), impulse)
+    head_rotation = combine(
+        contact.head_rotation, -1.0, times(head.compliance, cross(contact.arm, impulse))
+    )
     return Separation(
-        w_n,
+        approach,
         e,
         slides,
         settled,
         to_world(axes, impulse),
         to_world(axes, scaled(impulse, 1.0 / law.ball_mass)),
         to_world(axes, spin),
-        to_world(axes, v_cg_after),
-        to_world(axes, omega_after),
+        to_world(axes, head_velocity),
+        to_world(axes, head_rotation),
     )
 
 

@@ -71,6 +71,7 @@ def even_normals(count: int) -> FloatArray:
     Parameters
     ----------
     count : int
+        Sixteen or more.
 
     Returns
     -------
@@ -80,8 +81,8 @@ def even_normals(count: int) -> FloatArray:
     Notes
     -----
     Point k is the fractional part of 1/2 + k (1/g, 1/g^2, ..., 1/g^7), g the positive root of
-    x^8 = x + 1, taken through the normal quantile; each column is then given mean 0 and
-    standard deviation 1, so that a linear club effect comes out exactly.
+    x^8 = x + 1, taken through the normal quantile; the columns are then given mean 0,
+    standard deviation 1 and no correlation, so that what is linear comes out exactly.
 
     References
     ----------
@@ -95,8 +96,9 @@ def even_normals(count: int) -> FloatArray:
         root = (1.0 + root) ** (1.0 / 8.0)
     steps = root ** -np.arange(1.0, 8.0)
     normals = ndtri((0.5 + np.outer(np.arange(1, count + 1), steps)) % 1.0)
-    normals = (normals - normals.mean(axis=0)) / normals.std(axis=0)
-    return frozen_array(normals)
+    normals -= normals.mean(axis=0)
+    spread = np.linalg.cholesky(normals.T @ normals / count)
+    return frozen_array(np.linalg.solve(spread, normals.T).T)
 
 
 def common_swing_shifts(golfer: VirtualGolfer, clubs: FloatArray, device: Device) -> FloatArray:
