@@ -4,18 +4,20 @@ World axes are X along the target line, Y up and Z to the right of the target. L
 ball speed, launch, spin, axis and direction, in this order.
 """
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from math import isfinite
 from typing import Final
 
 import numpy as np
 
-from loftwright.arrays import FloatArray, frozen_array
+from loftwright.arrays import FloatArray
 from loftwright.errors import ConvergenceError, InputError
 from loftwright.physics._kernels import fly_each, fly_one
 from loftwright.physics._lanes import fly_in_lanes
 from loftwright.physics.conditions import Conditions
 from loftwright.physics.flight_doubts import doubts
+from loftwright.physics.flight_path import FlightPath, trace
+from loftwright.physics.flight_values import Flight, FlightTable, Launch
 from loftwright.physics.landing import LONGEST_FLIGHT, Outcome
 from loftwright.physics.motion import State, Triple
 from loftwright.physics.reference_flight import integrate
@@ -24,100 +26,18 @@ from loftwright.physics.tee import has_no_run, spin_axis, start_state
 __all__ = [
     "Conditions",
     "Flight",
+    "FlightPath",
     "FlightTable",
     "Launch",
     "fly",
     "fly_from_vectors",
     "fly_many",
     "fly_quickly",
+    "follow",
 ]
 
 _START_HALVINGS: Final = 4
 _FEWEST_FOR_LANES: Final = 64
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Launch:
-    """How a ball leaves the tee.
-
-    Attributes
-    ----------
-    ball_speed : float
-        [m s^-1]
-    launch, direction : float
-        Upwards, and to the right of the target line [rad].
-    spin : float
-        Spin rate [rad s^-1].
-    axis : float
-        Tilt of the spin axis from the horizontal in the upright plane across the start line; a
-        positive tilt curves the ball to the right, a tilt beyond a quarter turn is topspin [rad].
-    """
-
-    ball_speed: float
-    launch: float
-    direction: float = 0.0
-    spin: float
-    axis: float = 0.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Flight:
-    """Where and how a ball lands and stops.
-
-    Attributes
-    ----------
-    carry, total : float
-        Straight from the tee to the first landing and to rest [m]. A topped shot has no total: it
-        is not a number, and a warning says why.
-    carry_offline, total_offline : float
-        To the right of the target line [m].
-    peak_height : float
-        [m]
-    flight_time : float
-        [s]
-    landing_angle : float
-        Below the horizontal [rad].
-    landing_speed : float
-        [m s^-1]
-    landing_spin : float
-        [rad s^-1]
-    bounces : int
-        Impacts on the ground.
-    warnings : tuple of str
-        Where the models are less sure than usual, in sentences.
-    """
-
-    carry: float
-    total: float
-    carry_offline: float
-    total_offline: float
-    peak_height: float
-    flight_time: float
-    landing_angle: float
-    landing_speed: float
-    landing_spin: float
-    bounces: int
-    warnings: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class FlightTable:
-    """Flights of many balls; every attribute is an array of shape (n,), as in `Flight`."""
-
-    carry: FloatArray
-    total: FloatArray
-    carry_offline: FloatArray
-    total_offline: FloatArray
-    peak_height: FloatArray
-    flight_time: FloatArray
-    landing_angle: FloatArray
-    landing_speed: FloatArray
-    landing_spin: FloatArray
-    bounces: FloatArray
-
-    def __post_init__(self) -> None:
-        for column in fields(self):
-            object.__setattr__(self, column.name, frozen_array(getattr(self, column.name)))
 
 
 def fly(launch: Launch, conditions: Conditions) -> Flight:
@@ -175,6 +95,28 @@ def fly_quickly(launch: Launch, conditions: Conditions, step: float = 0.05) -> F
     """
     start, axis = _tee_up(launch)
     return _report(start, axis, conditions, _step_through(start, axis, conditions, step))
+
+
+def follow(launch: Launch, conditions: Conditions, step: float = 0.05) -> FlightPath:
+    """Follow one ball through the air, point by point.
+
+    Parameters
+    ----------
+    launch : Launch
+    conditions : Conditions
+    step : float
+        Time between points [s].
+
+    Returns
+    -------
+    FlightPath
+
+    Raises
+    ------
+    InputError
+        If a launch number is missing or cannot be.
+    """
+    return trace(*_tee_up(launch), conditions, step)
 
 
 def fly_from_vectors(

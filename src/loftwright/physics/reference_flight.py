@@ -6,7 +6,7 @@ Hairer, Norsett and Wanner 1993, Solving ordinary differential equations I, sect
 """
 
 from math import nan
-from typing import Final
+from typing import Literal, TypeAlias
 
 from loftwright.arrays import FloatArray
 from loftwright.physics.conditions import Conditions
@@ -14,11 +14,17 @@ from loftwright.physics.landing import LONGEST_FLIGHT, Outcome, come_to_rest, fa
 from loftwright.physics.motion import State, Triple, rates
 from loftwright.physics.tee import has_no_run
 
-_TOLERANCE: Final = 1e-12
+Method: TypeAlias = Literal["DOP853", "RK45", "RK23"]
 
 
-def integrate(start: State, axis: Triple, conditions: Conditions) -> Outcome:
-    """Return the outcome of a flight, all but exactly.
+def integrate(
+    start: State,
+    axis: Triple,
+    conditions: Conditions,
+    method: Method = "DOP853",
+    tolerance: float = 1e-12,
+) -> Outcome:
+    """Return the outcome of a flight, all but exactly unless told otherwise.
 
     Parameters
     ----------
@@ -27,6 +33,9 @@ def integrate(start: State, axis: Triple, conditions: Conditions) -> Outcome:
     axis : tuple of float
         Unit vector about which the ball turns right-handed.
     conditions : Conditions
+    method : {"DOP853", "RK45", "RK23"}
+    tolerance : float
+        Of the method, relative and absolute.
 
     Returns
     -------
@@ -52,10 +61,10 @@ def integrate(start: State, axis: Triple, conditions: Conditions) -> Outcome:
         lambda _, state: rates(_state(state), axis, medium),
         (0.0, LONGEST_FLIGHT),
         start,
-        method="DOP853",
+        method=method,
         events=(landing, peak),
-        rtol=_TOLERANCE,
-        atol=_TOLERANCE,
+        rtol=tolerance,
+        atol=tolerance,
     )
     times, states = solution.t_events, solution.y_events
     if times is None or states is None or not len(times[0]):
