@@ -12,7 +12,7 @@ import unicodedata
 from dataclasses import dataclass
 from functools import cache, lru_cache
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Any, Final
 
 from loftwright import constants as c
 from loftwright.errors import InputError
@@ -175,7 +175,7 @@ def _known() -> dict[str, Unit]:
 
 
 @cache
-def _registry() -> "pint.UnitRegistry":
+def _registry() -> "pint.UnitRegistry[Any]":
     import pint  # noqa: PLC0415 - pint is slow to import and rarely needed
 
     return pint.UnitRegistry(cache_folder=None, on_redefinition="ignore")

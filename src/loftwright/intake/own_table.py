@@ -3,13 +3,13 @@
 import csv
 import io
 import math
-import os
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Final
 
 from loftwright.domain.shot import Shot
 from loftwright.errors import IntakeError
+from loftwright.intake.files import write_whole
 from loftwright.units import to_unit
 
 # heading: (field of Shot, unit, digits after the point)
@@ -87,30 +87,6 @@ def shot_table_text(shots: Sequence[Shot]) -> str:
     return out.getvalue()
 
 
-def write_bytes_whole(path: Path, content: bytes) -> None:
-    """Write a file whole or not at all: a neighbour is written, then renamed.
-
-    Raises
-    ------
-    IntakeError
-        When the place cannot be written.
-    """
-    neighbour = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        with neighbour.open("wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        neighbour.replace(path)
-    except OSError as error:
-        neighbour.unlink(missing_ok=True)
-        raise IntakeError(
-            f"cannot be written ({error.strerror or error})",
-            place=str(path),
-            mend="Choose a folder that exists and may be written.",
-        ) from error
-
-
 def write_shots(path: Path, shots: Sequence[Shot]) -> None:
     """Write our own shot table; the same shots give the same bytes.
 
@@ -131,4 +107,4 @@ def write_shots(path: Path, shots: Sequence[Shot]) -> None:
     UTF-8, comma, point, LF. Speeds to 0.1 mph, angles to 0.1 deg, spin to 1 rpm, marks to
     0.1 mm, carry to 0.1 yd; blank where nothing was measured.
     """
-    write_bytes_whole(path, shot_table_text(shots).encode("utf-8"))
+    write_whole(path, shot_table_text(shots).encode("utf-8"))

@@ -1,0 +1,136 @@
+"""Finds rows that sum up other rows: averages, spreads and extremes at the foot of a table."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from loftwright.domain.shot import Refusal
+from loftwright.intake.body import Row
+from loftwright.intake.cells import clean, number_of
+from loftwright.intake.columns import Plan
+from loftwright.intake.numbers import NumberColumn
+from loftwright.intake.words import strip_accents
+
+_SURE: Final = frozenset(
+    {"average", "averages", "avg", "mean", "means", "std", "stdev", "stddev", "sd", "deviation"}
+    | {"standard", "mittelwert", "mittel", "durchschnitt", "standardabweichung", "streuung"}
+    | {"moyenne", "moyennes", "moy", "ecart-type", "media", "promedio", "medie", "deviazione"}
+    | {"desviacion", "genomsnitt", "medelvarde", "medel", "standardavvikelse", "gemiddelde"}
+    | {
+        "gemiddeld",
+        "gem",
+        "ø",
+        "σ",
+        "μ",
+        "平均",
+        "平均値",
+        "標準偏差",
+        "평균",
+        "표준편차",
+        "ecart",
+    }
+    | {"consistency", "variance", "varianz"}
+)
+# These may be names; they count only where a ball's number or time would stand.
+_UNSURE: Final = frozenset(
+    {"min", "max", "minimum", "maximum", "median", "total", "sum", "summe", "gesamt", "range"}
+    | {"best", "somme", "suma", "somma", "totale", "mediane", "mediana", "最大", "最小", "합계"}
+    | {"최대", "최소", "spread", "count", "n", "anzahl"}
+)
+_COLUMNS_NEEDED: Final = 3
+
+
+def _words(cell: str) -> list[str]:
+    return strip_accents(clean(cell)).replace(".", " ").replace(":", " ").split()
+
+
+def _label(row: Row, plans: Sequence[Plan]) -> str:
+    """Return the cell by which a row calls itself an average, or nothing."""
+    for plan in plans:
+        if plan.numeric or plan.means in {"note", "feel", "read", "mark set"}:
+            continue
+        words = _words(row.cells[plan.index])
+        if not 0 < len(words) <= 3:
+            continue
+        counts = plan.means in {"ball", "time"} or plan.index == 0
+        if _SURE.intersection(words) or (counts and len(words) == 1 and words[0] in _UNSURE):
+            return row.cells[plan.index]
+    return ""
+
+
+def _step(text: str) -> float:
+    """Return half the last digit of a number as written."""
+    digits = clean(text).rstrip("°% rRlL")
+    tail = max(len(digits) - 1 - digits.rfind(mark) for mark in ".,") if digits else 0
+    has_mark = "." in digits or "," in digits
+    return 0.5 * 10.0**-tail if has_mark and number_of(digits, ".") is not None else 0.5
+
+
+class _Sums:
+    """Running sums of every column over the rows since a start."""
+
+    def __init__(self, width: int) -> None:
+        self.totals = [0.0] * width
+        self.lowest = [float("inf")] * width
+        self.highest = [float("-inf")] * width
+        self.counts = [0] * width
+
+    def add(self, values: Sequence[float | None]) -> None:
+        """Take one row in."""
+        for place, value in enumerate(values):
+            if value is not None:
+                self.totals[place] += value
+                self.counts[place] += 1
+                self.lowest[place] = min(self.lowest[place], value)
+                self.highest[place] = max(self.highest[place], value)
+
+    def equals(self, values: Sequence[float | None], steps: Sequence[float]) -> bool:
+        """Whether a row is the mean of at least two rows in all its columns that vary."""
+        compared = 0
+        for place, value in enumerate(values):
+            if value is None or self.counts[place] < 2:
+                continue
+            if self.highest[place] - self.lowest[place] <= 4.0 * steps[place]:
+                continue
+            mean = self.totals[place] / self.counts[place]
+            if abs(mean - value) > steps[place] * 1.02 + 1e-9 * abs(mean):
+                return False
+            compared += 1
+        return compared >= _COLUMNS_NEEDED
+
+
+def foot_rows(
+    rows: Sequence[Row], plans: Sequence[Plan], columns: Sequence[NumberColumn]
+) -> list[Refusal]:
+    """Return the rows that sum up others, each with its reason.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        The rows of the table.
+    plans : sequence of Plan
+        Its columns.
+    columns : sequence of NumberColumn
+        Its numbers; counting columns left out.
+    """
+    club = next((plan.index for plan in plans if plan.means == "club"), None)
+    whole, block = _Sums(len(columns)), _Sums(len(columns))
+    previous = ""
+    refused = []
+    for place, row in enumerate(rows):
+        label = _label(row, plans)
+        if label:
+            refused.append(Refusal(row=row.line, why=f"sums up other rows ({label!r})"))
+            continue
+        values = [column.values[place] for column in columns]
+        steps = [_step(row.cells[column.plan.index]) for column in columns]
+        name = row.cells[club] if club is not None else ""
+        # At a club's end its average may stand under the same name or under none.
+        if block.equals(values, steps) or whole.equals(values, steps):
+            refused.append(Refusal(row=row.line, why="is the average of the rows above it"))
+            continue
+        if name != previous:
+            block = _Sums(len(columns))
+        previous = name
+        block.add(values)
+        whole.add(values)
+    return refused

@@ -1,0 +1,148 @@
+"""Remembers settled columns by the form of a table's headings, in the data folder."""
+
+import os
+import sys
+import tomllib
+from collections.abc import Mapping, Sequence
+from pathlib import Path, PurePath
+from typing import Final
+
+from loftwright.errors import IntakeError, UsageError
+from loftwright.intake.files import write_whole
+from loftwright.intake.settle import Setting, read_setting
+
+FILE_NAME: Final = "mappings.toml"
+_HEADER: Final = "# Columns that were settled, by the form of the table's headings.\n"
+
+
+def data_folder(
+    environment: Mapping[str, str] | None = None,
+    platform: str = sys.platform,
+    home: PurePath | None = None,
+) -> Path:
+    """Return the folder in which all state lies.
+
+    Parameters
+    ----------
+    environment : mapping, optional
+        The environment's variables; ``LOFTWRIGHT_DATA`` names the folder.
+    platform : str
+        As `sys.platform`.
+    home : path, optional
+        The user's own folder.
+    """
+    variables = os.environ if environment is None else environment
+    told = variables.get("LOFTWRIGHT_DATA", "").strip()
+    if told:
+        return Path(told)
+    own = Path.home() if home is None else Path(home)
+    if platform == "win32":
+        return Path(variables.get("LOCALAPPDATA") or own / "AppData" / "Local") / "Loftwright"
+    if platform == "darwin":
+        return own / "Library" / "Application Support" / "Loftwright"
+    return Path(variables.get("XDG_DATA_HOME") or own / ".local" / "share") / "loftwright"
+
+
+def mappings_path(environment: Mapping[str, str] | None = None) -> Path:
+    """Return the file in which settled columns are remembered."""
+    return data_folder(environment) / FILE_NAME
+
+
+def _load(path: Path) -> dict[str, list[str]]:
+    """Return the remembered texts by fingerprint; a missing file remembers nothing."""
+    try:
+        content = tomllib.loads(path.read_text(encoding="utf-8"))
+    except FileNotFoundError:
+        return {}
+    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+        raise IntakeError(
+            f"the remembered columns cannot be read ({error})",
+            place=str(path),
+            mend="Mend the file, or move it away to begin anew.",
+        ) from error
+    found: dict[str, list[str]] = {}
+    entries = content.get("table", [])
+    for entry in entries if isinstance(entries, list) else []:
+        key = entry.get("headings") if isinstance(entry, dict) else None
+        texts = entry.get("columns") if isinstance(entry, dict) else None
+        good = isinstance(texts, list) and all(isinstance(text, str) for text in texts)
+        if not isinstance(key, str) or not isinstance(texts, list) or not good:
+            raise IntakeError(
+                "an entry of the remembered columns has not the form headings, columns",
+                place=str(path),
+                mend="Mend the file, or move it away to begin anew.",
+            )
+        found[key] = texts
+    return found
+
+
+def recall(path: Path | None, fingerprint: str) -> tuple[Setting, ...]:
+    """Return what was settled for tables of this form.
+
+    Parameters
+    ----------
+    path : Path, optional
+        The file; None remembers nothing.
+    fingerprint : str
+        Digest of the headings.
+
+    Raises
+    ------
+    IntakeError
+        When the file is damaged.
+    """
+    if path is None:
+        return ()
+    try:
+        return tuple(read_setting(text) for text in _load(path).get(fingerprint, []))
+    except UsageError as error:
+        raise IntakeError(
+            f"a remembered column has no meaning: {error.message}",
+            place=str(path),
+            mend="Mend the file, or move it away to begin anew.",
+        ) from error
+
+
+def _quoted(text: str) -> str:
+    """Return a TOML basic string."""
+    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
+    plain = "".join(ch if ch.isprintable() or ch == " " else f"\\U{ord(ch):08X}" for ch in escaped)
+    return f'"{plain}"'
+
+
+def remember(path: Path, fingerprint: str, settings: Sequence[Setting]) -> bool:
+    """Keep what the user settled, and return whether anything was new.
+
+    Parameters
+    ----------
+    path : Path
+        The file; its folder is made where it is missing.
+    fingerprint : str
+        Digest of the headings.
+    settings : sequence of Setting
+        What is settled now, what was remembered of the same table included.
+
+    Raises
+    ------
+    IntakeError
+        When the file is damaged or cannot be written.
+    """
+    table = _load(path)
+    texts = [setting.text for setting in settings]
+    if table.get(fingerprint) == texts:
+        return False
+    table[fingerprint] = texts
+    blocks = [
+        f"\n[[table]]\nheadings = {_quoted(key)}\ncolumns = [{', '.join(map(_quoted, found))}]\n"
+        for key, found in table.items()
+    ]
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise IntakeError(
+            f"the data folder cannot be made ({error.strerror or error})",
+            place=str(path.parent),
+            mend="Name a folder that may be written in LOFTWRIGHT_DATA.",
+        ) from error
+    write_whole(path, (_HEADER + "".join(blocks)).encode("utf-8"))
+    return True

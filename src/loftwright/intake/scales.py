@@ -1,0 +1,237 @@
+"""Decides the unit of a column: told, shown by its values, or open; and whether they agree."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from loftwright.intake.doubts import Doubt, quoted_option, samples_of
+from loftwright.intake.numbers import NumberColumn, middle
+from loftwright.intake.quantities import Quantity
+from loftwright.units import Unit, unit_of
+
+# Carry per ball speed [s] and ball speed per head speed of any golfer's full shots [judgement].
+_CARRY_TIME: Final = (2.1, 4.5)
+_SPEED_RATIO: Final = (1.0, 1.65)
+_DRIVE_RATIO: Final = (1.2, 1.6)
+_FEW: Final = 3
+_ENOUGH: Final = 8
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scale:
+    """A column's unit and what showed it.
+
+    Attributes
+    ----------
+    unit : Unit, optional
+        None while it is open.
+    source : str
+        `heading`, `cells`, `values`, `user`, ...
+    """
+
+    unit: Unit | None
+    source: str
+
+
+def _unit(quantity: Quantity, name: str) -> Unit:
+    return unit_of(name, quantity.dimension, place=quantity.means)
+
+
+def _inside(value: float, limits: tuple[float, float]) -> bool:
+    return limits[0] <= value <= limits[1]
+
+
+def told_unit(column: NumberColumn) -> Scale:
+    """Return the unit told by the user, the heading or every cell."""
+    plan = column.plan
+    if plan.unit is not None:
+        return Scale(unit=plan.unit, source=plan.source)
+    pairs = zip(column.values, column.units, strict=True)
+    named = [unit for value, unit in pairs if value is not None]
+    if named and all(unit is not None for unit in named):
+        return Scale(unit=named[0], source="cells")
+    return Scale(unit=None, source="")
+
+
+def candidates(quantity: Quantity, values: Sequence[float], *, drives: bool = True) -> list[str]:
+    """Return the units under which a column's middle is that of drives (or of any shot)."""
+    limits = quantity.typical if drives else quantity.possible
+    size = middle(quantity, values)
+    return [name for name in quantity.units if _inside(size * _unit(quantity, name).scale, limits)]
+
+
+def shown_unit(
+    column: NumberColumn,
+    others: Mapping[str, tuple[NumberColumn, Scale]],
+) -> Scale:
+    """Return the unit that the values show, alone or with the other columns.
+
+    Parameters
+    ----------
+    column : NumberColumn
+        A column whose unit is not told.
+    others : mapping
+        The table's other columns by meaning, with their units as far as known.
+    """
+    quantity = column.plan.quantity
+    held = column.held
+    if not held:
+        return Scale(unit=None, source="")
+    found = candidates(quantity, held)
+    if quantity.means == "carry":
+        # Yards and metres lie too near each other for any drive to tell them apart.
+        found = []
+    if len(found) > 1 and quantity.dimension == "speed":
+        found = _agreeing(quantity, middle(quantity, held), found, others)
+    if len(found) == 1:
+        return Scale(unit=_unit(quantity, found[0]), source="values")
+    if quantity.dimension in {"angle", "spin"}:
+        return _same_as_others(quantity, held, others)
+    return Scale(unit=None, source="")
+
+
+def _agreeing(
+    quantity: Quantity,
+    raw: float,
+    found: list[str],
+    others: Mapping[str, tuple[NumberColumn, Scale]],
+) -> list[str]:
+    """Keep the units of a speed that agree with carry and with the other speed."""
+    kept = found
+    if quantity.means == "ball speed" and "carry" in others:
+        carry, scale = others["carry"]
+        if carry.held:
+            units = [scale.unit.scale] if scale.unit is not None else [0.9144, 1.0]
+            far = middle(carry.plan.quantity, carry.held)
+            kept = [
+                name
+                for name in kept
+                if any(
+                    _inside(far * unit / (raw * _unit(quantity, name).scale), _CARRY_TIME)
+                    for unit in units
+                )
+            ]
+    partner = "head speed" if quantity.means == "ball speed" else "ball speed"
+    if partner in others and others[partner][0].held:
+        column, scale = others[partner]
+        if scale.unit is not None:
+            speed = middle(column.plan.quantity, column.held) * scale.unit.scale
+            kept = [name for name in kept if _ratio_fits(quantity, raw, name, speed)]
+    return kept
+
+
+def _ratio_fits(quantity: Quantity, raw: float, name: str, partner: float) -> bool:
+    own = raw * _unit(quantity, name).scale
+    ratio = own / partner if quantity.means == "ball speed" else partner / own
+    return _inside(ratio, _DRIVE_RATIO)
+
+
+def _same_as_others(
+    quantity: Quantity,
+    held: Sequence[float],
+    others: Mapping[str, tuple[NumberColumn, Scale]],
+) -> Scale:
+    """Return the unit that every other column of the dimension has, if the values can have it."""
+    units = {
+        scale.unit.name: scale.unit
+        for other, scale in others.values()
+        if scale.unit is not None and scale.unit.dimension == quantity.dimension
+    }
+    if len(units) == 1:
+        (unit,) = units.values()
+        if middle(quantity, held) * unit.scale <= quantity.possible[1]:
+            return Scale(unit=unit, source="the other columns")
+    return Scale(unit=None, source="")
+
+
+def unit_doubt(column: NumberColumn, rows: list[int], texts: list[str]) -> Doubt:
+    """Return the question for a column whose unit nothing shows."""
+    plan = column.plan
+    quantity = plan.quantity
+    fitting = candidates(quantity, column.held, drives=False) or list(quantity.units)
+    return Doubt(
+        column=plan.name,
+        question=f"{plan.name!r} is {quantity.means}, but nothing tells its unit",
+        samples=samples_of(rows, texts),
+        options=_ways(plan.name, quantity, fitting),
+    )
+
+
+def _ways(name: str, quantity: Quantity, units: Sequence[str]) -> tuple[str, ...]:
+    ways = [quoted_option("--column", f"{name}={quantity.means}[{unit}]") for unit in units]
+    return (*ways, quoted_option("--column", f"{name}=ignore"))
+
+
+def contradiction(
+    column: NumberColumn, unit: Unit, rows: list[int], texts: list[str]
+) -> Doubt | None:
+    """Return the question for a column whose middle cannot be in the unit it names."""
+    plan = column.plan
+    quantity = plan.quantity
+    held = column.held
+    if not held or plan.settled:
+        return None
+    size = middle(quantity, held)
+    low, high = quantity.possible
+    if len(held) < _FEW and size * unit.scale <= quantity.limits[1]:
+        return None
+    enough = not quantity.sided or len(held) >= _ENOUGH
+    too_small = 0.0 < size * unit.scale < low and enough
+    if size * unit.scale <= high and not too_small:
+        return None
+    fitting = [name for name in candidates(quantity, held) if name != unit.name]
+    hint = f"; as {' or '.join(fitting)} they fit" if fitting else ""
+    return Doubt(
+        column=plan.name,
+        question=(
+            f"{plan.name!r} is told in {unit.name}, but {quantity.means} of about {size:.4g} "
+            f"{unit.name} is beyond {low / unit.scale:.3g} to {high / unit.scale:.3g}{hint}"
+        ),
+        samples=samples_of(rows, texts),
+        options=_ways(plan.name, quantity, (*fitting, unit.name)),
+    )
+
+
+def disagreement(
+    scales: Mapping[str, tuple[NumberColumn, Scale]],
+    rows: list[int],
+    texts: Mapping[str, list[str]],
+) -> list[Doubt]:
+    """Return questions for speeds and carry whose units cannot all be right."""
+    sizes: dict[str, float] = {}
+    for means in ("ball speed", "head speed", "carry"):
+        if means in scales:
+            column, scale = scales[means]
+            if scale.unit is not None and len(column.held) >= _FEW:
+                sizes[means] = middle(column.plan.quantity, column.held) * scale.unit.scale
+    checks = (
+        ("ball speed", "head speed", _SPEED_RATIO, ""),
+        ("carry", "ball speed", _CARRY_TIME, " s"),
+    )
+    doubts = []
+    for top, bottom, limits, suffix in checks:
+        if top not in sizes or bottom not in sizes or sizes[bottom] <= 0.0:
+            continue
+        plans = [scales[means][0].plan for means in (top, bottom)]
+        ratio = sizes[top] / sizes[bottom]
+        if _inside(ratio, limits) or any(plan.settled for plan in plans):
+            continue
+        names = [f"{plan.name!r}" for plan in plans]
+        options = [
+            quoted_option("--column", f"{plan.name}={means}[{unit}]")
+            for plan, means in zip(plans, (top, bottom), strict=True)
+            for unit in plan.quantity.units[:3]
+        ]
+        doubts.append(
+            Doubt(
+                column=plans[0].name,
+                question=(
+                    f"{names[0]} and {names[1]} cannot both have the units they are given: "
+                    f"{top} per {bottom} is {ratio:.2f}{suffix}, outside {limits[0]:g} to "
+                    f"{limits[1]:g}{suffix}"
+                ),
+                samples=samples_of(rows, texts[top]),
+                options=tuple(options),
+            )
+        )
+    return doubts
