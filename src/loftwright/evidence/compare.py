@@ -35,7 +35,7 @@ from loftwright.evidence.result import (
 )
 from loftwright.evidence.scales import LAUNCH_SCALE
 from loftwright.evidence.value import value_gradient, with_holes
-from loftwright.evidence.visit import Beliefs, Visit, VisitState, fit_visit
+from loftwright.evidence.visit import Beliefs, Visit, VisitState, fit_visit, set_up
 from loftwright.evidence.worth import (
     AtHome,
     at_home,
@@ -46,8 +46,6 @@ from loftwright.evidence.worth import (
     reference,
     values,
 )
-
-_TAIL_DF = 6.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -86,7 +84,7 @@ class Comparison:
     @property
     def counts(self) -> IntArray:
         """Balls with a total, per club."""
-        balls = self.visit.balls
+        balls = self.visit.setup.balls
         return np.bincount(balls.club[self.counted], minlength=len(balls.clubs)).astype(np.int64)
 
 
@@ -118,10 +116,16 @@ def compare(
 
 
 def _compare(balls: Balls, home: Home, beliefs: Beliefs, start: VisitState | None) -> Comparison:
+    visit = fit_visit(set_up(balls, beliefs), start)
+    return fly_home(visit, home)
+
+
+def fly_home(visit: Visit, home: Home) -> Comparison:
+    """Fly a fitted visit's clubs at home."""
+    balls, present = visit.setup.balls, visit.setup.columns.responses
     conditions = conditions_at(home)
-    visit = fit_visit(balls, beliefs, start)
     centre = visit.same.launches.mean(axis=0)
-    flights = flight_map(centre, list(visit.columns.responses), conditions)
+    flights = flight_map(centre, list(present), conditions)
     swung = at_home(visit.swung, flights, visit.scatter)
     same = at_home(visit.same, flights, visit.scatter) if visit.swing is not None else None
     totals = outcomes(balls.launch, conditions)[:, TOTAL]
@@ -160,7 +164,8 @@ def decide(comparison: Comparison, budget: Budget) -> Decision:
     -------
     Decision
     """
-    visit, balls = comparison.visit, comparison.visit.balls
+    visit, setup = comparison.visit, comparison.visit.setup
+    balls = setup.balls
     found = comparison.standing
     weights = reference(len(balls.clubs), balls.own, comparison.rankable)
     state = state_of(found)
@@ -172,7 +177,7 @@ def decide(comparison: Comparison, budget: Budget) -> Decision:
         own=balls.clubs[balls.own] if balls.own is not None else None,
         clubs=tuple(_club_results(comparison, weights, order)),
         pairs=tuple(_pairs(comparison, order)),
-        odd_balls=odd_balls(balls, visit.rows, visit.launch, visit.columns.responses, _TAIL_DF),
+        odd_balls=odd_balls(setup, visit.launch),
         next_club=_next(comparison, state, budget),
         regret=found.regret if found else None,
         p_leader_near_best=found.p_near_best if found else None,
@@ -181,14 +186,14 @@ def decide(comparison: Comparison, budget: Budget) -> Decision:
             total=float(comparison.swung.spread[1]), offline=float(comparison.swung.spread[2])
         ),
         claims=claims_ladder(
-            balls, visit.columns, device_carry=False, standard_hole=comparison.standard_hole
+            balls, setup.columns, device_carry=False, standard_hole=comparison.standard_hole
         ),
-        warnings=visit_warnings(visit),
+        warnings=visit_warnings(setup),
     )
 
 
 def _against_own(comparison: Comparison) -> bool:
-    own = comparison.visit.balls.own
+    own = comparison.visit.setup.balls.own
     return own is not None and bool(comparison.rankable[own])
 
 
@@ -203,10 +208,11 @@ def _ranked(comparison: Comparison) -> list[int]:
 def _club_results(
     comparison: Comparison, weights: FloatArray, order: list[int]
 ) -> list[ClubResult]:
-    visit, balls = comparison.visit, comparison.visit.balls
+    setup = comparison.visit.setup
+    balls = setup.balls
     contrast = contrast_matrix(weights)
     df = comparison.df
-    present = visit.columns.responses
+    present = setup.columns.responses
     value = estimates(
         contrast @ comparison.value, contrast @ comparison.value_covariance @ contrast.T, df
     )
@@ -241,7 +247,8 @@ def physics_share(comparison: Comparison, contrast: FloatArray) -> FloatArray:
     reference itself rests on nothing else.
     """
     way = comparison.total_gradient
-    before = float(way @ comparison.visit.believed @ way) * (contrast**2).sum(axis=1)
+    scaled = way * LAUNCH_SCALE
+    before = float(scaled @ comparison.visit.setup.believed @ scaled) * (contrast**2).sum(axis=1)
     ways = comparison.swung.gradients[:, TOTAL]
     covariance = np.einsum("sl,sltm,tm->st", ways, comparison.swung.figure.covariance, ways)
     left = np.diag(contrast @ covariance @ contrast.T)
@@ -249,14 +256,15 @@ def physics_share(comparison: Comparison, contrast: FloatArray) -> FloatArray:
 
 
 def _pairs(comparison: Comparison, order: list[int]) -> list[Pair]:
-    visit, balls = comparison.visit, comparison.visit.balls
-    kept = list(visit.columns.responses)
+    visit, setup = comparison.visit, comparison.visit.setup
+    balls = setup.balls
+    kept = list(setup.columns.responses)
     means = club_means(
         balls,
-        visit.rows,
+        setup.launch_rows,
         visit.launch,
-        visit.columns,
-        visit.strike,
+        setup.columns,
+        setup.strike,
         comparison.counted,
         comparison.totals,
     )
@@ -295,7 +303,7 @@ def _next(comparison: Comparison, state: State, budget: Budget) -> NextClub | No
     """Choose the next club; none once a stop rule holds or the budget is spent."""
     if state in {State.STRONG, State.GOOD_ENOUGH} or not enough_left(budget):
         return None
-    balls = comparison.visit.balls
+    balls = comparison.visit.setup.balls
     last = int(balls.club[-1]) if len(balls) else None
     club = next_club(comparison.value, comparison.counts, comparison.rankable, last)
     name = balls.clubs[club]

@@ -1,6 +1,6 @@
 """Doubts of the model that a fitter should see."""
 
-from loftwright.evidence.visit import Visit
+from loftwright.evidence.visit import Setup
 
 _WORDS = {
     "head_speed": "head speed",
@@ -11,22 +11,22 @@ _WORDS = {
 }
 
 
-def visit_warnings(visit: Visit) -> tuple[str, ...]:
+def visit_warnings(setup: Setup) -> tuple[str, ...]:
     """Return the doubts of a visit, each naming its place."""
-    balls = visit.balls
+    balls = setup.balls
     found = [
         f"row {balls.row[one.ball]}: {_WORDS[one.column]} lies far outside the rest of the visit "
         "and counts as not measured"
-        for one in visit.gated
+        for one in setup.gated
     ]
     found += [
-        f"a set of marks (rows {_rows(visit, name)}) is too large for its orders to be kept "
+        f"a set of marks (rows {_rows(setup, name)}) is too large for its orders to be kept "
         "apart; its balls count as not marked"
-        for name in visit.sets_too_large
+        for name in setup.sets_too_large
     ]
     return tuple(found)
 
 
-def _rows(visit: Visit, name: int) -> str:
-    rows = visit.balls.row[visit.balls.mark_set == name]
+def _rows(setup: Setup, name: int) -> str:
+    rows = setup.balls.row[setup.balls.mark_set == name]
     return f"{rows.min()} to {rows.max()}"

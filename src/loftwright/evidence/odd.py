@@ -5,10 +5,10 @@ from typing import Final
 import numpy as np
 
 from loftwright.arrays import FloatArray
-from loftwright.evidence.balls import Balls
-from loftwright.evidence.model import Fit, Observations
+from loftwright.evidence.model import Fit
 from loftwright.evidence.result import OddBall
 from loftwright.evidence.scales import LAUNCH_NAMES
+from loftwright.evidence.visit import Setup
 
 ODD_BELOW: Final = 0.5
 """A ball whose t weight is lower is called odd."""
@@ -22,20 +22,14 @@ _WORDS: Final = {
 }
 
 
-def odd_balls(
-    balls: Balls, data: Observations, fit: Fit, responses: tuple[int, ...], tail_df: float
-) -> tuple[OddBall, ...]:
+def odd_balls(setup: Setup, fit: Fit) -> tuple[OddBall, ...]:
     """Return the balls with a t weight below one half, in order of their rows.
 
     Parameters
     ----------
-    balls : Balls
-    data : Observations
+    setup : Setup
     fit : Fit
-    responses : tuple of int
-        Launch numbers that the device gives.
-    tail_df : float
-        nu of the t distribution.
+        Of the launch model.
 
     Returns
     -------
@@ -43,6 +37,9 @@ def odd_balls(
         With the weight as a share of an ordinary ball's, and the launch number that fits worst
         to the other four, the swing and the club.
     """
+    balls, data = setup.balls, setup.launch_rows
+    tail_df = setup.launch_prior.tail_df
+    responses = setup.columns.responses
     fitted = np.hstack([data.covariates, data.membership]) @ fit.theta.T
     residuals = np.nan_to_num(data.responses - fitted, nan=0.0)
     found = []

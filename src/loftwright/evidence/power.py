@@ -1,8 +1,10 @@
 """How many balls show how small a difference, before they are hit."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import ceil, sqrt
 from statistics import NormalDist
+from types import MappingProxyType
 from typing import Final
 
 from loftwright.constants import YARD
@@ -23,12 +25,18 @@ class Scatter:
     offline: float
 
 
-SCATTER: Final = {
-    "tour": Scatter(total=9.0 * YARD, offline=16.0 * YARD),
-    "low": Scatter(total=10.0 * YARD, offline=19.0 * YARD),
-    "mid": Scatter(total=13.0 * YARD, offline=22.0 * YARD),
-    "high": Scatter(total=15.0 * YARD, offline=25.0 * YARD),
-}
+SCATTER: Final[Mapping[str, Scatter]] = MappingProxyType(
+    {
+        "tour": Scatter(total=5.0 * YARD, offline=15.0 * YARD),
+        "low": Scatter(total=6.5 * YARD, offline=19.0 * YARD),
+        "mid": Scatter(total=10.0 * YARD, offline=23.0 * YARD),
+        "high": Scatter(total=13.5 * YARD, offline=24.0 * YARD),
+        "senior": Scatter(total=9.5 * YARD, offline=14.0 * YARD),
+    }
+)
+"""By ability, from simulation and so a judgement: medians over forty virtual golfers each, warm,
+nothing mishit or misread, on normal turf in still air at sea level. Not adjusted for strike or
+swing: what a club does through the swing cannot be told apart from how the golfer swung it."""
 
 
 def balls_needed(difference: float, scatter: float) -> int:

@@ -12,7 +12,7 @@ from loftwright.evidence.design import Gated, gated_covariates, launch_rows, swi
 from loftwright.evidence.engine import fit
 from loftwright.evidence.figures import Figure, as_swung, mean_row, same_swing, swing_shift
 from loftwright.evidence.marks import StrikeModel, candidates, on_the_face, strike_model
-from loftwright.evidence.model import Fit, Observations, State
+from loftwright.evidence.model import Fit, Observations, Prior, State
 from loftwright.evidence.priors import (
     T_SHARE,
     UNLEARNED_DOUBT,
@@ -54,6 +54,36 @@ class Beliefs:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Setup:
+    """One visit's rows and what is believed before them.
+
+    Attributes
+    ----------
+    launch_rows, launch_prior
+        The regression of launch on strike, delivery and club.
+    swing_rows, swing_prior
+        The regression of delivery and strike on the club; none with neither measured.
+    ball_scatter : FloatArray, shape (5, 5)
+        Expected covariance of single balls with one club, scaled.
+    believed : FloatArray, shape (5, 5)
+        How clubs as swung are believed to differ, scaled.
+    """
+
+    balls: Balls
+    columns: Columns
+    slopes: Slopes
+    strike: StrikeModel
+    launch_rows: Observations
+    launch_prior: Prior
+    swing_rows: Observations | None
+    swing_prior: Prior | None
+    ball_scatter: FloatArray
+    believed: FloatArray
+    gated: tuple[Gated, ...]
+    sets_too_large: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class VisitState:
     """Where the update after the next ball starts."""
 
@@ -74,24 +104,14 @@ class Visit:
         Every club as the golfer swings it.
     scatter : FloatArray, shape (5, 5)
         Covariance of single balls about their club's mean, SI.
-    believed : FloatArray, shape (5, 5)
-        How clubs as swung were believed to differ before the first ball, SI.
     """
 
-    balls: Balls
-    columns: Columns
-    slopes: Slopes
-    spreads: Spreads
-    strike: StrikeModel
-    rows: Observations
+    setup: Setup
     launch: Fit
     swing: Fit | None
     same: Figure
     swung: Figure
     scatter: FloatArray
-    believed: FloatArray
-    gated: tuple[Gated, ...]
-    sets_too_large: tuple[int, ...]
 
     @property
     def state(self) -> VisitState:
@@ -99,24 +119,24 @@ class Visit:
         return VisitState(launch=self.launch.state, swing=self.swing.state if self.swing else None)
 
 
-def fit_visit(balls: Balls, beliefs: Beliefs, start: VisitState | None = None) -> Visit:
-    """Fit the launch model and, where the device allows, the swing model.
+def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setup:
+    """Lay out a visit's rows and what is believed before them.
 
     Parameters
     ----------
     balls : Balls
         In their order of play, every one with at least one launch number.
     beliefs : Beliefs
-    start : VisitState, optional
-        From the same visit a ball earlier.
+    slopes : Slopes, optional
+        In place of the impact model's at the golfer's own mean delivery.
 
     Returns
     -------
-    Visit
+    Setup
     """
     columns = columns_of(balls)
     clubs = len(balls.clubs)
-    slopes = slopes_at(operating_delivery(balls, beliefs.head), beliefs.head)
+    slopes = slopes or slopes_at(operating_delivery(balls, beliefs.head), beliefs.head)
     spreads = Spreads(
         factor=ABILITY_FACTOR[beliefs.ability]
         if beliefs.ability
@@ -126,64 +146,69 @@ def fit_visit(balls: Balls, beliefs: Beliefs, start: VisitState | None = None) -
     strike = strike_model(on_the_face(balls.marks), spreads.strike)
     listed = candidates(balls)
     effects = beliefs.doubt * effect_covariance(slopes, columns)
-    rows = launch_rows(balls, columns, listed, delivery, strike, slopes, spreads)
-    launch = fit(
-        rows,
-        launch_prior(
+    two_stage = bool(columns.delivery) or columns.marks
+    return Setup(
+        balls=balls,
+        columns=columns,
+        slopes=slopes,
+        strike=strike,
+        launch_rows=launch_rows(balls, columns, listed, delivery, strike, slopes, spreads),
+        launch_prior=launch_prior(
             slopes,
             spreads,
             columns,
             effect_precisions(effects, columns, clubs, beliefs.traits),
             effect_means(slopes, columns, clubs, beliefs.traits),
         ),
-        start.launch if start else None,
-    )
-    row = mean_row(rows, launch, columns)
-    same = same_swing(launch, row, clubs, columns, slopes)
-    swing, swung = None, same
-    if columns.delivery or columns.marks:
-        swing = fit(
-            swing_rows(balls, columns, listed, delivery),
-            swing_prior(spreads, columns, clubs, beliefs.doubt),
-            start.swing if start else None,
-        )
-        shift = swing_shift(swing, clubs)
-        swung = as_swung(launch, row, shift, strike, columns, slopes)
-    return Visit(
-        balls=balls,
-        columns=columns,
-        slopes=slopes,
-        spreads=spreads,
-        strike=strike,
-        rows=rows,
-        launch=launch,
-        swing=swing,
-        same=same,
-        swung=swung,
-        scatter=ball_scatter(balls, launch, slopes, spreads, columns),
-        believed=_to_si(beliefs.doubt * effect_covariance(slopes, BALL_ONLY)),
+        swing_rows=swing_rows(balls, columns, listed, delivery) if two_stage else None,
+        swing_prior=swing_prior(spreads, columns, clubs, beliefs.doubt) if two_stage else None,
+        ball_scatter=residual_scale(slopes, spreads, BALL_ONLY) / T_SHARE,
+        believed=beliefs.doubt * effect_covariance(slopes, BALL_ONLY),
         gated=gated,
         sets_too_large=listed.too_large,
     )
 
 
-def _to_si(scaled: FloatArray) -> FloatArray:
-    return scaled * np.outer(LAUNCH_SCALE, LAUNCH_SCALE)
+def fit_visit(setup: Setup, start: VisitState | None = None) -> Visit:
+    """Fit the launch model and, where the device allows, the swing model.
+
+    Parameters
+    ----------
+    setup : Setup
+    start : VisitState, optional
+        From the same visit a ball earlier.
+
+    Returns
+    -------
+    Visit
+    """
+    columns, clubs = setup.columns, len(setup.balls.clubs)
+    launch = fit(setup.launch_rows, setup.launch_prior, start.launch if start else None)
+    row = mean_row(setup.launch_rows, launch, columns)
+    same = same_swing(launch, row, clubs, columns, setup.slopes)
+    swing, swung = None, same
+    if setup.swing_rows is not None and setup.swing_prior is not None:
+        swing = fit(setup.swing_rows, setup.swing_prior, start.swing if start else None)
+        shift = swing_shift(swing, clubs)
+        swung = as_swung(launch, row, shift, setup.strike, columns, setup.slopes)
+    return Visit(
+        setup=setup,
+        launch=launch,
+        swing=swing,
+        same=same,
+        swung=swung,
+        scatter=ball_scatter(setup, launch),
+    )
 
 
-def ball_scatter(
-    balls: Balls, launch: Fit, slopes: Slopes, spreads: Spreads, columns: Columns
-) -> FloatArray:
+def ball_scatter(setup: Setup, launch: Fit) -> FloatArray:
     """Return how single balls scatter about their club's mean, one pattern for all clubs.
 
     Parameters
     ----------
-    balls : Balls
+    setup : Setup
     launch : Fit
         Its weights keep mishits from widening the pattern.
-    slopes : Slopes
-    spreads : Spreads
-    columns : Columns
 
     Returns
     -------
@@ -195,26 +220,22 @@ def ball_scatter(
     Pooled on purpose: with two to eight balls a club's own sd has a standard error of 25 to
     50 %. Ten balls' worth of the golfer's ability joins it.
     """
-    kept = list(columns.responses)
+    balls = setup.balls
+    kept = list(setup.columns.responses)
     block = np.ix_(kept, kept)
-    expected = residual_scale(slopes, spreads, BALL_ONLY)[block] / T_SHARE
-    scaled = ((balls.launch - slopes.origin) / LAUNCH_SCALE)[:, kept]
-    whole = np.isfinite(scaled).all(axis=1)
+    scaled = ((balls.launch - setup.slopes.origin) / LAUNCH_SCALE)[:, kept]
+    whole = np.asarray(np.isfinite(scaled).all(axis=1))
     member = np.eye(len(balls.clubs))[balls.club[whole]]
     weights = launch.weights[whole]
-    freedom = float(whole.sum() - member.any(axis=0).sum())
-    pooled = np.zeros_like(expected)
-    if freedom > 0.0:
-        values = scaled[whole]
+    freedom = float(max(whole.sum() - member.any(axis=0).sum(), 0))
+    pooled = np.zeros((len(kept), len(kept)))
+    if freedom:
         total = member.T @ weights
-        means = (member.T @ (values * weights[:, None])) / np.where(total > 0.0, total, 1.0)[
-            :, None
-        ]
-        deviation = values - member @ means
-        pooled = (deviation.T * weights) @ deviation / weights.sum()
-        pooled *= whole.sum() / freedom
-    freedom = max(freedom, 0.0)
-    mixed = (_SCATTER_PRIOR_BALLS * expected + freedom * pooled) / (_SCATTER_PRIOR_BALLS + freedom)
+        means = member.T @ (scaled[whole] * weights[:, None])
+        means /= np.where(total > 0.0, total, 1.0)[:, None]
+        deviation = scaled[whole] - member @ means
+        pooled = (deviation.T * weights) @ deviation / weights.sum() * whole.sum() / freedom
+    mixed = _SCATTER_PRIOR_BALLS * setup.ball_scatter[block] + freedom * pooled
     scatter = np.zeros((5, 5))
-    scatter[block] = mixed
-    return _to_si(scatter)
+    scatter[block] = mixed / (_SCATTER_PRIOR_BALLS + freedom)
+    return scatter * np.outer(LAUNCH_SCALE, LAUNCH_SCALE)

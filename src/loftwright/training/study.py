@@ -1,0 +1,275 @@
+"""Many simulated fittings with their truth, to see whether every range means what it says.
+
+A fitting of a study is decided after several numbers of balls and compared with what was true.
+Everything that is counted per fitting is averaged over fittings, so that standard errors are
+clustered by fitting.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from loftwright.arrays import FloatArray, IntArray
+from loftwright.domain.home import Home
+from loftwright.domain.names import OWN, TREES
+from loftwright.evidence.balls import Balls
+from loftwright.evidence.clubs import ClubTraits
+from loftwright.evidence.compare import Comparison, compare, p_better
+from loftwright.evidence.decide import GOOD_ENOUGH_REGRET
+from loftwright.evidence.result import Estimate
+from loftwright.evidence.value import Drives, value, with_holes
+from loftwright.evidence.visit import Beliefs
+from loftwright.training.balls import balls_of
+from loftwright.training.clubs import make_clubs
+from loftwright.training.device import DEVICES
+from loftwright.training.golfer import make_golfer
+from loftwright.training.sequence import ORDERS
+from loftwright.training.truth import ClubTruth, TrueFigures, truth_arrays
+from loftwright.training.visit import Disturbances, simulate_visit
+
+BUDGETS = (20, 40, 60)
+TRUE_SWINGS = 512
+DECLARED_AT = 0.95
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Scenario:
+    """One kind of simulated fitting.
+
+    Attributes
+    ----------
+    ability : str
+    device : str
+    clubs : int
+    strength : float
+        Factor on what the clubs truly do.
+    no_difference : bool
+    doubt : float
+        Factor on the variance of what clubs are believed to do.
+    one_head : bool
+        Whether it is known that all clubs share a head.
+    unordered_marks : int
+        Balls of a club whose marks are read together in unknown order; 0 for none.
+    order : str
+        How the clubs take turns.
+    """
+
+    ability: str
+    device: str = "full"
+    clubs: int = 6
+    strength: float = 1.0
+    no_difference: bool = False
+    doubt: float = 1.0
+    one_head: bool = True
+    unordered_marks: int = 0
+    order: str = "blocks"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Outcome:
+    """One fitting decided after a number of balls, against its truth.
+
+    Attributes
+    ----------
+    regret, raw_regret : float
+        What the pick of the model, and of plain averages, gives up [m].
+    said_regret : float
+        What the model said that its pick gives up [m].
+    best, raw_best : bool
+        Whether the pick is the best club.
+    p_best : float
+        What the model said of its pick.
+    value_80, value_95 : float
+        Share of pairs whose difference of value lies in its range.
+    swung_80, swung_95, same_80, same_95 : FloatArray, shape (5,)
+        The same for each launch number; NaN where that figure does not exist.
+    declared, wrong : int
+        Pairs said at 0.95, and those with the wrong sign.
+    stopped : bool
+        Whether the expected regret is below the stopping rule's.
+    width : float
+        Mean width of the 80 % ranges of value [m].
+    """
+
+    balls: int
+    regret: float
+    raw_regret: float
+    said_regret: float
+    best: bool
+    raw_best: bool
+    p_best: float
+    value_80: float
+    value_95: float
+    swung_80: FloatArray
+    swung_95: FloatArray
+    same_80: FloatArray
+    same_95: FloatArray
+    declared: int
+    wrong: int
+    stopped: bool
+    width: float
+    pairs: int = field(default=15)
+
+
+def simulate(scenario: Scenario, seed: int, budgets: Sequence[int] = BUDGETS) -> list[Outcome]:
+    """Simulate one golfer's fitting and decide it after each number of balls.
+
+    Parameters
+    ----------
+    scenario : Scenario
+    seed : int
+    budgets : sequence of int
+
+    Returns
+    -------
+    list of Outcome
+        One a budget.
+    """
+    rng = np.random.default_rng(np.random.PCG64(seed))
+    for_golfer, for_clubs, for_order, for_balls = rng.spawn(4)
+    golfer = make_golfer(scenario.ability, for_golfer)
+    clubs = make_clubs(
+        scenario.clubs,
+        for_clubs,
+        strength=scenario.strength,
+        no_difference=scenario.no_difference,
+    )
+    device = DEVICES[scenario.device]
+    sequence = ORDERS[scenario.order](scenario.clubs, max(budgets), for_order)
+    visit = simulate_visit(
+        golfer,
+        clubs,
+        sequence,
+        for_balls,
+        device,
+        Disturbances(unordered_marks=scenario.unordered_marks),
+    )
+    names = (OWN, *TREES)[: scenario.clubs]
+    balls = balls_of(visit, names)
+    truth = truth_arrays(golfer, clubs, Home(), device, TRUE_SWINGS)
+    beliefs = Beliefs(
+        doubt=scenario.doubt,
+        traits=tuple(ClubTraits(head="one", shaft=name) for name in names)
+        if scenario.one_head
+        else (),
+    )
+    return [
+        judge(compare(balls.take(np.arange(budget)), Home(), beliefs), truth) for budget in budgets
+    ]
+
+
+def true_values(figures: TrueFigures, home: Home) -> FloatArray:
+    """Return every club's true value at home [m]."""
+    return np.array(
+        [
+            value(home, Drives(total=total, offline=offline, total_sd=along, offline_sd=across))
+            for total, offline, along, across in zip(
+                figures.total.tolist(),
+                figures.offline.tolist(),
+                figures.total_sd.tolist(),
+                figures.offline_sd.tolist(),
+                strict=True,
+            )
+        ]
+    )
+
+
+def judge(comparison: Comparison, truth: ClubTruth) -> Outcome:
+    """Compare one decision, ranked on as you swing it, with what was true."""
+    home = with_holes(Home(), float(truth.as_you_swing_it.total[0]))
+    worth = true_values(truth.as_you_swing_it, home)
+    return judge_against(comparison, truth, worth)
+
+
+def judge_against(comparison: Comparison, truth: ClubTruth, worth: FloatArray) -> Outcome:
+    """Compare one decision with the true values of its clubs [m]."""
+    clubs = len(worth)
+    first, second = pairs_of(clubs)
+    df = comparison.df
+    difference = comparison.value[first] - comparison.value[second]
+    variance = pair_variance(comparison.value_covariance, first, second)
+    true_difference = worth[first] - worth[second]
+    hits_80 = covered(difference, variance, true_difference, df, 0.80)
+    hits_95 = covered(difference, variance, true_difference, df, 0.95)
+    pick = comparison.standing.leader if comparison.standing else int(np.argmax(comparison.value))
+    raw_pick = int(np.argmax(plain_totals(comparison)))
+    chance = [p_better(comparison, int(a), int(b)) for a, b in zip(first, second, strict=True)]
+    said = np.array([np.nan if one is None else one for one in chance])
+    up, down = said >= DECLARED_AT, said <= 1.0 - DECLARED_AT
+    swung = launch_coverage(comparison, truth.as_you_swing_it, same=False)
+    same = (
+        launch_coverage(comparison, truth.from_the_same_swing, same=True)
+        if truth.from_the_same_swing is not None
+        else (np.full(5, np.nan), np.full(5, np.nan))
+    )
+    half = Estimate(mean=0.0, sd=1.0, df=df).interval(0.80)[1]
+    found = comparison.standing
+    return Outcome(
+        balls=len(comparison.visit.setup.balls),
+        regret=float(worth.max() - worth[pick]),
+        raw_regret=float(worth.max() - worth[raw_pick]),
+        said_regret=found.regret if found else np.nan,
+        best=pick == int(np.argmax(worth)),
+        raw_best=raw_pick == int(np.argmax(worth)),
+        p_best=float(found.p_best[pick]) if found else np.nan,
+        value_80=float(hits_80.mean()),
+        value_95=float(hits_95.mean()),
+        swung_80=swung[0],
+        swung_95=swung[1],
+        same_80=same[0],
+        same_95=same[1],
+        declared=int(up.sum() + down.sum()),
+        wrong=int((up & (true_difference < 0.0)).sum() + (down & (true_difference > 0.0)).sum()),
+        stopped=bool(found and found.regret < GOOD_ENOUGH_REGRET),
+        width=float(2.0 * half * np.sqrt(variance).mean()),
+        pairs=len(first),
+    )
+
+
+def plain_totals(comparison: Comparison) -> FloatArray:
+    """Return each club's plain mean of re-flown totals [m]; minus infinity without balls."""
+    balls: Balls = comparison.visit.setup.balls
+    means = np.full(len(balls.clubs), -np.inf)
+    for club in range(len(balls.clubs)):
+        member = comparison.counted & (balls.club == club)
+        if member.any():
+            means[club] = comparison.totals[member].mean()
+    return means
+
+
+def pairs_of(clubs: int) -> tuple[IntArray, IntArray]:
+    """Return first and second club of every pair."""
+    first, second = np.triu_indices(clubs, 1)
+    return first.astype(np.int64), second.astype(np.int64)
+
+
+def pair_variance(covariance: FloatArray, first: IntArray, second: IntArray) -> FloatArray:
+    """Return the variance of each difference of two entries."""
+    diagonal = np.diag(covariance)
+    return np.asarray(diagonal[first] + diagonal[second] - 2.0 * covariance[first, second])
+
+
+def covered(
+    mean: FloatArray, variance: FloatArray, true: FloatArray, df: float, probability: float
+) -> FloatArray:
+    """Return which central ranges hold the truth."""
+    half = Estimate(mean=0.0, sd=1.0, df=df).interval(probability)[1]
+    return np.asarray(np.abs(mean - true) <= half * np.sqrt(np.maximum(variance, 0.0)))
+
+
+def launch_coverage(
+    comparison: Comparison, true: TrueFigures, *, same: bool
+) -> tuple[FloatArray, FloatArray]:
+    """Return the share of pairs whose launch difference lies in its 80 and 95 % range."""
+    figure = comparison.visit.same if same else comparison.visit.swung
+    first, second = pairs_of(len(true.launch))
+    share_80, share_95 = np.empty(5), np.empty(5)
+    for place in range(5):
+        block = figure.covariance[:, place, :, place]
+        variance = pair_variance(block, first, second)
+        mean = figure.launches[first, place] - figure.launches[second, place]
+        truth = true.launch[first, place] - true.launch[second, place]
+        share_80[place] = covered(mean, variance, truth, comparison.df, 0.80).mean()
+        share_95[place] = covered(mean, variance, truth, comparison.df, 0.95).mean()
+    return share_80, share_95
