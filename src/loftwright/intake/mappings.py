@@ -1,51 +1,15 @@
 """Remembers settled columns by the form of a table's headings, in the data folder."""
 
-import os
-import sys
 import tomllib
-from collections.abc import Mapping, Sequence
-from pathlib import Path, PurePath
+from collections.abc import Sequence
+from pathlib import Path
 from typing import Final
 
 from loftwright.errors import IntakeError, UsageError
 from loftwright.intake.files import write_whole
 from loftwright.intake.settle import Setting, read_setting
 
-FILE_NAME: Final = "mappings.toml"
 _HEADER: Final = "# Columns that were settled, by the form of the table's headings.\n"
-
-
-def data_folder(
-    environment: Mapping[str, str] | None = None,
-    platform: str = sys.platform,
-    home: PurePath | None = None,
-) -> Path:
-    """Return the folder in which all state lies.
-
-    Parameters
-    ----------
-    environment : mapping, optional
-        The environment's variables; ``LOFTWRIGHT_DATA`` names the folder.
-    platform : str
-        As `sys.platform`.
-    home : path, optional
-        The user's own folder.
-    """
-    variables = os.environ if environment is None else environment
-    told = variables.get("LOFTWRIGHT_DATA", "").strip()
-    if told:
-        return Path(told)
-    own = Path.home() if home is None else Path(home)
-    if platform == "win32":
-        return Path(variables.get("LOCALAPPDATA") or own / "AppData" / "Local") / "Loftwright"
-    if platform == "darwin":
-        return own / "Library" / "Application Support" / "Loftwright"
-    return Path(variables.get("XDG_DATA_HOME") or own / ".local" / "share") / "loftwright"
-
-
-def mappings_path(environment: Mapping[str, str] | None = None) -> Path:
-    """Return the file in which settled columns are remembered."""
-    return data_folder(environment) / FILE_NAME
 
 
 def _load(path: Path) -> dict[str, list[str]]:
