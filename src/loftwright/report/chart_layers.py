@@ -103,7 +103,8 @@ def _to_x(place: float) -> alt.X2Value:
     return alt.X2Value(place)  # type: ignore[no-untyped-call]
 
 
-def _to_y(place: float) -> alt.Y2Value:
+def to_y(place: float) -> alt.Y2Value:
+    """Return the vertical place at which a line ends."""
     return alt.Y2Value(place)  # type: ignore[no-untyped-call]
 
 
@@ -134,11 +135,11 @@ def steel_rule(rule: Rule, x: alt.X, base: float, left: float, right: float) -> 
     """Return the layers of a rule: a line, long ticks with numerals, short ticks between."""
     y = at_y(base)
     line = alt.Chart(rows([{"x": 0.0}])).mark_rule(color=INK, strokeWidth=1.2)
-    layers = [line.encode(x=at_x(left), x2=_to_x(right), y=y, y2=_to_y(base))]
+    layers = [line.encode(x=at_x(left), x2=_to_x(right), y=y, y2=to_y(base))]
     for places, length in ((rule.short, 5.0), (rule.long, 11.0)):
         ticks = alt.Chart(rows([{"x": place} for place in places]))
         layers.append(
-            ticks.mark_rule(color=EDGE, strokeWidth=1.2).encode(x=x, y=y, y2=_to_y(base + length))
+            ticks.mark_rule(color=EDGE, strokeWidth=1.2).encode(x=x, y=y, y2=to_y(base + length))
         )
     digits = 0 if rule.step >= 1.0 else 1
     numerals = [{"x": place, "label": signed(place, digits)} for place in rule.long]
@@ -148,7 +149,7 @@ def steel_rule(rule: Rule, x: alt.X, base: float, left: float, right: float) -> 
 def upright(x: alt.X, top: float, base: float) -> alt.Chart:
     """Return the full line at zero."""
     line: alt.Chart = alt.Chart(rows([{"x": 0.0}])).mark_rule(color=INK, strokeWidth=1.5)
-    return line.encode(x=x, y=at_y(top), y2=_to_y(base))
+    return line.encode(x=x, y=at_y(top), y2=to_y(base))
 
 
 def marker(value: Row, mark: Mark, x: Across, y: Down, radius: float) -> alt.Chart:

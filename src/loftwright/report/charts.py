@@ -20,11 +20,14 @@ from loftwright.report.chart_layers import (
     rows,
     steel_rule,
     text,
+    to_y,
     upright,
 )
 from loftwright.report.look import ACCENT, EDGE, INK, SHEET
 from loftwright.report.marks import OWN_MARK, Mark
 from loftwright.report.numbers import signed
+from loftwright.report.pencil import LETTER
+from loftwright.report.runs import shortened
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,6 +69,8 @@ RANGES_SIZE = ChartSize(width=330.0, row=33.0, names=150.0)
 PARTS_SIZE = ChartSize(width=380.0, row=25.0, names=84.0)
 _HEAD = 30.0
 _MARGIN = 16.0
+_FIGURE = 46.0
+"""Width of a figure at the end of a bar with the space before it, in the picture's units."""
 
 
 def ranges_chart(
@@ -100,7 +105,7 @@ def ranges_chart(
     layers = [
         upright(x, 22.0, base),
         *steel_rule(rule, x, base, size.names, right),
-        *_zero_head(zero, rule, x, head, ring=zero_is_own),
+        *_zero_head(zero, rule, x, head, size, ring=zero_is_own),
     ]
     for index, row in enumerate(told):
         place = _HEAD + size.row * (index + 0.5)
@@ -114,12 +119,15 @@ def _covering(values: Sequence[float]) -> Rule:
 
 
 def _zero_head(
-    zero: str, rule: Rule, x: alt.X, head: alt.YValue, *, ring: bool
+    zero: str, rule: Rule, x: alt.X, head: alt.YValue, size: ChartSize, *, ring: bool
 ) -> Iterator[alt.Chart]:
-    """Name zero on the side of its line that has more room."""
+    """Name zero on the side of its line that has more room, cut to that room."""
+    right = rule.high >= -rule.low
+    share = max(rule.high, -rule.low) / (rule.high - rule.low)
     shift = 13.0 if ring else 4.0
-    label = {"x": 0.0, "label": zero}
-    if rule.high >= -rule.low:
+    room = share * (size.width - _MARGIN - size.names) - shift
+    label = {"x": 0.0, "label": shortened(zero, max(4, int(room / LETTER)))}
+    if right:
         yield text([label], x, head, align="left", dx=shift, soft=True)
     else:
         yield text([label], x, head, align="right", dx=-shift, soft=True)
@@ -190,15 +198,21 @@ def parts_chart(parts: Parts, *, a: str, b: str, size: ChartSize = PARTS_SIZE) -
     base = _HEAD + size.row * (len(shown) + 1) + 8.0
     height = base + RULE_HEIGHT
     x, y = across(rule, size.names, right), down(height)
+    unit = (rule.high - rule.low) / (right - size.names)
+    bars: list[alt.Chart] = []
     layers = list(_heads(a, b, size))
     for index, (name, value) in enumerate(shown):
         place = _HEAD + size.row * (index + 0.5)
         fill = ACCENT if name == "Club" else EDGE
-        layers.extend(_step(name, (edges[index], value), place, (x, y), fill, size.row))
+        bars.append(_bar((edges[index], value), place, (x, y), fill, size.row))
+        bars.append(_link(edges[index + 1], place, x, size.row))
+        told = (edges[index], value)
+        layers.extend(_figures(name, told, place, (x, y), unit, bold=fill == ACCENT))
     place = _HEAD + size.row * (len(shown) + 0.5) + 4.0
-    layers.extend(_step("Average", (0.0, edges[-1]), place, (x, y), SHEET, size.row))
-    layers.append(upright(x, 20.0, base))
-    return finished([*layers, *steel_rule(rule, x, base, size.names, right)], size.width, height)
+    bars.append(_bar((0.0, edges[-1]), place, (x, y), SHEET, size.row))
+    layers.extend(_figures("Average", (0.0, edges[-1]), place, (x, y), unit, bold=True))
+    ground = [*bars, upright(x, 20.0, base), *steel_rule(rule, x, base, size.names, right)]
+    return finished([*ground, *layers], size.width, height)
 
 
 def _heads(a: str, b: str, size: ChartSize) -> Iterator[alt.Chart]:
@@ -208,25 +222,45 @@ def _heads(a: str, b: str, size: ChartSize) -> Iterator[alt.Chart]:
     yield text([for_a], at_x(size.width), y, align="right", soft=True)
 
 
-def _step(
+def _bar(
+    step: tuple[float, float], place: float, at: tuple[alt.X, alt.Y], fill: str, row: float
+) -> alt.Chart:
+    start, value = step
+    x, y = at
+    bar = alt.Chart(rows([{"x": start, "x2": start + value, "y": place}])).mark_bar(
+        height=0.62 * row, color=fill, stroke=INK if fill == SHEET else fill, strokeWidth=1.2
+    )
+    return bar.encode(x=x, x2="x2:Q", y=y)
+
+
+def _link(edge: float, place: float, x: alt.X, row: float) -> alt.Chart:
+    """Carry the end of one bar to the beginning of the next."""
+    line = alt.Chart(rows([{"x": edge}])).mark_rule(color=EDGE, strokeWidth=1.0)
+    return line.encode(x=x, y=at_y(place), y2=to_y(place + row))
+
+
+def _figures(
     name: str,
     step: tuple[float, float],
     place: float,
     at: tuple[alt.X, alt.Y],
-    fill: str,
-    row: float,
+    yards_per_unit: float,
+    *,
+    bold: bool,
 ) -> Iterator[alt.Chart]:
+    """Write the part's name at the edge and its figure where the bar ends."""
     start, value = step
     x, y = at
-    bar = alt.Chart(rows([{"x": start, "x2": start + value, "y": place}]))
-    outline = INK if fill == SHEET else fill
-    yield bar.mark_bar(height=0.62 * row, color=fill, stroke=outline, strokeWidth=1.2).encode(
-        x=x, x2="x2:Q", y=y
-    )
-    figure = {"x": start + value, "y": place, "label": signed(value)}
-    if value >= 0.0:
-        yield text([figure], x, y, align="left", dx=6.0, bold=True)
+    # A figure stands at the end of its bar, unless it would stand on the line at zero.
+    end, room = start + value, _FIGURE * yards_per_unit
+    right = value >= 0.0
+    if right and end < 0.0 < end + room:
+        right, end = False, start
+    elif not right and end - room < 0.0 < end:
+        right, end = True, start
+    figure = [{"x": end, "y": place, "label": signed(value)}]
+    if right:
+        yield text(figure, x, y, align="left", dx=6.0, bold=True)
     else:
-        yield text([figure], x, y, align="right", dx=-6.0, bold=True)
-    label = {"y": place, "label": name}
-    yield text([label], at_x(0.0), y, align="left", bold=fill != EDGE)
+        yield text(figure, x, y, align="right", dx=-6.0, bold=True)
+    yield text([{"y": place, "label": name}], at_x(0.0), y, align="left", bold=bold)

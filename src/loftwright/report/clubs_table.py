@@ -14,6 +14,8 @@ from loftwright.evidence.result import (
     RankedOn,
     State,
 )
+from loftwright.evidence.strokes import TABLE_ORIGIN
+from loftwright.report.golfer_words import shape_known
 from loftwright.report.numbers import (
     LIKELY_RANGE,
     fixed,
@@ -25,9 +27,7 @@ from loftwright.report.runs import club as club_run
 from loftwright.report.wording import reference, rests_on
 
 STROKES_ORIGIN = (
-    "Strokes a round: 14 drives, worked out with the shots tour players need from each "
-    "distance and lie (Broadie 2012, Interfaces 42:146, table 9 of its working paper); yards "
-    "and fairways do not depend on it."
+    f"Strokes a round: 14 drives, by the {TABLE_ORIGIN}; yards and fairways do not depend on it."
 )
 
 _NONE = "–"
@@ -81,14 +81,14 @@ def _too_close(decision: Decision) -> set[str]:
 _HEADS = (
     "Club",
     "Balls",
-    "As you swing it, yd",
-    "From the same swing, yd",
+    "Total as you swing\u00a0it,\u00a0yd",
+    "Total from the same\u00a0swing,\u00a0yd",
     "Start line, yd",
     "Curve, yd",
     "Height, ft",
     "Lands, deg",
     "Carry + run, yd",
-    "Fairways in 14",
+    "Fairways in\u00a014",
     "Strokes a round",
 )
 _DEVICE_HEADS = ("Club", "Balls", "Carry on the device, yd", "Ball speed on the device, mph")
@@ -99,14 +99,19 @@ def _rests(decision: Decision, club: ClubResult) -> str:
         return "too few balls"
     if club.club == decision.own and decision.against is Against.OWN:
         return "the club to beat"
-    return f"{rests_on(club.physics_share)}, {percent(1.0 - club.physics_share)} balls"
+    if decision.ranked_on is RankedOn.DEVICE_CARRY:
+        return "on its balls, as read"
+    words = rests_on(club.physics_share)
+    share = club.physics_share if "physics" in words else 1.0 - club.physics_share
+    return f"{words}, {percent(share)}"
 
 
 def _cells(decision: Decision, club: ClubResult) -> list[Cell]:
     zero = club.club == decision.own and decision.against is Against.OWN
+    alone = any(other.from_the_same_swing is not None for other in decision.clubs)
     return [
         _difference(_total(club.as_you_swing_it), YARD, zero),
-        _difference(_total(club.from_the_same_swing), YARD, zero),
+        _difference(_total(club.from_the_same_swing), YARD, zero and alone),
         *_level_cells(decision, club.level),
     ]
 
@@ -119,15 +124,24 @@ def _level_cells(decision: Decision, level: Level | None) -> list[Cell]:
     if level is None:
         return [{"text": _NONE} for _ in range(7)]
     run = level.total - level.carry
-    return [
-        {"text": side(level.start_offline)},
-        {"text": side(level.curve)},
-        {"text": fixed(level.peak_height / FOOT)},
-        {"text": fixed(level.landing_angle / DEGREE)},
-        {"text": f"{fixed(level.carry / YARD)} + {fixed(run / YARD)}"},
-        {"text": fixed(level.fairways_in_14, 1)},
-        {"text": signed(level.strokes_per_round - _zero_strokes(decision), 2)},
+    flight = [
+        fixed(level.peak_height / FOOT),
+        fixed(level.landing_angle / DEGREE),
+        f"{fixed(level.carry / YARD)} + {fixed(run / YARD)}",
     ]
+    # Without direction and axis nothing is known of the side, so nothing of fairways or score.
+    if not shape_known(decision):
+        texts = [_NONE, _NONE, *flight, _NONE, _NONE]
+    else:
+        strokes = level.strokes_per_round - _zero_strokes(decision)
+        texts = [
+            side(level.start_offline),
+            side(level.curve),
+            *flight,
+            fixed(level.fairways_in_14, 1),
+            signed(strokes, 2) if strokes else "0",
+        ]
+    return [{"text": text} for text in texts]
 
 
 def _zero_strokes(decision: Decision) -> float:

@@ -10,13 +10,19 @@ from pathlib import Path
 import typst
 
 from loftwright.report.content import ReportContent
-from loftwright.report.fitter_page import fitter_page
+from loftwright.report.fitter_page import fitter_page, told_pair, why_chart
 from loftwright.report.fonts import SANS, SERIF, font_folders
-from loftwright.report.glyphs import clean, printable
+from loftwright.report.glyphs import STAND_IN, clean, printable
 from loftwright.report.golfer_page import golfer_page
 from loftwright.report.look import CAUTION, HAIR, INK, INK_2, ON_CAUTION, WASH
 from loftwright.report.marks import RING_RADIUS, Mark, marks_of_fitting
-from loftwright.report.room import ROOMS, Room
+from loftwright.report.room import (
+    FITTER_ROOMS,
+    GOLFER_ROOMS,
+    MOST_ON_ONE_PAGE,
+    FitterRoom,
+    Reasons,
+)
 from loftwright.report.runs import shortened
 
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
@@ -52,22 +58,43 @@ def report_bytes(content: ReportContent) -> bytes:
         PDF/UA-1; for up to eight clubs two pages.
     """
     marks = marks_of_fitting(content.decision, content.table)
-    golfer, fitter = 0, 0
-    while True:
-        data = _data(content, marks, ROOMS[golfer], ROOMS[fitter])
-        pages = json.loads(_compiler(data).query("<pages>", field="value", one=True))
-        more_golfer = pages["golfer"] > 1 and golfer + 1 < len(ROOMS)
-        more_fitter = pages["fitter"] > 1 and fitter + 1 < len(ROOMS)
-        if not (more_golfer or more_fitter):
-            break
-        golfer += more_golfer
-        fitter += more_fitter
+    data = _fitting_data(content, marks)
     pdf = _compiler(data).compile(
         format="pdf", pdf_standards="ua-1", timestamp=_timestamp(content)
     )
     if not isinstance(pdf, bytes):
         raise TypeError(f"the typesetter returned {type(pdf).__name__}, not bytes")
     return pdf
+
+
+def _fitting_data(content: ReportContent, marks: Mapping[str, Mark]) -> dict[str, object]:
+    """Return the data of the widest layout in which each of the two pages is one page."""
+    why = why_chart(told_pair(content.decision))
+    rooms = _fitter_rooms(content)
+    golfer_rooms, fitter_rooms = iter(GOLFER_ROOMS), iter(rooms)
+    golfer = _settable(golfer_page(content, marks, next(golfer_rooms)))
+    fitter = _settable(fitter_page(content, marks, next(fitter_rooms), why))
+    while True:
+        data = {**_frame(content, marks), "golfer": golfer, "fitter": fitter}
+        pages = json.loads(_compiler(data).query("<pages>", field="value", one=True))
+        tighter = (
+            next(golfer_rooms, None) if pages["golfer"] > 1 else None,
+            next(fitter_rooms, None) if pages["fitter"] > 1 else None,
+        )
+        if tighter == (None, None):
+            return data
+        if tighter[0] is not None:
+            golfer = _settable(golfer_page(content, marks, tighter[0]))
+        if tighter[1] is not None:
+            fitter = _settable(fitter_page(content, marks, tighter[1], why))
+
+
+def _fitter_rooms(content: ReportContent) -> tuple[FitterRoom, ...]:
+    """Return the rooms to try; a page that may go on keeps its reasons and ends roomy."""
+    if len(content.decision.clubs) <= MOST_ON_ONE_PAGE:
+        return FITTER_ROOMS
+    told = tuple(room for room in FITTER_ROOMS if room.reasons is Reasons.ALL)
+    return (*told, FITTER_ROOMS[0])
 
 
 def _timestamp(content: ReportContent) -> datetime:
@@ -98,14 +125,14 @@ def _compiler(data: Mapping[str, object]) -> typst.Compiler:
     )
 
 
-def _data(
-    content: ReportContent, marks: Mapping[str, Mark], golfer: Room, fitter: Room
-) -> dict[str, object]:
+def _frame(content: ReportContent, marks: Mapping[str, Mark]) -> dict[str, object]:
+    """Return what both pages share."""
     return {
         "title": clean(content.title),
         "author": clean(content.studio) or "Loftwright",
         "dated": content.visit_date is not None,
         "studio": shortened(content.studio, 40),
+        "missing": _missing(content),
         "look": {
             "ink": INK,
             "ink2": INK_2,
@@ -121,9 +148,16 @@ def _data(
             name: {"colour": mark.colour, "points": mark.points, "bars": mark.bars}
             for name, mark in marks.items()
         },
-        "golfer": _settable(golfer_page(content, marks, golfer)),
-        "fitter": _settable(fitter_page(content, marks, fitter)),
     }
+
+
+def _missing(content: ReportContent) -> str:
+    """Return the line that explains the stand-in for letters, where a name needs it."""
+    names = [content.golfer, content.fitter, content.studio, content.decision.home.name]
+    names += [club.club for club in content.decision.clubs]
+    if not any(STAND_IN in printable(name) for name in names):
+        return ""
+    return f"{STAND_IN} stands for a letter that the typefaces of this page do not have."
 
 
 def _settable(value: object, key: str = "") -> object:

@@ -15,22 +15,40 @@ from loftwright.report.home_words import home_lines
 from loftwright.report.marks import Mark
 from loftwright.report.numbers import count, fixed, listed, percent, signed
 from loftwright.report.records import refused_rows, row_counts
-from loftwright.report.room import Room
+from loftwright.report.room import FitterRoom, Reasons
 from loftwright.report.runs import Run, marked, plain, shortened
+from loftwright.report.runs import club as club_run
 
 METHOD = (
     "Five launch numbers of every ball are modelled together; total and offline follow from "
     "them through the air, wind and turf at home.",
     "What each club does is held back towards what clubs usually do, until its balls say more.",
     "Odd balls count at their weight; none is deleted. All clubs share one scatter.",
-    "Each club has one aim, chosen to score best; a range says what the figure may be, nine "
-    "chances in ten.",
     "Clubs are ranked as you swing them; from the same swing is the club alone.",
+    "A range holds the figure nine times in ten; half the chance lies in the band.",
 )
 """The method in five lines."""
 
+DEVICE_METHOD = (
+    "Carry and ball speed are compared as this device shows them; nothing is flown again.",
+    "What each club does is held back towards no difference, until its balls say more.",
+    "Odd balls count at their weight; none is deleted. All clubs share one scatter.",
+    "Clubs are ranked on carry; what the strike or the swing did to it cannot be taken out.",
+    "A range holds the figure nine times in ten; half the chance lies in the band.",
+)
+"""The method where a device gives no more than speed and carry."""
 
-def fitter_page(content: ReportContent, marks: Mapping[str, Mark], room: Room) -> dict[str, Any]:
+_NO_QUANTITIES = frozenset(
+    ("ball", "time", "club", "golfer", "mark set", "read", "feel", "note", "ignore")
+)
+
+
+def fitter_page(
+    content: ReportContent,
+    marks: Mapping[str, Mark],
+    room: FitterRoom,
+    why: Mapping[str, Any] | None,
+) -> dict[str, Any]:
     """Return what the fitter's page shows.
 
     Parameters
@@ -48,11 +66,11 @@ def fitter_page(content: ReportContent, marks: Mapping[str, Mark], room: Room) -
     return {
         "air": room.air,
         "small": room.small,
-        "row": room.table_row,
+        "row": room.row,
         "gap": room.gap,
         "sentence": marked(fitter_sentence(decision, pair), marks),
         "table": clubs_table(decision),
-        "why": _why(decision, marks, pair),
+        "why": why,
         "rows": _rows(decision, table),
         "odd": _shortened(
             [
@@ -66,12 +84,19 @@ def fitter_page(content: ReportContent, marks: Mapping[str, Mark], room: Room) -
         "may": _claims(decision, room, may=True),
         "may-not": _claims(decision, room, may=False),
         "warnings": _shortened([_sentence(text) for text in warnings], room.listed, "warning"),
-        "method": list(METHOD),
-        "home": [*home_lines(decision.home), *content.conditions],
+        "method": list(DEVICE_METHOD if _device(decision) else METHOD),
+        "home": [
+            *(() if _device(decision) else home_lines(decision.home)),
+            *content.conditions,
+        ],
         "columns": _columns(table),
         "next": _next(decision, marks),
         "version": f"Computed by loftwright {content.version}".strip(),
     }
+
+
+def _device(decision: Decision) -> bool:
+    return decision.ranked_on is RankedOn.DEVICE_CARRY
 
 
 def told_pair(decision: Decision) -> Pair | None:
@@ -99,36 +124,46 @@ def fitter_sentence(decision: Decision, pair: Pair | None) -> str:
     """Return the sentence of the fitter's page: why the averages say what they say."""
     if pair is not None and pair.parts is not None and pair.raw_total is not None:
         shown = dict(rounded_parts(pair.parts))
-        club = shown["Club"]
-        worth = (
-            f"the club itself is worth {fixed(abs(club), 1)} yd "
-            f"{'more' if club > 0.0 else 'less'}."
-            if club
-            else "the club itself is worth the same."
-        )
+        worth = f"{_whose(decision, pair)} is worth {_worth(shown['Club'])}."
         raw = round(pair.raw_total / YARD, 1)
         if raw < 0.0:
             return f"Plain averages put {pair.a} {fixed(-raw, 1)} yd behind {pair.b}; {worth}"
         return f"Plain averages put {pair.a} {fixed(raw, 1)} yd ahead of {pair.b}; {worth}"
     if decision.state is State.TOO_FEW:
         return "Two clubs with two balls each are the least that can be compared."
-    if decision.ranked_on is RankedOn.DEVICE_CARRY:
+    if _device(decision):
         return "This device shows how far, not why: no launch, spin or strike was there to read."
     return "These balls say which club goes further, not why: no delivery or strike was read."
 
 
-def _why(
-    decision: Decision, marks: Mapping[str, Mark], pair: Pair | None
-) -> dict[str, Any] | None:
+def _whose(decision: Decision, pair: Pair) -> str:
+    """Return what the club's part of a difference is: the club alone only where that exists."""
+    alone = {club.club for club in decision.clubs if club.from_the_same_swing is not None}
+    return "the club itself" if {pair.a, pair.b} <= alone else "the club as you swing it"
+
+
+def _worth(yards: float) -> str:
+    if not yards:
+        return "the same"
+    return f"{fixed(abs(yards), 1)} yd {'more' if yards > 0.0 else 'less'}"
+
+
+def why_chart(pair: Pair | None) -> dict[str, Any] | None:
+    """Return the stepped bar of a pair with its words; it is the same in any room."""
     if pair is None or pair.parts is None:
         return None
     shown = rounded_parts(pair.parts)
     told = ", ".join(f"{name.lower()} {signed(value)}" for name, value in shown)
     total = round(pair.parts.sum() / YARD, 1)
     a, b = shortened(pair.a, 12), shortened(pair.b, 12)
-    del decision
     return {
-        "heading": marked(f"Why {pair.a} and {pair.b} differ on average", marks),
+        "heading": [
+            plain("Why "),
+            club_run(pair.a, shortened(pair.a, 24)),
+            plain(" and "),
+            club_run(pair.b, shortened(pair.b, 24)),
+            plain(" differ on average"),
+        ],
         "svg": chart_svg(parts_chart(pair.parts, a=a, b=b)),
         "alt": (
             f"Average total of {pair.a} minus {pair.b} in yards, part by part: {told}; "
@@ -164,9 +199,10 @@ def _shortened(lines: list[str], most: int, noun: str) -> list[str]:
     return [*lines[: most - 1], f"And {count(left, f'more {noun}')}, listed by read --json."]
 
 
-def _claims(decision: Decision, room: Room, *, may: bool) -> list[dict[str, str]]:
+def _claims(decision: Decision, room: FitterRoom, *, may: bool) -> list[dict[str, str]]:
+    told = room.reasons is Reasons.ALL or (room.reasons is Reasons.MAY_NOT and not may)
     return [
-        {"say": _sentence(claim.say), "why": _sentence(claim.why) if room.reasons else ""}
+        {"say": _sentence(claim.say), "why": _sentence(claim.why) if told else ""}
         for claim in decision.claims
         if claim.may is may
     ]
@@ -182,9 +218,9 @@ def _columns(table: ShotTable) -> list[dict[str, str]]:
     found = []
     for origin, heading in words:
         names = [
-            column.means
+            column.means.replace("_", " ")
             for column in table.columns
-            if column.origin is origin and column.means != "ignore"
+            if column.origin is origin and column.means.replace("_", " ") not in _NO_QUANTITIES
         ]
         if names:
             found.append({"heading": heading, "text": f"{listed(names)}."})
@@ -197,6 +233,5 @@ def _columns(table: ShotTable) -> list[dict[str, str]]:
 def _next(decision: Decision, marks: Mapping[str, Mark]) -> list[Run]:
     if decision.next_club is None:
         return [plain("No further ball is asked for.")]
-    return marked(
-        f"Next club: {decision.next_club.club}. {_sentence(decision.next_club.why)}", marks
-    )
+    name, why = decision.next_club.club, _sentence(decision.next_club.why)
+    return marked(why if name in why else f"{name}. {why}", marks)

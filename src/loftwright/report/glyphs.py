@@ -10,6 +10,11 @@ from loftwright.report.fonts import font_folders
 STAND_IN = "\N{BALLOT BOX}"
 """Printed in place of a letter that the typefaces do not have."""
 
+BREAK = "\N{ZERO WIDTH SPACE}"
+"""Where a very long word may break."""
+
+_BREAKS = frozenset("\t\n\v\f\r\x85\u2028\u2029")
+
 
 @cache
 def covered() -> frozenset[int]:
@@ -75,12 +80,15 @@ def _groups(font: bytes, at: int) -> set[int]:
 
 def clean(text: str) -> str:
     """Return text without control characters, for titles and alternative texts."""
-    kept = (
-        " " if character.isspace() else character
+    spaced = (
+        " " if character in _BREAKS else character
         for character in unicodedata.normalize("NFC", text)
-        if character.isspace() or unicodedata.category(character)[0] != "C"
     )
-    return "".join(kept)
+    return "".join(
+        character
+        for character in spaced
+        if character == BREAK or unicodedata.category(character)[0] != "C"
+    )
 
 
 def printable(text: str) -> str:

@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from loftwright.constants import DEGREE, FOOT, MILE_PER_HOUR, YARD
-from loftwright.domain.home import Trouble
+from loftwright.domain.home import Home, Trouble
 from loftwright.evidence.result import Against, ClubResult, Decision, Estimate, RankedOn, State
 from loftwright.report.chart_layers import chart_svg
 from loftwright.report.charts import RANGES_SIZE, RangeRow, ranges_chart
@@ -17,16 +17,20 @@ from loftwright.report.golfer_words import (
     drawn_clubs,
     how_sure,
     next_steps,
+    shape_known,
 )
 from loftwright.report.marks import Mark
 from loftwright.report.numbers import count, fixed, yards_range
 from loftwright.report.pictures import Drive, Strip, finish_strip, flight_side
-from loftwright.report.room import Room
+from loftwright.report.room import GolferRoom
 from loftwright.report.runs import Run, marked, plain, shortened
+from loftwright.report.runs import club as club_run
 from loftwright.report.wording import objection, reference, sentence
 
 
-def golfer_page(content: ReportContent, marks: Mapping[str, Mark], room: Room) -> dict[str, Any]:
+def golfer_page(
+    content: ReportContent, marks: Mapping[str, Mark], room: GolferRoom
+) -> dict[str, Any]:
     """Return what the golfer's page shows.
 
     Parameters
@@ -56,9 +60,9 @@ def golfer_page(content: ReportContent, marks: Mapping[str, Mark], room: Room) -
 
 def _top(content: ReportContent) -> str:
     parts = [
-        f"For {content.golfer}" if content.golfer else "",
-        content.date_words,
-        f"fitted by {content.fitter}" if content.fitter else "",
+        f"For {shortened(content.golfer, 48)}" if content.golfer else "",
+        content.date_words.replace(" ", "\N{NO-BREAK SPACE}"),
+        f"fitted by {shortened(content.fitter, 40)}" if content.fitter else "",
     ]
     return " · ".join(part for part in parts if part)
 
@@ -73,19 +77,26 @@ def _foot(content: ReportContent) -> str:
 
 def _drives(decision: Decision, marks: Mapping[str, Mark], most: int) -> list[Drive]:
     return [
-        Drive(label=shortened(club.club, most), mark=marks[club.club], level=club.level)
+        Drive(
+            club=club.club,
+            label=shortened(club.club, most),
+            mark=marks[club.club],
+            level=club.level,
+        )
         for club in drawn_clubs(decision)
         if club.level is not None
     ]
 
 
-def _finish(decision: Decision, marks: Mapping[str, Mark], room: Room) -> dict[str, Any] | None:
+def _finish(
+    decision: Decision, marks: Mapping[str, Mark], room: GolferRoom
+) -> dict[str, Any] | None:
     drives = _drives(decision, marks, 20)
-    if not drives or decision.pattern is None:
+    if not drives or decision.pattern is None or not shape_known(decision):
         return None
     strip = finish_strip(decision.home, drives, decision.pattern, height=room.strip)
     return {
-        "heading": f"Where your drives finish at {decision.home.name}",
+        "heading": f"Where your drives finish {_at_home(decision)}",
         "svg": strip.svg,
         "alt": _finish_alt(drives),
         "note": _finish_note(decision, drives, strip),
@@ -93,7 +104,7 @@ def _finish(decision: Decision, marks: Mapping[str, Mark], room: Room) -> dict[s
 
 
 def _finish_alt(drives: list[Drive]) -> str:
-    places = "; ".join(f"{drive.label} finishes {_place(drive)}" for drive in reversed(drives))
+    places = "; ".join(f"{drive.club} finishes {_place(drive)}" for drive in reversed(drives))
     return (
         f"The hole from above, with the average drive of {count(len(drives), 'club')} and one "
         f"outline for two of three balls: {places}."
@@ -108,23 +119,44 @@ def _place(drive: Drive) -> str:
     return f"{total}, {abs(offline):.0f} yd {'right' if offline > 0.0 else 'left'} of the target"
 
 
+def _at_home(decision: Decision) -> str:
+    name = decision.home.name
+    return "on a standard hole" if name == Home().name else f"at {name}"
+
+
 def _finish_note(decision: Decision, drives: list[Drive], strip: Strip) -> str:
     hole = strip.hole
-    which = f"hole {strip.number} of your list" if decision.home.holes[1:] else "one hole"
+    which = f"Hole {strip.number} of your list" if decision.home.holes[1:] else "One hole"
     trouble = ""
     if hole.trouble is not Trouble.NONE:
         sides = "both sides" if hole.trouble is Trouble.BOTH else f"the {hole.trouble}"
         trouble = f", trouble on {sides} from {hole.trouble_from / YARD:.0f} yd"
-    balls = count(sum(club.balls for club in decision.clubs), "ball")
-    slid = "is the same for every club" if len(drives) < 2 else "is the same for both clubs"
+    slid = "every club" if len(drives) < 2 else "both clubs"
     return (
-        f"Total in yards, at {strip.scale} scale in width; {which}, fairway "
-        f"{hole.fairway / YARD:.0f} yd wide{trouble}. The outline holds two drives in three and "
-        f"{slid}: {balls} cannot show which is straighter, only where each starts and curves."
+        f"Total in yards; width at {strip.scale} scale. {which}: fairway "
+        f"{hole.fairway / YARD:.0f} yd wide{trouble}.{_aim(decision, drives)} The outline holds "
+        f"two drives in three and is the same for {slid}: so few balls cannot show which is "
+        "straighter."
     )
 
 
-def _effects(decision: Decision, marks: Mapping[str, Mark], room: Room) -> list[dict[str, Any]]:
+def _aim(decision: Decision, drives: list[Drive]) -> str:
+    """Return how far to aim from where the golfer aimed, once home lets clubs be aimed."""
+    if not decision.home.re_aim:
+        return ""
+    shifts = [(drive.label, round(drive.level.aim / YARD)) for drive in reversed(drives)]
+    told = [
+        f"{label} {abs(shift)} yd {'right' if shift > 0 else 'left'}"
+        for label, shift in shifts
+        if shift
+    ]
+    aimed = " Drawn as you aimed in the bay"
+    return f"{aimed}; to score best aim {' and '.join(told)} of that." if told else f"{aimed}."
+
+
+def _effects(
+    decision: Decision, marks: Mapping[str, Mark], room: GolferRoom
+) -> list[dict[str, Any]]:
     if decision.state is State.TOO_FEW:
         return []
     if decision.ranked_on is RankedOn.DEVICE_CARRY:
@@ -150,7 +182,7 @@ def _figure(club: ClubResult, field: str) -> Estimate | None:
 def _effect(
     decision: Decision,
     marks: Mapping[str, Mark],
-    room: Room,
+    room: GolferRoom,
     heading: str,
     field: str,
     unit: float,
@@ -165,7 +197,7 @@ def _effect(
     if not told:
         return None
     rows = [_row(club, figure, unit) for club, figure in told[: room.clubs]]
-    zero = shortened(reference(decision), 20)
+    zero = reference(decision) if own_is_zero else "mean of all"
     chart = ranges_chart(
         rows,
         marks,
@@ -213,15 +245,18 @@ def _flight(decision: Decision, marks: Mapping[str, Mark]) -> dict[str, Any] | N
     drives = _drives(decision, marks, 20)
     if not drives:
         return None
-    told = "; ".join(
-        f"{drive.label} {fixed(drive.level.peak_height / FOOT)} ft high, lands at "
-        f"{fixed(drive.level.landing_angle / DEGREE)}°"
+    told = [
+        (drive, fixed(drive.level.peak_height / FOOT), fixed(drive.level.landing_angle / DEGREE))
         for drive in reversed(drives)
-    )
-    note: list[Run] = marked(f"{told}.", {drive.label: drive.mark for drive in drives})
+    ]
+    alt = "; ".join(f"{drive.club} {high} ft high, lands at {deg}°" for drive, high, deg in told)
+    note: list[Run] = []
+    for drive, high, deg in told:
+        note += [club_run(drive.club, drive.label), plain(f" {high} ft, lands at {deg}°; ")]
+    note[-1] = plain(note[-1]["text"].removesuffix("; ") + ".")
     return {
         "heading": "The flight from the side",
         "svg": flight_side(drives),
-        "alt": f"Flights from the side, to scale: {told}.",
-        "note": note or [plain(told)],
+        "alt": f"Flights from the side, to scale: {alt}.",
+        "note": note,
     }

@@ -130,8 +130,7 @@ def _change(decision: Decision, advice: Advice) -> list[str]:
         f"Order {advice.leader} as you hit it: the same head, setting, shaft, length and grip.",
         f"Ask first what the cheap ways would do: the sleeve of {decision.own} turned, or this "
         f"shaft in its head. What is not in the table overleaf was not hit.",
-        "Hit six to eight balls at pick-up, with the same device and ball: the club that arrives "
-        "must play like the one you hit.",
+        "Hit six to eight balls at pick-up: the club that arrives must play like the one you hit.",
     ]
     if advice.rivals:
         names = " or ".join(advice.rivals[:2])
@@ -220,10 +219,13 @@ def drawn_clubs(decision: Decision) -> list[ClubResult]:
     """Return the clubs whose drives are drawn: the one to beat first, the one spoken of last."""
     advice = advise(decision)
     level = {club.club: club for club in decision.clubs if club.level is not None}
-    names = [advice.other, advice.leader]
-    if advice.leader is None:
-        names = [decision.own]
-    return [level[name] for name in names if name is not None and name in level]
+    return [level[name] for name in (advice.other, advice.leader) if name in level]
+
+
+def shape_known(decision: Decision) -> bool:
+    """Return whether start direction and axis were given, so that a side may be drawn."""
+    told = [club.as_you_swing_it for club in decision.clubs if club.as_you_swing_it is not None]
+    return any(figures.offline is not None for figures in told)
 
 
 def balls_words(decision: Decision) -> str:

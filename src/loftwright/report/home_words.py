@@ -10,9 +10,9 @@ def home_lines(home: Home) -> list[str]:
     celsius = home.temperature - 273.15
     air = (
         f"{home.name}: {fixed(celsius * 1.8 + 32.0)} °F, {fixed(home.altitude / FOOT)} ft, "
-        f"{fixed(100.0 * home.humidity)} % humidity, {home.turf} turf."
+        f"{fixed(100.0 * home.humidity)} % humidity, {home.turf} turf, {wind_words(home)}."
     )
-    return [air, wind_words(home), _holes(home)]
+    return [air, _holes(home)]
 
 
 def wind_words(home: Home) -> str:
@@ -24,7 +24,7 @@ def wind_words(home: Home) -> str:
     if abs(across) >= 0.5:
         side = "from the left" if across > 0.0 else "from the right"
         parts.append(f"{fixed(abs(across))} mph {side}")
-    return f"Wind {', '.join(parts)}." if parts else "Calm."
+    return f"wind {' and '.join(parts)}" if parts else "calm"
 
 
 def _holes(home: Home) -> str:

@@ -51,11 +51,13 @@ _SHAPES: tuple[tuple[str, tuple[Point, ...]], ...] = (
     ("star", _star()),
 )
 
+_UPRIGHT = ((0.0, -1.45), (0.0, 1.45))
+_LEVEL = ((-1.3, 0.0), (1.3, 0.0))
 _BARS: tuple[tuple[tuple[Point, Point], ...], ...] = (
     (),
-    (((-1.4, 0.0), (1.4, 0.0)),),
-    (((0.0, -1.4), (0.0, 1.4)),),
-    (((-1.4, 0.0), (1.4, 0.0)), ((0.0, -1.4), (0.0, 1.4))),
+    (_UPRIGHT,),
+    (_LEVEL,),
+    (_UPRIGHT, _LEVEL),
 )
 
 RING_RADIUS = 0.84

@@ -23,12 +23,30 @@ def scattered(index: int) -> float:
 
 
 def letters(
-    x: float, y: float, text: str, *, bold: bool = False, soft: bool = False, anchor: str = "start"
+    x: float,
+    y: float,
+    text: str,
+    *,
+    ground: str = "",
+    bold: bool = False,
+    soft: bool = False,
+    anchor: str = "start",
 ) -> str:
-    """Return a line of text; `soft` is the colour of notes and numerals."""
+    """Return a line of text; `soft` is the colour of notes and numerals.
+
+    On a `ground`, a colour, it clears the strokes that it stands on.
+    """
     weight = 'font-weight="600"' if bold else REGULAR
+    width = 0.92 * LETTER * len(text) + 4.0
+    left = {"start": x - 2.0, "middle": x - width / 2.0, "end": x - width + 2.0}[anchor]
+    cleared = (
+        f'<rect x="{left:.1f}" y="{y - 13.0:.1f}" width="{width:.1f}" height="17" '
+        f'fill="{ground}"/>'
+        if ground
+        else ""
+    )
     return (
-        f'<text {weight} x="{x:.1f}" y="{y:.1f}" font-family="\'{SANS}\'" font-size="15" '
+        f'{cleared}<text {weight} x="{x:.1f}" y="{y:.1f}" font-family="\'{SANS}\'" font-size="15" '
         f'text-anchor="{anchor}" fill="{INK_2 if soft else INK}">{escape(text)}</text>'
     )
 

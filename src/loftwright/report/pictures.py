@@ -7,7 +7,7 @@ from math import floor, log, sqrt, tan
 from loftwright.constants import FOOT, YARD
 from loftwright.domain.home import Hole, Home, Lie, Trouble
 from loftwright.evidence.result import Level, Pattern
-from loftwright.report.look import EDGE, FAIRWAY, INK
+from loftwright.report.look import EDGE, FAIRWAY, INK, SHEET
 from loftwright.report.marks import Mark
 from loftwright.report.pencil import (
     LETTER,
@@ -24,8 +24,14 @@ from loftwright.report.pencil import (
 TWO_OF_THREE = sqrt(-2.0 * log(1.0 / 3.0))
 """Standard deviations at which the outline of a two-way normal scatter holds two of three."""
 
-_SCALES = ((1.0, "the same"), (0.75, "three quarters of the"), (0.5, "half the"))
-_LEAST_SCALE = (1.0 / 3.0, "a third of the")
+_SCALES = (
+    (1.0, "the same"),
+    (1.0 / 2.0, "half"),
+    (1.0 / 3.0, "a third of the"),
+    (1.0 / 4.0, "a quarter of the"),
+    (1.0 / 5.0, "a fifth of the"),
+    (1.0 / 8.0, "an eighth of the"),
+)
 _WIDTH = 660.0
 
 
@@ -35,14 +41,17 @@ class Drive:
 
     Attributes
     ----------
+    club : str
+        The name in full.
     label : str
-        The name as it is printed.
+        The name as the picture prints it.
     mark : Mark
         Its marker.
     level : Level
         Where its average drive goes at home.
     """
 
+    club: str
     label: str
     mark: Mark
     level: Level
@@ -134,7 +143,7 @@ def finish_strip(
         *_ground(hole, frame),
         *_outlines(drives, pattern, frame),
         "</g>",
-        *_labels(drives, pattern, frame),
+        *_labels(hole, drives, pattern, frame),
         letters(8.0, frame.y(-hole.fairway / 2.0) + 19.0, "left", soft=True),
         letters(8.0, frame.y(hole.fairway / 2.0) - 8.0, "right", soft=True),
     ]
@@ -157,14 +166,15 @@ def _frame(
     low = middle_along - _WIDTH / along / 2.0
     half = hole.fairway / YARD / 2.0
     offsides = [drive.level.offline / YARD for drive in drives]
-    top = min(-half - 9.0, *(value - side - 3.0 for value in offsides))
-    bottom = max(half + 9.0, *(value + side + 3.0 for value in offsides))
+    edge = hole.trouble_from / YARD + 4.0
+    left = edge if hole.trouble in {Trouble.LEFT, Trouble.BOTH} else half + 9.0
+    right = edge if hole.trouble in {Trouble.RIGHT, Trouble.BOTH} else half + 9.0
+    top = min(-left, *(value - side - 3.0 for value in offsides))
+    bottom = max(right, *(value + side + 3.0 for value in offsides))
     ratio, words = next(
-        (pair for pair in _SCALES if pair[0] * along * (bottom - top) <= height), _LEAST_SCALE
+        (pair for pair in _SCALES if pair[0] * along * (bottom - top) <= height), _SCALES[-1]
     )
-    across = min(ratio * along, height / (bottom - top))
-    if across < 0.999 * ratio * along:
-        words = f"{across / along:.2f} of the"
+    across = ratio * along
     centre = height / 2.0 - across * (bottom + top) / 2.0
     frame = _Frame(low=low, along=along, across=across, middle=centre, height=height)
     return frame, words
@@ -241,7 +251,7 @@ def _outlines(drives: Sequence[Drive], pattern: Pattern, frame: _Frame) -> Itera
         yield marker(drive.mark, x, y, 10.2)
 
 
-def _labels(drives: Sequence[Drive], pattern: Pattern, frame: _Frame) -> Iterator[str]:
+def _labels(hole: Hole, drives: Sequence[Drive], pattern: Pattern, frame: _Frame) -> Iterator[str]:
     rx = TWO_OF_THREE * pattern.total / YARD * frame.along
     by_total = sorted(drives, key=lambda drive: drive.level.total)
     for drive in by_total:
@@ -252,6 +262,7 @@ def _labels(drives: Sequence[Drive], pattern: Pattern, frame: _Frame) -> Iterato
             frame.x(drive.level.total) + shift,
             frame.y(drive.level.offline) + 5.0,
             text,
+            ground=FAIRWAY if abs(drive.level.offline) < 0.5 * hole.fairway else SHEET,
             bold=True,
             anchor="end" if left else "start",
         )

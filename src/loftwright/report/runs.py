@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterable, Mapping
 from typing import TypeAlias
 
-from loftwright.report.glyphs import printable
+from loftwright.report.glyphs import BREAK, printable
 from loftwright.report.marks import Mark
 
 Run: TypeAlias = dict[str, str]
@@ -23,20 +23,26 @@ def strong(text: str) -> Run:
     return {"strong": breakable(text)}
 
 
-def club(name: str) -> Run:
-    """Return a club's name, to be set with its marker."""
-    return {"club": breakable(name), "mark": name}
+def club(name: str, label: str | None = None) -> Run:
+    """Return a club's name, or its shorter label, to be set with its marker."""
+    return {"club": breakable(label or name), "mark": name}
 
 
 def breakable(text: str) -> str:
     """Return text whose very long words may break, so that no name leaves its column."""
     pattern = rf"\S{{{_LONGEST_WORD},}}"
-    return re.sub(pattern, lambda found: _broken(found.group()), printable(text))
+    return re.sub(pattern, lambda found: _broken(found.group()), tied(printable(text)))
+
+
+def tied(text: str) -> str:
+    """Return text in which a number never parts from its unit, nor a range at its `to`."""
+    text = re.sub(r"(\d) (yd|mph|ft|mm|rpm|deg|in|%|°)(?!\w)", "\\1\N{NO-BREAK SPACE}\\2", text)
+    return re.sub(r"(\d) to ([−+]?\d)", "\\1\N{NO-BREAK SPACE}to\N{NO-BREAK SPACE}\\2", text)
 
 
 def _broken(word: str) -> str:
     pieces = (word[at : at + _LONGEST_WORD // 2] for at in range(0, len(word), _LONGEST_WORD // 2))
-    return "\N{ZERO WIDTH SPACE}".join(pieces)
+    return BREAK.join(pieces)
 
 
 def shortened(text: str, most: int) -> str:
