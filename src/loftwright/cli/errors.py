@@ -125,7 +125,7 @@ def _record(error: LoftwrightError) -> dict[str, object]:
             {
                 "question": doubt.question,
                 "column": doubt.column,
-                "samples": [str(sample) for sample in doubt.samples],
+                "samples": [{"row": row, "value": value} for row, value in doubt.samples],
                 "options": list(doubt.options),
             }
             for doubt in doubts
@@ -136,11 +136,6 @@ def _record(error: LoftwrightError) -> dict[str, object]:
 def _lines(error: LoftwrightError) -> list[str]:
     where = f"{error.place}: " if error.place else ""
     lines = [f"{where}{error.message}"]
-    for doubt in getattr(error, "doubts", ()):
-        lines.append(f"  {doubt.question}")
-        if doubt.samples:
-            lines.append(f"    for example {', '.join(str(sample) for sample in doubt.samples)}")
-        lines += [f"    {option}" for option in doubt.options]
     if error.mend:
-        lines.append(error.mend)
+        lines.append(error.mend.strip())
     return lines

@@ -1,20 +1,25 @@
 """Options that several commands share, and how their words become SI values."""
 
 from enum import StrEnum
-from typing import Annotated, Final
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
 from loftwright.units import parse_quantity
 
+if TYPE_CHECKING:
+    from loftwright.domain.home import Home
 
-class Ability(StrEnum):
-    """How steadily a golfer swings."""
+
+class Golfer(StrEnum):
+    """What golfer: how fast and how steadily they swing."""
 
     TOUR = "tour"
     LOW = "low"
     MID = "mid"
     HIGH = "high"
+    SENIOR = "senior"
 
 
 class Hand(StrEnum):
@@ -31,6 +36,13 @@ JsonFlag = Annotated[bool, typer.Option("--json", help="Print one JSON object in
 def quantity(text: str, unit: str, option: str) -> float:
     """Return the SI value of an option given in its trade unit or with a unit of its own."""
     return parse_quantity(text, unit, place=option)
+
+
+def home_of(path: Path) -> "Home":
+    """Return the home course in a file."""
+    from loftwright.intake.toml_files import read_home  # noqa: PLC0415 - only for files
+
+    return read_home(path)
 
 
 def example(*commands: str) -> str:

@@ -4,7 +4,7 @@ from typing import Annotated
 
 import typer
 
-from loftwright.cli.options import Ability, JsonFlag, example, quantity
+from loftwright.cli.options import Golfer, JsonFlag, example, quantity
 from loftwright.cli.output import emit_lines, emit_record
 
 _EXAMPLE = example("loftwright plan --clubs 5 --balls 40 --minutes 60 --golfer mid")
@@ -29,7 +29,7 @@ def plan(
     difference_yd: Annotated[
         str, typer.Option("--difference-yd", metavar="YD", help="Difference in total to be seen.")
     ] = "3",
-    golfer: Annotated[Ability, typer.Option(help="How steadily the golfer swings.")] = Ability.MID,
+    golfer: Annotated[Golfer, typer.Option(help="How steadily the golfer swings.")] = Golfer.MID,
     blind: Annotated[bool, typer.Option("--blind", help="Deal the names at random.")] = False,
     seed: Annotated[
         int | None,

@@ -5,7 +5,7 @@ from math import floor
 from loftwright.constants import YARD
 from loftwright.evidence.plan import MINUTE, Plan
 from loftwright.evidence.power import difference_seen
-from loftwright.report.layout import facts, notes, table
+from loftwright.report.layout import facts, notes, paragraph, table
 from loftwright.report.numbers import count, fixed, listed, yards
 from loftwright.report.records import Record, rounded
 
@@ -53,7 +53,8 @@ def plan_record(plan: Plan, seed: int, golfer: str) -> Record:
 
 def plan_lines(plan: Plan, seed: int, golfer: str) -> list[str]:
     """Return a plan in words: the answer, the sets, what to mind."""
-    lines = [_answer(plan), _objection(plan), ""]
+    answer = "\n".join(paragraph(_answer(plan)))
+    lines = [answer, *paragraph(_objection(plan)), ""]
     lines += table(
         ("set", "minute", "club", "balls"),
         [

@@ -15,6 +15,7 @@ from loftwright.constants import (
     REVOLUTION_PER_MINUTE,
     YARD,
 )
+from loftwright.domain.home import Home
 from loftwright.domain.shot import ShotTable
 from loftwright.evidence.advice import advise
 from loftwright.evidence.result import (
@@ -113,7 +114,7 @@ def decision_record(decision: Decision, table: ShotTable) -> Record:
         "regret_yd": number(decision.regret, YARD),
         "p_leader_near_best": number(decision.p_leader_near_best),
         "pattern": _pattern(decision),
-        "home": home_record(decision),
+        "home": home_record(decision.home),
         **_table(decision, table),
         "claims": [
             {"say": claim.say, "may": claim.may, "why": claim.why} for claim in decision.claims
@@ -122,24 +123,23 @@ def decision_record(decision: Decision, table: ShotTable) -> Record:
     }
 
 
-def home_record(decision: Decision) -> Record:
-    """Return the home a decision was made for, with the keys of a home file."""
-    home = decision.home
+def home_record(home: Home) -> Record:
+    """Return a home with the keys of a home file."""
     return {
         "name": home.name,
-        "altitude_ft": home.altitude / FOOT,
-        "temperature_f": (home.temperature - 273.15) * 9.0 / 5.0 + 32.0,
-        "humidity_percent": 100.0 * home.humidity,
+        "altitude_ft": rounded(home.altitude / FOOT),
+        "temperature_f": rounded((home.temperature - 273.15) * 9.0 / 5.0 + 32.0),
+        "humidity_percent": rounded(100.0 * home.humidity),
         "turf": str(home.turf),
-        "wind_along_mph": home.wind_along / MILE_PER_HOUR,
-        "wind_across_mph": home.wind_across / MILE_PER_HOUR,
+        "wind_along_mph": rounded(home.wind_along / MILE_PER_HOUR),
+        "wind_across_mph": rounded(home.wind_across / MILE_PER_HOUR),
         "re_aim": home.re_aim,
         "holes": [
             {
-                "length_yd": hole.length / YARD,
-                "fairway_yd": hole.fairway / YARD,
+                "length_yd": rounded(hole.length / YARD),
+                "fairway_yd": rounded(hole.fairway / YARD),
                 "trouble": str(hole.trouble),
-                "trouble_from_yd": hole.trouble_from / YARD,
+                "trouble_from_yd": rounded(hole.trouble_from / YARD),
                 "trouble_lie": str(hole.trouble_lie),
             }
             for hole in home.holes

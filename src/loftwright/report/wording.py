@@ -1,7 +1,7 @@
-"""The sentence that answers the fitting, and the one thing a careful fitter would object.
+"""The sentence that answers a fitting, its certainty in the verb.
 
-The certainty is in the verb and follows the probability that the claim is true. A claim about
-distance rests on the probability of the distance, the advice on that of the score.
+The certainty follows the probability that the claim is true. A claim about distance rests on the
+probability of the distance, the advice on that of the score.
 """
 
 from typing import Final
@@ -21,25 +21,17 @@ from loftwright.evidence.result import (
     ClubResult,
     Decision,
     Estimate,
-    Pair,
-    Parts,
     RankedOn,
 )
-from loftwright.report.numbers import LIKELY_RANGE, count, fixed, listed
+from loftwright.report.numbers import LIKELY_RANGE, fixed, listed
+from loftwright.report.objections import objection
+
+__all__ = ["hedge", "objection", "reference", "rests_on", "sentence", "which_figure"]
 
 LADDER: Final = ((0.95, ""), (0.80, "very likely "), (PROBABLY, "probably "))
 """Probability that a claim is true, and the words before its verb; below: too close to call."""
 LONGEST: Final = 90
 """Characters of a sentence, where the names of the clubs allow it."""
-
-_PART_WORDS: Final = {
-    "odd_balls": "odd balls make",
-    "strike": "the strike makes",
-    "swing": "the swing makes",
-    "warm_up": "warm-up makes",
-    "club": "the club makes",
-    "left_over": "chance makes",
-}
 
 
 def hedge(probability: float) -> str | None:
@@ -74,40 +66,13 @@ def sentence(decision: Decision) -> str:
     if advice.call is Call.TOO_FEW:
         return _too_few(decision)
     if decision.ranked_on is RankedOn.DEVICE_CARRY:
-        return _device_carry(advice)
+        return _device_carry(decision, advice)
     return {
         Call.CHANGE: _change,
         Call.KEEP_OWN: _keep_own,
         Call.LEADER: _leader,
         Call.TOO_CLOSE: _too_close,
     }[advice.call](decision, advice)
-
-
-def objection(decision: Decision) -> str:
-    """Return the one thing a careful fitter would object to the sentence.
-
-    Parameters
-    ----------
-    decision : Decision
-
-    Returns
-    -------
-    str
-        The weightiest that holds; what no evening can show, when there is no other.
-    """
-    found = (
-        _objects_device(decision)
-        or _objects_own_not_hit(decision)
-        or _objects_plain_averages(decision)
-        or _objects_physics(decision)
-        or _objects_ball_only(decision)
-        or _objects_odd_balls(decision)
-    )
-    if found:
-        return found
-    balls = count(_balls(decision), "ball")
-    verb = "show" if _balls(decision) != 1 else "shows"
-    return f"{balls} cannot show which is straighter, but {verb} where each starts and curves."
 
 
 def which_figure(decision: Decision) -> str:
@@ -131,20 +96,8 @@ def rests_on(physics_share: float) -> str:
     return "half physics" if physics_share < 2.0 / 3.0 else "mostly physics"
 
 
-def largest_part(parts: Parts, direction: float) -> str | None:
-    """Return in words the part that makes at least half of a difference of this sign."""
-    sizes = {name: getattr(parts, name) * direction for name in _PART_WORDS}
-    name = max(sizes, key=lambda part: sizes[part])
-    half = 0.5 * parts.sum() * direction
-    return _PART_WORDS[name] if sizes[name] > 0.0 and sizes[name] >= half else None
-
-
 def _club(decision: Decision, name: str | None) -> ClubResult:
     return next(club for club in decision.clubs if club.club == name)
-
-
-def _balls(decision: Decision) -> int:
-    return sum(club.balls for club in decision.clubs)
 
 
 def _yards_further(estimate: Estimate) -> str:
@@ -166,17 +119,16 @@ def _too_few(decision: Decision) -> str:
     return "Too few balls to say anything of these clubs."
 
 
-def _device_carry(advice: Advice) -> str:
-    p = 0.0 if advice.p is None else advice.p
-    words = hedge(p)
+def _device_carry(decision: Decision, advice: Advice) -> str:
+    shown = "Carry as this device shows it"
+    words = hedge(advice.p or 0.0)
     if words is None:
-        return (
-            f"Carry as this device shows it: {advice.leader} and {advice.other} are too close "
-            "to call."
-        )
-    return (
-        f"Carry as this device shows it: {advice.leader} {words}goes further than {advice.other}."
-    )
+        return f"{shown}: {advice.leader} and {advice.other} are too close to call."
+    carry = _club(decision, advice.leader).device_carry
+    by = ""
+    if carry is not None and decision.against is Against.OWN and advice.other == decision.own:
+        by = f"{_yards_further(carry)} "
+    return f"{shown}: {advice.leader} {words}goes {by}further than {advice.other}."
 
 
 def _claim(decision: Decision, advice: Advice) -> str:
@@ -240,65 +192,3 @@ def _too_close(decision: Decision, advice: Advice) -> str:
     return (
         f"{names} are too close to call today; {MORE_BALLS} more balls with these two {verb} tell."
     )
-
-
-def _objects_device(decision: Decision) -> str | None:
-    if decision.ranked_on is not RankedOn.DEVICE_CARRY:
-        return None
-    return "The device gives no launch or spin, so no reason and nothing about home is in it."
-
-
-def _objects_own_not_hit(decision: Decision) -> str | None:
-    if decision.against is Against.OWN:
-        return None
-    if decision.own is None:
-        return "No own club is named, so nothing is said about keeping it."
-    return f"{decision.own} has fewer than two balls: nothing is said to beat it."
-
-
-def _objects_plain_averages(decision: Decision) -> str | None:
-    pair, ahead = _plainly_ahead(decision)
-    if pair is None or pair.raw_total is None:
-        return None
-    by = f"by {fixed(max(1.0, round(ahead / YARD)))} yd over {pair.a}"
-    part = None if pair.parts is None else largest_part(pair.parts, -1.0)
-    why = f": {part} most of it" if part else ""
-    return f"The plain averages put {pair.b} first, {by}{why}."
-
-
-def _plainly_ahead(decision: Decision) -> tuple[Pair | None, float]:
-    """Return the pair whose second club the plain averages put furthest above the leader."""
-    leader = decision.clubs[0].club
-    beaten = [
-        pair
-        for pair in decision.pairs
-        if pair.a == leader and pair.raw_total is not None and pair.raw_total < -0.5 * YARD
-    ]
-    if not beaten:
-        return None, 0.0
-    pair = min(beaten, key=lambda pair: pair.raw_total or 0.0)
-    return pair, -(pair.raw_total or 0.0)
-
-
-def _objects_physics(decision: Decision) -> str | None:
-    leader = decision.clubs[0]
-    if leader.value is None or leader.physics_share <= 0.5:
-        return None
-    return (
-        f"The figure for {leader.club} leans more on what clubs usually do than on its "
-        f"{count(leader.balls, 'ball')}."
-    )
-
-
-def _objects_ball_only(decision: Decision) -> str | None:
-    if any(club.from_the_same_swing is not None for club in decision.clubs):
-        return None
-    return "Ball data alone: this is the club as you swing it, with no reason in it."
-
-
-def _objects_odd_balls(decision: Decision) -> str | None:
-    odd = len(decision.odd_balls)
-    if odd == 0:
-        return None
-    verb = "is odd and counts" if odd == 1 else "are odd and count"
-    return f"{odd} of {_balls(decision)} balls {verb} for less; none is left out."

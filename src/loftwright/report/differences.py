@@ -1,0 +1,74 @@
+"""Why two plain averages differ: which two are worth explaining, and the parts as shown."""
+
+from typing import Final
+
+from loftwright.constants import YARD
+from loftwright.evidence.result import Decision, Pair, Parts
+
+_PART_NAMES: Final = {
+    "odd_balls": "odd balls",
+    "strike": "strike",
+    "swing": "swing",
+    "warm_up": "warm-up",
+    "club": "club",
+    "left_over": "left over",
+}
+_PART_WORDS: Final = {
+    "odd_balls": "odd balls make",
+    "strike": "the strike makes",
+    "swing": "the swing makes",
+    "warm_up": "warm-up makes",
+    "club": "the club makes",
+    "left_over": "chance makes",
+}
+
+
+def explained_pair(decision: Decision) -> Pair | None:
+    """Return the two clubs whose plain averages need explaining most.
+
+    Those that the plain averages put the other way round than the ranking, else the first two.
+    """
+    pair, _ = plainly_ahead(decision)
+    if pair is None:
+        names = [club.club for club in decision.clubs[:2]]
+        pair = next((pair for pair in decision.pairs if [pair.a, pair.b] == names), None)
+    return pair
+
+
+def shown_parts(pair: Pair) -> list[tuple[str, float]]:
+    """Return the parts of a difference as shown, in yards to one decimal, and their sum.
+
+    The figures shown add up as shown: what rounding takes goes to what is left over.
+    """
+    if pair.parts is None or pair.raw_total is None:
+        return []
+    whole = round(pair.raw_total / YARD, 1)
+    shown = {name: round(getattr(pair.parts, name) / YARD, 1) for name in _PART_NAMES}
+    rest = whole - sum(value for name, value in shown.items() if name != "left_over")
+    shown["left_over"] = round(rest, 1)
+    return [
+        *((words, shown[name]) for name, words in _PART_NAMES.items()),
+        (f"{pair.a} less {pair.b}", whole),
+    ]
+
+
+def largest_part(parts: Parts, direction: float) -> str | None:
+    """Return in words the part that makes at least half of a difference of this sign."""
+    sizes = {name: getattr(parts, name) * direction for name in _PART_WORDS}
+    name = max(sizes, key=lambda part: sizes[part])
+    half = 0.5 * parts.sum() * direction
+    return _PART_WORDS[name] if sizes[name] > 0.0 and sizes[name] >= half else None
+
+
+def plainly_ahead(decision: Decision) -> tuple[Pair | None, float]:
+    """Return the pair whose second club the plain averages put furthest above the leader."""
+    leader = decision.clubs[0].club
+    beaten = [
+        pair
+        for pair in decision.pairs
+        if pair.a == leader and pair.raw_total is not None and pair.raw_total < -0.5 * YARD
+    ]
+    if not beaten:
+        return None, 0.0
+    pair = min(beaten, key=lambda pair: pair.raw_total or 0.0)
+    return pair, -(pair.raw_total or 0.0)

@@ -1,0 +1,268 @@
+"""A decision for a terminal of 80 columns: the sentence, then what stands behind it."""
+
+from typing import Final
+
+from loftwright.constants import MILE_PER_HOUR, YARD
+from loftwright.domain.shot import ShotTable
+from loftwright.evidence.result import (
+    Against,
+    ClubResult,
+    Decision,
+    Estimate,
+    Pair,
+    RankedOn,
+    State,
+)
+from loftwright.report.differences import explained_pair, shown_parts
+from loftwright.report.layout import INDENT, WIDTH, facts, notes, paragraph, table
+from loftwright.report.numbers import (
+    count,
+    fixed,
+    listed,
+    percent,
+    side,
+    signed,
+    yards_range,
+)
+from loftwright.report.records import refused_rows, row_counts
+from loftwright.report.rules import graduations, rule_over, strip
+from loftwright.report.wording import objection, reference, rests_on, sentence
+
+_NARROWEST_RULE: Final = 16
+_LAST_NUMERAL: Final = 2
+_MOST_ROWS: Final = 8
+
+
+def decision_lines(decision: Decision, shots: ShotTable) -> list[str]:
+    """Return a decision in words and small tables.
+
+    Parameters
+    ----------
+    decision : Decision
+    shots : ShotTable
+        The balls it came from.
+
+    Returns
+    -------
+    list of str
+        The sentence first, as one item; no line is longer than a terminal unless a club's name is.
+    """
+    answer = "\n".join(paragraph(sentence(decision)))
+    lines = [answer, *paragraph(objection(decision))]
+    if decision.ranked_on is RankedOn.DEVICE_CARRY:
+        lines += _device(decision)
+    else:
+        lines += _comparison(decision)
+        lines += _behind(decision)
+        lines += _why(decision)
+    lines += _next(decision)
+    lines += _claims(decision)
+    lines += _odd(decision)
+    lines += _rows(decision, shots)
+    lines += _columns(shots)
+    return lines + notes(dict.fromkeys((*shots.warnings, *decision.warnings)))
+
+
+def _total(club: ClubResult) -> Estimate | None:
+    return club.as_you_swing_it.total if club.as_you_swing_it else None
+
+
+def _comparison(decision: Decision) -> list[str]:
+    against = reference(decision)
+    heading = f"Total as you swing it against {against}, yd; nine chances in ten"
+    return _ranges(decision, {club.club: _total(club) for club in decision.clubs}, heading)
+
+
+def _device(decision: Decision) -> list[str]:
+    against = reference(decision)
+    carry = {club.club: club.device_carry for club in decision.clubs}
+    heading = f"Carry as this device shows it against {against}, yd; nine chances in ten"
+    lines = _ranges(decision, carry, heading)
+    speeds = [
+        (club.club, f"{signed(estimate.mean / MILE_PER_HOUR)} mph", _speed_range(estimate))
+        for club in decision.clubs
+        if (estimate := club.device_ball_speed) is not None
+    ]
+    if not speeds:
+        return lines
+    return [*lines, "", f"Ball speed against {against}", *table(("", "", "nine in ten"), speeds)]
+
+
+def _speed_range(estimate: Estimate) -> str:
+    low, high = estimate.interval(0.90)
+    return f"{signed(low / MILE_PER_HOUR)} to {signed(high / MILE_PER_HOUR)}"
+
+
+def _ranges(decision: Decision, figures: dict[str, Estimate | None], heading: str) -> list[str]:
+    known = [estimate for estimate in figures.values() if estimate is not None]
+    if not known:
+        counts = [(club.club, count(club.balls, "ball")) for club in decision.clubs]
+        return ["", *facts(counts)]
+    rows = [
+        (
+            club.club,
+            count(club.balls, "ball"),
+            signed(estimate.mean / YARD) if estimate else "",
+            _range(decision, club, estimate),
+        )
+        for club in decision.clubs
+        for estimate in (figures[club.club],)
+    ]
+    plain = table(("", "", "", ""), rows)[1:]
+    taken = max(len(line) for line in plain) + 2
+    rule = rule_over(known, max(_NARROWEST_RULE, WIDTH - taken - _LAST_NUMERAL))
+    lines = ["", heading]
+    for line, club in zip(plain, decision.clubs, strict=True):
+        estimate = figures[club.club]
+        drawn = strip(rule, estimate, own=club.club == decision.own) if estimate else ""
+        lines.append(f"{line:<{taken}}{drawn}".rstrip())
+    return lines + [f"{'':<{taken}}{line}".rstrip() for line in graduations(rule)]
+
+
+def _range(decision: Decision, club: ClubResult, estimate: Estimate | None) -> str:
+    if estimate is None:
+        return "too few balls" if club.balls else "not hit"
+    if club.club == decision.own and estimate.sd == 0.0:
+        return "the club to beat"
+    return yards_range(estimate)
+
+
+def _behind(decision: Decision) -> list[str]:
+    levels = [club for club in decision.clubs if club.level is not None]
+    if not levels:
+        return []
+    same = any(club.from_the_same_swing is not None for club in levels)
+    headings = ["", "start", "curve", "carry + run", "in 14", "best"]
+    if same:
+        headings.append("from the same swing")
+    rows = []
+    for club in levels:
+        level = club.level
+        if level is None:
+            continue
+        row = [
+            club.club,
+            side(level.start_offline),
+            side(level.curve),
+            f"{fixed(level.carry / YARD)} + {fixed((level.total - level.carry) / YARD)}",
+            fixed(level.fairways_in_14, 1),
+            "" if club.p_best is None else percent(club.p_best),
+        ]
+        rows.append([*row, _same_swing(decision, club)] if same else row)
+    left = [0, len(headings) - 1] if same else [0]
+    heading = f"Where they go at {decision.home.name}, yd; fairways in 14; chance to be best"
+    return ["", heading, *table(headings, rows, left=left), *_leaning(decision)]
+
+
+def _same_swing(decision: Decision, club: ClubResult) -> str:
+    figures = club.from_the_same_swing
+    if figures is None or figures.total is None:
+        return ""
+    if club.club == decision.own and figures.total.sd == 0.0:
+        return "0"
+    return f"{signed(figures.total.mean / YARD)} ({yards_range(figures.total)})"
+
+
+def _leaning(decision: Decision) -> list[str]:
+    """Say which figures rest on what clubs usually do as much as on these balls."""
+    leaning = {
+        club.club: rests_on(club.physics_share)
+        for club in decision.clubs
+        if club.value is not None and club.club != decision.own
+    }
+    words = set(leaning.values())
+    if words <= {"mostly balls"}:
+        return []
+    if len(words) == 1:
+        return paragraph(f"All of these are {words.pop()}: few balls say little.", INDENT)
+    named = [f"{name} ({word})" for name, word in leaning.items() if word != "mostly balls"]
+    return paragraph(f"Not on balls alone: {listed(named)}.", INDENT)
+
+
+def _why(decision: Decision) -> list[str]:
+    pair = explained_pair(decision)
+    if pair is None or pair.parts is None or pair.raw_total is None:
+        return []
+    return ["", f"Why the plain averages of {pair.a} and {pair.b} differ, yd", *_parts(pair)]
+
+
+def _parts(pair: Pair) -> list[str]:
+    shown = shown_parts(pair)
+    return facts([(name, f"{signed(value):>6}") for name, value in shown])
+
+
+def _next(decision: Decision) -> list[str]:
+    lines = []
+    if decision.next_club is not None:
+        words = f"Hand over {decision.next_club.club} next: {decision.next_club.why}"
+        lines += paragraph(words if words.endswith(".") else f"{words}.", hanging=INDENT)
+    if decision.regret is not None and decision.clubs:
+        lines += paragraph(_standing(decision), hanging=INDENT)
+    return ["", *lines] if lines else []
+
+
+def _standing(decision: Decision) -> str:
+    """Return what choosing now may cost, and how far the balls carry."""
+    leader, own = decision.clubs[0], decision.own
+    regret = decision.regret or 0.0
+    near = decision.p_leader_near_best
+    how = {State.STRONG: "Strong evidence: ", State.GOOD_ENOUGH: "Good enough to stop: "}
+    words = how.get(decision.state, "")
+    if own is not None and decision.against is Against.OWN and leader.club != own:
+        gain = 0.0 if leader.value is None else leader.value.mean
+        words += f"keeping {own} may give up {fixed((regret + gain) / YARD, 1)} yd against the "
+        words += f"best of these clubs, taking {leader.club} {fixed(regret / YARD, 1)}."
+    elif decision.state is State.STRONG and near is not None:
+        words += f"with {percent(near)} {leader.club} is the best or within a yard of it."
+    else:
+        words += f"taking {leader.club} may give up {fixed(regret / YARD, 1)} yd against the best."
+    return words[:1].upper() + words[1:]
+
+
+def _claims(decision: Decision) -> list[str]:
+    may = [claim for claim in decision.claims if claim.may]
+    not_may = [claim for claim in decision.claims if not claim.may]
+    lines = notes((f"{claim.say}: {claim.why}" for claim in may), "What may be said:")
+    return lines + notes((f"{claim.say}: {claim.why}" for claim in not_may), "What may not:")
+
+
+def _odd(decision: Decision) -> list[str]:
+    return notes(
+        (
+            f"row {ball.row} counts as {fixed(ball.weight, 2)} of a ball: {ball.why}"
+            for ball in decision.odd_balls
+        ),
+        "Odd balls:",
+    )
+
+
+def _rows(decision: Decision, shots: ShotTable) -> list[str]:
+    counts = row_counts(decision, shots)
+    lines = [
+        "",
+        f"Rows: {counts['read']} read, {counts['used']} used, {counts['odd']} odd, "
+        f"{counts['refused']} refused, {counts['duplicate']} duplicate",
+    ]
+    found = [f"row {row['row']}: {row['why']}" for row in refused_rows(shots)]
+    found += [f"row {row.row}: the same as row {row.of}" for row in shots.duplicates]
+    for text in found[:_MOST_ROWS]:
+        lines += paragraph(text, INDENT, INDENT * 2)
+    if len(found) > _MOST_ROWS:
+        lines.append(f"{INDENT}and {len(found) - _MOST_ROWS} more; --json lists them all")
+    return lines
+
+
+def _columns(shots: ShotTable) -> list[str]:
+    if not shots.columns:
+        return []
+    rows = [
+        (
+            column.column or "-",
+            column.means,
+            column.unit or "-",
+            str(column.origin),
+            column.source,
+        )
+        for column in shots.columns
+    ]
+    return ["", "Columns:", *table(("", "means", "unit", "origin", "by"), rows, left=range(5))]
