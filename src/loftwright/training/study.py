@@ -160,16 +160,19 @@ def simulate(scenario: Scenario, seed: int, budgets: Sequence[int] = BUDGETS) ->
 
 
 def true_values(figures: TrueFigures, home: Home) -> FloatArray:
-    """Return every club's true value at home [m]."""
+    """Return every club's true value at home [m].
+
+    By the same rule as a decision's: one shared pattern for all clubs, here the clubs' root mean
+    square.
+    """
+    along, across = (
+        float(np.sqrt(np.mean(spread**2))) for spread in (figures.total_sd, figures.offline_sd)
+    )
     return np.array(
         [
             value(home, Drives(total=total, offline=offline, total_sd=along, offline_sd=across))
-            for total, offline, along, across in zip(
-                figures.total.tolist(),
-                figures.offline.tolist(),
-                figures.total_sd.tolist(),
-                figures.offline_sd.tolist(),
-                strict=True,
+            for total, offline in zip(
+                figures.total.tolist(), figures.offline.tolist(), strict=True
             )
         ]
     )
@@ -179,11 +182,23 @@ def judge(comparison: Comparison, truth: ClubTruth) -> Outcome:
     """Compare one decision, ranked on as you swing it, with what was true."""
     home = with_holes(Home(), float(truth.as_you_swing_it.total[0]))
     worth = true_values(truth.as_you_swing_it, home)
-    return judge_against(comparison, truth, worth)
+    return judge_against(comparison, truth, worth, plain_totals(comparison))
 
 
-def judge_against(comparison: Comparison, truth: ClubTruth, worth: FloatArray) -> Outcome:
-    """Compare one decision with the true values of its clubs [m]."""
+def judge_against(
+    comparison: Comparison, truth: ClubTruth, worth: FloatArray, plain: FloatArray
+) -> Outcome:
+    """Compare one decision, and the pick of plain averages, with the true values of its clubs.
+
+    Parameters
+    ----------
+    comparison : Comparison
+    truth : ClubTruth
+    worth : FloatArray, shape (S,)
+        True values [m].
+    plain : FloatArray, shape (S,)
+        What plain averages rank the clubs on.
+    """
     clubs = len(worth)
     first, second = pairs_of(clubs)
     df = comparison.df
@@ -193,7 +208,7 @@ def judge_against(comparison: Comparison, truth: ClubTruth, worth: FloatArray) -
     hits_80 = covered(difference, variance, true_difference, df, 0.80)
     hits_95 = covered(difference, variance, true_difference, df, 0.95)
     pick = comparison.standing.leader if comparison.standing else int(np.argmax(comparison.value))
-    raw_pick = int(np.argmax(plain_totals(comparison)))
+    raw_pick = int(np.argmax(plain))
     chance = [p_better(comparison, int(a), int(b)) for a, b in zip(first, second, strict=True)]
     said = np.array([np.nan if one is None else one for one in chance])
     up, down = said >= DECLARED_AT, said <= 1.0 - DECLARED_AT
