@@ -1,5 +1,6 @@
 """The fitter's table of clubs, in the order of the question."""
 
+from math import isfinite
 from typing import Any
 
 from loftwright.constants import DEGREE, FOOT, MILE_PER_HOUR, YARD
@@ -121,7 +122,7 @@ def _total(figures: Figures | None) -> Estimate | None:
 
 
 def _level_cells(decision: Decision, level: Level | None) -> list[Cell]:
-    if level is None:
+    if level is None or not isfinite(level.total):
         return [{"text": _NONE} for _ in range(7)]
     run = level.total - level.carry
     flight = [

@@ -23,7 +23,7 @@ from loftwright.report.room import (
     FitterRoom,
     Reasons,
 )
-from loftwright.report.runs import shortened
+from loftwright.report.runs import mark_key, shortened
 
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
@@ -145,7 +145,7 @@ def _frame(content: ReportContent, marks: Mapping[str, Mark]) -> dict[str, objec
             "ring": RING_RADIUS,
         },
         "marks": {
-            name: {"colour": mark.colour, "points": mark.points, "bars": mark.bars}
+            mark_key(name): {"colour": mark.colour, "points": mark.points, "bars": mark.bars}
             for name, mark in marks.items()
         },
     }

@@ -10,6 +10,7 @@ from loftwright.evidence.result import Against, ClubResult, Decision, Estimate, 
 from loftwright.report.chart_layers import chart_svg
 from loftwright.report.charts import RANGES_SIZE, RangeRow, ranges_chart
 from loftwright.report.content import ReportContent
+from loftwright.report.flight_picture import flight_side
 from loftwright.report.golfer_words import (
     DISCLAIMER,
     balls_words,
@@ -21,7 +22,7 @@ from loftwright.report.golfer_words import (
 )
 from loftwright.report.marks import Mark
 from loftwright.report.numbers import count, fixed, yards_range
-from loftwright.report.pictures import Drive, Strip, finish_strip, flight_side
+from loftwright.report.pictures import Drive, Strip, finish_strip
 from loftwright.report.room import GolferRoom
 from loftwright.report.runs import Run, marked, plain, shortened
 from loftwright.report.runs import club as club_run

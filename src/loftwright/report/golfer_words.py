@@ -1,6 +1,7 @@
 """What the golfer's page says besides the sentence: how sure, what to do, cautions."""
 
 from collections.abc import Iterator, Mapping
+from math import isfinite
 
 from loftwright.evidence.advice import MORE_BALLS, PROBABLY, Advice, Call, advise
 from loftwright.evidence.result import ClubResult, Decision, RankedOn
@@ -218,7 +219,11 @@ def cautions(decision: Decision) -> list[str]:
 def drawn_clubs(decision: Decision) -> list[ClubResult]:
     """Return the clubs whose drives are drawn: the one to beat first, the one spoken of last."""
     advice = advise(decision)
-    level = {club.club: club for club in decision.clubs if club.level is not None}
+    level = {
+        club.club: club
+        for club in decision.clubs
+        if club.level is not None and isfinite(club.level.total)
+    }
     return [level[name] for name in (advice.other, advice.leader) if name in level]
 
 

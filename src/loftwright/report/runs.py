@@ -25,7 +25,12 @@ def strong(text: str) -> Run:
 
 def club(name: str, label: str | None = None) -> Run:
     """Return a club's name, or its shorter label, to be set with its marker."""
-    return {"club": breakable(label or name), "mark": name}
+    return {"club": breakable(label or name), "mark": mark_key(name)}
+
+
+def mark_key(name: str) -> str:
+    """Return the key of a club's mark: plain letters, whatever the file calls the club."""
+    return name.encode("utf-8", "surrogatepass").hex()
 
 
 def breakable(text: str) -> str:

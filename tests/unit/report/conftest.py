@@ -1,6 +1,8 @@
 """Invented fittings for the tests of words and paper; every name and figure is made up."""
 
 from collections.abc import Callable
+from dataclasses import replace
+from datetime import date
 from typing import Any
 
 import pytest
@@ -25,6 +27,7 @@ from loftwright.evidence.result import (
     RankedOn,
     State,
 )
+from loftwright.report.content import ReportContent
 
 # club, balls, as you swing it [yd] and sd, from the same swing [yd] and sd, start line, curve
 # (right +) [yd], height [ft], landing [deg], carry, run [yd], fairways in 14, strokes a round,
@@ -173,7 +176,7 @@ CLAIMS = (
 )
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def make_decision() -> Callable[..., Decision]:
     """Return a maker of decisions with so many clubs, renamed as `names` says."""
 
@@ -214,7 +217,7 @@ def make_decision() -> Callable[..., Decision]:
     return make
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
 def shot_table() -> Callable[[Decision], ShotTable]:
     """Return a maker of the table that a decision might have come from."""
 
@@ -262,3 +265,75 @@ def shot_table() -> Callable[[Decision], ShotTable]:
         )
 
     return make
+
+
+@pytest.fixture(scope="session")
+def make_content(
+    shot_table: Callable[[Decision], ShotTable],
+) -> Callable[[Decision], ReportContent]:
+    """Return a maker of reports: every name that a report can bear."""
+
+    def make(decision: Decision) -> ReportContent:
+        return ReportContent(
+            decision=decision,
+            table=shot_table(decision),
+            golfer="Ottoline Brambleby",
+            fitter="Wren Tallowby",
+            studio="The Tern and Tee",
+            visit_date=date(2026, 11, 25),
+            conditions=("One ball for all clubs, new.",),
+            version="0.1.0",
+        )
+
+    return make
+
+
+@pytest.fixture(scope="session")
+def device_decision(make_decision: Callable[..., Decision]) -> Decision:
+    """Return what is left when a device gives speed and carry alone."""
+    decision = make_decision(clubs=4)
+    own = decision.own
+    clubs = tuple(
+        ClubResult(
+            club=club.club,
+            balls=club.balls,
+            device_carry=yards(0.0, 0.0) if club.club == own else yards(1.0, 2.0),
+            device_ball_speed=scaled(0.0 if club.club == own else 0.4, 0.8, MILE_PER_HOUR),
+        )
+        for club in decision.clubs
+    )
+    return replace(
+        decision,
+        state=State.TOO_CLOSE,
+        ranked_on=RankedOn.DEVICE_CARRY,
+        clubs=clubs,
+        pairs=tuple(
+            replace(pair, p_a_better=0.6, raw_total=None, parts=None) for pair in decision.pairs
+        ),
+        regret=None,
+        p_leader_near_best=None,
+        home=Home(),
+        pattern=None,
+        claims=tuple(replace(claim, may=False) for claim in decision.claims),
+    )
+
+
+@pytest.fixture(scope="session")
+def few_decision(make_decision: Callable[..., Decision]) -> Decision:
+    """Return a comparison of three balls, which says nothing."""
+    decision = make_decision(clubs=2)
+    clubs = tuple(
+        replace(club, balls=balls, value=None, p_best=None, physics_share=0.9)
+        for club, balls in zip(decision.clubs, (2, 1), strict=True)
+    )
+    return replace(
+        decision,
+        state=State.TOO_FEW,
+        clubs=clubs,
+        pairs=tuple(
+            replace(pair, p_a_better=None, raw_total=None, parts=None) for pair in decision.pairs
+        ),
+        odd_balls=(),
+        regret=None,
+        p_leader_near_best=None,
+    )
