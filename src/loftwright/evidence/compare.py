@@ -4,7 +4,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from scipy.special import stdtr
-from threadpoolctl import threadpool_limits
 
 from loftwright.arrays import BoolArray, FloatArray, IntArray
 from loftwright.domain.home import Home
@@ -22,6 +21,7 @@ from loftwright.evidence.decide import (
 from loftwright.evidence.doubts import visit_warnings
 from loftwright.evidence.flight_map import TOTAL, conditions_at, flight_map, outcomes
 from loftwright.evidence.odd import odd_balls
+from loftwright.evidence.one_thread import one_thread
 from loftwright.evidence.parts import club_means, parts_between
 from loftwright.evidence.result import (
     Against,
@@ -111,7 +111,7 @@ def compare(
     -------
     Comparison
     """
-    with threadpool_limits(limits=1, user_api="blas"):
+    with one_thread():
         return _compare(balls, home, beliefs, start)
 
 

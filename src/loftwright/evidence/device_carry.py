@@ -9,7 +9,6 @@ from typing import Final
 
 import numpy as np
 from scipy.special import stdtr
-from threadpoolctl import threadpool_limits
 
 from loftwright.arrays import FloatArray
 from loftwright.constants import YARD
@@ -24,6 +23,7 @@ from loftwright.evidence.design import membership, order_covariates
 from loftwright.evidence.engine import fit
 from loftwright.evidence.flight_map import CARRY, conditions_at, flight_map
 from loftwright.evidence.model import Fit, NoiseClass, Observations, Prior
+from loftwright.evidence.one_thread import one_thread
 from loftwright.evidence.priors import effect_covariance, residual_scale
 from loftwright.evidence.result import (
     Against,
@@ -85,7 +85,7 @@ def decide_on_carry(balls: Balls, beliefs: Beliefs, budget: Budget) -> Decision:
             place="columns",
             mend="Export spin and launch, or at least carry, and read the file again.",
         )
-    with threadpool_limits(limits=1, user_api="blas"):
+    with one_thread():
         shown = _shown(balls)
         result = fit(_rows(balls, shown), _prior(balls, shown, beliefs))
     return _decision(balls, shown, result, budget)

@@ -22,14 +22,21 @@ Rue, Martino & Chopin 2009, Approximate Bayesian inference by nested Laplace, JR
 """
 
 import numpy as np
-from scipy.linalg import cho_factor, cho_solve
 
 from loftwright.arrays import FloatArray
 from loftwright.evidence.model import Fit, Observations, Prior, State
+from loftwright.evidence.positive import (
+    cholesky,
+    inverse,
+    inverse_of_factor,
+    log_determinant,
+    solve,
+)
 from loftwright.evidence.problem import Problem, class_precisions
 
 COLD_STEPS = 8
 WARM_STEPS = 2
+_NEGLIGIBLE = 1e-4
 
 
 def fit(data: Observations, prior: Prior, start: State | None = None) -> Fit:
@@ -69,16 +76,15 @@ def fit(data: Observations, prior: Prior, start: State | None = None) -> Fit:
         system = precision + problem.information(squares, precisions, np.ones(len(squares)))
         for product, class_precision in zip(products, precisions, strict=True):
             pull += (class_precision @ product).ravel()
-        factor = cho_factor(system, lower=True, check_finite=False)
-        theta = cho_solve(factor, pull, check_finite=False).reshape(theta.shape)
+        factor = cholesky(system)
+        theta = solve(factor, pull).reshape(theta.shape)
         residuals = problem.residuals(theta)
         distances = problem.distances(residuals, precisions)
         problem.probability, _ = problem.order_probabilities(distances, log_determinants)
         weights, distance = problem.ball_weights(distances, problem.probability)
         if prior.learn_residual:
-            covariance = cho_solve(factor, np.eye(problem.size), check_finite=False)
             row_weights = weights[data.ball] * problem.probability
-            residual = problem.update_residual(residuals, row_weights, covariance)
+            residual = problem.update_residual(residuals, row_weights, inverse(factor))
     return _over_scales(problem, theta, residual, weights, distance)
 
 
@@ -110,28 +116,30 @@ def _over_scales(
     ]
     log_weight = np.empty(len(cells))
     solutions = np.empty((len(cells), problem.size))
-    covariances = np.empty((len(cells), problem.size, problem.size))
     for index, (scale, view) in enumerate(cells):
         precision, pull = problem.prior_terms(scale, view)
         pull = pull + pulls
-        factor = cho_factor(precision + information, lower=True, check_finite=False)
-        solution = cho_solve(factor, pull, check_finite=False)
-        log_weight[index] = (
-            0.5 * problem.effect_log_determinants[view]
-            - 0.5 * problem.effect_index.size * np.log(scale)
-            - np.log(np.diag(factor[0])).sum()
-            + 0.5 * float(pull @ solution)
-            - 0.5 * problem.effect_energies[view] / scale
+        factor = cholesky(precision + information)
+        solutions[index] = solve(factor, pull)
+        log_weight[index] = 0.5 * (
+            problem.effect_log_determinants[view]
+            - problem.effect_index.size * np.log(scale)
+            - log_determinant(factor)
+            + float(pull @ solutions[index])
+            - problem.effect_energies[view] / scale
         )
         if len(prior.scale_grid) > 1:
             log_weight[index] -= 0.5 * (np.log(scale) / prior.scale_log_sd) ** 2
-        solutions[index] = solution
-        covariances[index] = _covariance(precision + honest, lost)
     share = np.exp(log_weight - log_weight.max())
+    share[share < _NEGLIGIBLE * share.sum()] = 0.0
     share /= share.sum()
     mean = share @ solutions
     spread = solutions - mean
-    covariance = np.tensordot(share, covariances, axes=1) + (spread.T * share) @ spread
+    covariance = (spread.T * share) @ spread
+    for cell, weight in zip(cells, share.tolist(), strict=True):
+        if weight:
+            precision, _ = problem.prior_terms(*cell)
+            covariance += weight * _covariance(precision + honest, lost)
     return Fit(
         theta=mean.reshape(theta.shape),
         covariance=covariance,
@@ -193,10 +201,10 @@ def _covariance(information: FloatArray, lost: FloatArray | None) -> FloatArray:
     No direction may lose more than 95 %: beyond that the quadratic approximation has broken
     down and the prior must carry the direction anyway.
     """
-    lower = np.linalg.cholesky(information)
-    root = np.linalg.inv(lower)
+    factor = cholesky(information)
     if lost is None:
-        return root.T @ root
+        return inverse(factor)
+    root = inverse_of_factor(factor)
     values, vectors = np.linalg.eigh(root @ lost @ root.T)
     kept = 1.0 - np.clip(values, 0.0, 0.95)
     half = root.T @ vectors

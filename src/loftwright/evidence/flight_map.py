@@ -19,6 +19,10 @@ CARRY, TOTAL, OFFLINE = range(3)
 OWN_SCATTER: Final = np.array([1.0, 1.0, 1.5]) * YARD
 """Scatter of one ball's flight beyond its launch numbers (judgement)."""
 
+_CALM_STEP: Final = 0.1
+_WINDY_STEP: Final = 0.05
+"""Time steps of the flight [s]; only the wind's profile near the ground asks for short ones."""
+
 _STEPS: Final = np.array(
     [
         4.0 * MILE_PER_HOUR,
@@ -48,7 +52,8 @@ def outcomes(launches: FloatArray, conditions: Conditions) -> FloatArray:
     """
     filled = launches.copy()
     filled[:, 3:] = np.nan_to_num(filled[:, 3:], nan=0.0)
-    flights = fly_many(filled, conditions)
+    calm = conditions.wind_along == 0.0 and conditions.wind_across == 0.0
+    flights = fly_many(filled, conditions, _CALM_STEP if calm else _WINDY_STEP)
     return np.column_stack([flights.carry, flights.total, flights.total_offline])
 
 
