@@ -14,7 +14,6 @@ from loftwright.cli.output import emit_lines
 
 app = typer.Typer(
     name="loftwright",
-    help="From the balls a golfer hit to the club that suits, with what may be said and why.",
     add_completion=False,
     rich_markup_mode=None,
     pretty_exceptions_enable=False,

@@ -150,7 +150,7 @@ def _behind(decision: Decision) -> list[str]:
         ]
         rows.append([*row, _same_swing(decision, club)] if same else row)
     left = [0, len(headings) - 1] if same else [0]
-    heading = f"Where they go at {decision.home.name}, yd; fairways in 14; chance to be best"
+    heading = f"{decision.home.name}: where they go, yd; fairways in 14; chance to be best"
     return ["", heading, *table(headings, rows, left=left), *_leaning(decision)]
 
 

@@ -178,7 +178,7 @@ def _keep_own(decision: Decision, advice: Advice) -> str:
 
 def _leader(decision: Decision, advice: Advice) -> str:
     words = hedge(advice.p_against_all or 0.0) or ""
-    number = len(decision.clubs)
+    number = sum(club.value is not None for club in decision.clubs)
     return f"As you swing it, {advice.leader} is {words}the best of {number} clubs."
 
 

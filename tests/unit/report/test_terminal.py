@@ -57,7 +57,7 @@ def test_every_block_of_the_answer_is_there(make_decision: Maker, shot_table: Ta
     text = "\n".join(shown(make_decision(), shot_table))
     for words in (
         "Total as you swing it against Own, yd; nine chances in ten",
-        "Where they go at Farrow Links",
+        "Farrow Links: where they go, yd",
         "+4.2 (+1.5 to +6.9)",
         "Not on balls alone: Ash (half physics).",
         "Why the plain averages of Birch and Ash differ, yd",
@@ -95,7 +95,7 @@ def test_a_device_that_gives_carry_alone_shows_carry_and_speed(
     text = "\n".join(shown(device_only(make_decision()), shot_table))
     assert "Carry as this device shows it against Own" in text
     assert "Ball speed against Own" in text
-    assert "Where they go" not in text
+    assert "where they go" not in text
     assert "Total" not in text
 
 
