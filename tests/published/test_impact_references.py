@@ -377,6 +377,29 @@ def test_face_open_to_path_fades() -> None:
     assert impact.axis / DEGREE == pytest.approx(9.0, abs=0.05)
 
 
+@pytest.mark.parametrize(
+    ("change", "expected"),
+    [
+        ({"toe": 11.0}, (-1.6, -0.03, 2.25, -9, -2.4)),
+        ({"high": 7.5}, (-2.1, 1.61, 0, -246, 0)),
+        ({"high": -7.5}, (-0.7, -1.66, 0, 247, 0)),
+        ({"loft": 15.0}, (-0.3, 0.41, 0, 88, 0)),
+        ({"face": -0.5}, (0, 0, -0.41, np.nan, -1.8)),
+    ],
+    ids=["toe", "high", "low", "loft", "face"],
+)
+def test_one_deviation_of_a_mid_golfer_moves_the_launch_as_printed(
+    change: dict[str, float], expected: tuple[float, ...]
+) -> None:
+    # Self-consistent: mph, degrees, degrees, rpm, degrees. Spin with the face is of second order
+    # (1.4 rpm here, printed as 0) and left to the slopes above.
+    base = {"mph": 94.0, "attack": -0.5, "loft": 14.5}
+    moved = five(base | change) - five(base)
+    stated = np.isfinite(expected)
+    miss = np.abs(moved - expected)[stated]
+    assert np.all(miss <= np.array([0.06, 0.006, 0.006, 0.6, 0.06])[stated])
+
+
 def test_energy_of_the_first_row_is_the_one_printed() -> None:
     # Self-consistent: 263.48 J before and 248.44 J after, at spin factor 1.
     law = ImpactLaw(spin_factor=1.0)

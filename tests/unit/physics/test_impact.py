@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from loftwright.constants import DEGREE, MILE_PER_HOUR, MILLIMETRE, REVOLUTION_PER_MINUTE
-from loftwright.errors import InputError
+from loftwright.errors import ConvergenceError, InputError
 from loftwright.physics._impact_kernels import strike_rows
 from loftwright.physics.heads import Head
 from loftwright.physics.impact import (
@@ -136,8 +136,8 @@ def test_many_strikes_agree_with_single_ones() -> None:
 def test_the_compiled_loop_is_its_own_python() -> None:
     from loftwright.physics.impact import _head_numbers, _law_numbers  # noqa: PLC0415
 
-    rows = np.array([ROW, [*ROW[:5], 0.012, -0.004], [*ROW[:6], np.nan], [-1.0, *ROW[1:]]])
-    compiled, plain = np.zeros((4, 5)), np.zeros((4, 5))
+    rows = np.array([ROW, [*ROW[:5], 0.012, -0.004], [*ROW[:6], np.nan], *2 * [[-1.0, *ROW[1:]]]])
+    compiled, plain = np.zeros((5, 5)), np.zeros((5, 5))
     numbers = _head_numbers(REFERENCE_HEAD), _law_numbers(ImpactLaw())
     assert strike_rows(*numbers, rows, compiled) == 3
     assert strike_rows.py_func(*numbers, rows, plain) == 3
@@ -180,6 +180,26 @@ def test_sliding_settles_far_off_the_centre() -> None:
         ]
     )
     assert np.isfinite(strike_many(REFERENCE_HEAD, rows, ImpactLaw(friction=0.1))).all()
+
+
+def test_sliding_that_never_settles_is_said_and_not_guessed() -> None:
+    # Far beyond any drive: hardly any friction, and the head comes in steeply.
+    row = [30.527, -0.097, -0.118, -0.122, -0.163, 0.004, 0.023]
+    slippery = ImpactLaw(friction=0.02)
+    with pytest.raises(ConvergenceError, match="does not settle"):
+        strike_many(REFERENCE_HEAD, np.array([ROW, row]), slippery)
+    speed, attack, path, face, loft, toe, high = row
+    delivery = Delivery(
+        head_speed=speed,
+        attack=attack,
+        path=path,
+        face=face,
+        loft=loft,
+        strike_toe=toe,
+        strike_high=high,
+    )
+    with pytest.raises(ConvergenceError, match="does not settle"):
+        strike(REFERENCE_HEAD, delivery, slippery)
 
 
 def test_axis_and_tilt_meet_where_the_launch_is_level() -> None:
