@@ -1,0 +1,43 @@
+"""What every test shares: no global random numbers, and figures printed at the end."""
+
+from collections.abc import Callable, Iterator
+
+import numpy as np
+import pytest
+
+
+@pytest.fixture(autouse=True)
+def no_global_random_numbers() -> Iterator[None]:
+    """Fail a test that draws from the global generator: its result could not be repeated."""
+    before = np.random.get_state(legacy=False)["state"]["key"].copy()  # noqa: NPY002
+    position = np.random.get_state(legacy=False)["state"]["pos"]  # noqa: NPY002
+    yield
+    after = np.random.get_state(legacy=False)["state"]  # noqa: NPY002
+    assert position == after["pos"]
+    assert (before == after["key"]).all()
+
+
+@pytest.fixture
+def say(record_property: Callable[[str, object], None]) -> Callable[[str], None]:
+    """Add a line to the figures printed at the end of the run."""
+
+    def line(text: str) -> None:
+        record_property("figure", text)
+
+    return line
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Print every figure the studies measured, good and bad alike."""
+    lines = [
+        str(value)
+        for reports in terminalreporter.stats.values()
+        for report in reports
+        if isinstance(report, pytest.TestReport) and report.when == "call"
+        for name, value in report.user_properties
+        if name == "figure"
+    ]
+    if lines:
+        terminalreporter.section("figures measured")
+        for line in sorted(lines):
+            terminalreporter.write_line(line)

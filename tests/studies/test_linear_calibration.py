@@ -1,0 +1,45 @@
+"""The engine where its assumptions hold: the linear bay with the constants printed for it.
+
+Ranked on *from the same swing*. Nothing found here may be said of golfers.
+"""
+
+from functools import cache
+
+import pytest
+
+from loftwright.evidence.scales import LAUNCH_NAMES
+from loftwright.training.linear_study import simulate_linear_fitting
+from loftwright.training.study import Outcome
+from study_tables import Say, coverage, gain
+
+FITTINGS = 200
+
+pytestmark = [pytest.mark.study, pytest.mark.xdist_group("linear bay")]
+
+
+@cache
+def fittings() -> list[list[Outcome]]:
+    return [simulate_linear_fitting(seed) for seed in range(1, FITTINGS + 1)]
+
+
+def test_twenty_balls_pick_better_than_sixty_averaged_in_the_linear_bay(say: Say) -> None:
+    found = gain(fittings(), 0, 2)
+    say(f"20 balls against 60 averaged: {found} yd less given up")
+    assert found.mean > 2.0 * found.error
+
+
+@pytest.mark.parametrize(("name", "said"), [("value_80", 80.0), ("value_95", 95.0)])
+def test_ranges_of_value_cover_within_five_points(name: str, said: float, say: Say) -> None:
+    found = coverage(fittings(), name)
+    say(f"{name}: {found}")
+    assert found.mean == pytest.approx(said, abs=5.0)
+
+
+@pytest.mark.parametrize("place", range(5), ids=LAUNCH_NAMES)
+@pytest.mark.parametrize(("name", "said"), [("same_80", 80.0), ("same_95", 95.0)])
+def test_ranges_of_launch_cover_within_five_points(
+    name: str, said: float, place: int, say: Say
+) -> None:
+    found = coverage(fittings(), name, place)
+    say(f"{LAUNCH_NAMES[place]} {name}: {found}")
+    assert found.mean == pytest.approx(said, abs=5.0)
