@@ -257,7 +257,7 @@ def _flight(decision: Decision, marks: Mapping[str, Mark]) -> dict[str, Any] | N
     note[-1] = plain(note[-1]["text"].removesuffix("; ") + ".")
     return {
         "heading": "The flight from the side",
-        "svg": flight_side(drives),
-        "alt": f"Flights from the side, to scale: {alt}.",
+        "svg": flight_side(drives, decision.home),
+        "alt": f"The average flights from the side, to scale: {alt}.",
         "note": note,
     }
