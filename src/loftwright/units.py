@@ -215,6 +215,7 @@ def find_unit(word: str) -> Unit | None:
     return known if known is not None else _from_pint(word.strip().strip("[](){}").strip())
 
 
+@lru_cache(maxsize=4096)
 def known_unit(word: str) -> Unit | None:
     """Return the unit a word stands for in our own table alone, or None."""
     return _known().get(_key(word)) if 0 < len(word) <= 40 else None

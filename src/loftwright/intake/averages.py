@@ -1,11 +1,12 @@
 """Finds rows that sum up other rows: averages, spreads and extremes at the foot of a table."""
 
+import re
 from collections.abc import Sequence
 from typing import Final
 
 from loftwright.domain.shot import Refusal
 from loftwright.intake.body import Row
-from loftwright.intake.cells import clean, number_of
+from loftwright.intake.cells import clean
 from loftwright.intake.columns import Plan
 from loftwright.intake.numbers import NumberColumn
 from loftwright.intake.words import strip_accents
@@ -59,10 +60,8 @@ def _label(row: Row, plans: Sequence[Plan]) -> str:
 
 def _step(text: str) -> float:
     """Return half the last digit of a number as written."""
-    digits = clean(text).rstrip("°% rRlL")
-    tail = max(len(digits) - 1 - digits.rfind(mark) for mark in ".,") if digits else 0
-    has_mark = "." in digits or "," in digits
-    return 0.5 * 10.0**-tail if has_mark and number_of(digits, ".") is not None else 0.5
+    match = re.search(r"[.,](\d+)", clean(text))
+    return 0.5 * 10.0 ** -len(match[1]) if match is not None else 0.5
 
 
 class _Sums:

@@ -20,6 +20,7 @@ FEWEST_BALLS: Final = 15
 T_LIMIT: Final = 2.0
 _SPARE: Final = 6
 _ROUNDING: Final = 1.3
+_START: Final = "start to the toe's side"
 
 Values = Sequence[float | None]
 
@@ -106,8 +107,8 @@ def strike_mirror_doubt(
     return Doubt(
         column=plan.name,
         question=f"{plan.name!r} may be mirrored: most balls marked on the heel side start to the "
-        f"toe's side (t = {t:.1f} over {len(places)} balls, {hand}-handed)",
-        samples=_samples(lines, places, values, "strike toe", "direction"),
+        f"toe's side (t = {_signed(t)} over {len(places)} balls, {_handed(hand)})",
+        samples=_samples(lines, places, ("strike toe", values["strike toe"]), (_START, direction)),
         options=(
             quoted_option("--column", f"{plan.name}=strike toe[{unit}, heel +]"),
             quoted_option("--column", f"{plan.name}=strike toe[{unit}, toe +]"),
@@ -125,20 +126,25 @@ def _measured(column: Values | None) -> bool:
 def _samples(
     lines: Sequence[int],
     places: Sequence[int],
-    values: Mapping[str, Values],
-    first: str,
-    second: str,
+    first: tuple[str, Values],
+    second: tuple[str, Values],
 ) -> tuple[tuple[int, str], ...]:
-    """Return three rows in which two columns disagree, in the trade's units."""
-    found = []
+    """Return three rows in which two columns point to opposite sides."""
+    found: list[tuple[int, str]] = []
     for place in places:
-        a, b = values[first][place] or 0.0, values[second][place] or 0.0
-        if a != 0.0 and b != 0.0:
-            shown = f"{_shown(first, a)}, {_shown(second, b)}"
-            found.append((lines[place], shown))
-        if len(found) == 3:
-            break
+        a, b = first[1][place] or 0.0, second[1][place] or 0.0
+        if a * b < 0.0 and len(found) < 3:
+            found.append((lines[place], f"{_shown(first[0], a)}, {_shown(second[0], b)}"))
     return tuple(found)
+
+
+def _signed(t: float) -> str:
+    return f"{t:.1f}".replace("-", "−")
+
+
+def _handed(hand: Handedness) -> str:
+    other = "left" if hand == "right" else "right"
+    return f"golfer {hand}-handed; if not, say --hand {other}"
 
 
 def _shown(means: str, value: float) -> str:
@@ -171,8 +177,8 @@ def face_mirror_doubt(
     return Doubt(
         column=plan.name,
         question=f"{plan.name!r} may have its sign the other way round: balls start away from "
-        f"where the face points (t = {t:.1f} over {len(places)} balls, {hand}-handed)",
-        samples=_samples(lines, places, values, "face", "direction"),
+        f"where the face points (t = {_signed(t)} over {len(places)} balls, {_handed(hand)})",
+        samples=_samples(lines, places, ("face", values["face"]), (_START, direction)),
         options=tuple(
             quoted_option("--column", f"{plan.name}=face[{unit}, {sign} +]")
             for sign in ("closed", "open", "right")

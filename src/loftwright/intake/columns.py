@@ -70,7 +70,7 @@ def is_own_table(layout: Layout) -> bool:
     return len(layout.header_rows) == 1 and layout.header_rows[0] == HEADER
 
 
-def _from_setting(head: ColumnHead, setting: Setting, source: str) -> Plan:
+def _from_setting(head: ColumnHead, setting: Setting, source: str, *, own: bool) -> Plan:
     heading = head.heading
     same = heading.meanings == (setting.means,)
     unit = setting.unit
@@ -81,6 +81,8 @@ def _from_setting(head: ColumnHead, setting: Setting, source: str) -> Plan:
     if sign == 0 and same:
         sign, world = heading.sign, heading.world
     origin = setting.origin if setting.origin is not Origin.UNKNOWN else heading.origin
+    if own and same and origin is Origin.UNKNOWN:
+        origin = Origin.MEASURED
     return Plan(
         index=head.index,
         name=head.name,
@@ -158,7 +160,7 @@ def plan_columns(
     plans = {head.index: _from_heading(head, own=own) for head in layout.heads}
     for earlier in remembered:
         head = _find(earlier.column, layout.heads, "mappings")
-        plans[head.index] = _from_setting(head, earlier, "settled on an earlier table")
+        plans[head.index] = _from_setting(head, earlier, "settled on an earlier table", own=own)
     done: set[int] = set()
     for setting in settings:
         head = _find(setting.column, layout.heads, f"--column {setting.text!r}")
@@ -167,12 +169,12 @@ def plan_columns(
                 f"column {setting.column!r} is settled twice", place=f"--column {setting.text!r}"
             )
         done.add(head.index)
-        plans[head.index] = _from_setting(head, setting, "user")
+        plans[head.index] = _from_setting(head, setting, "user", own=own)
     if club_column is not None:
         head = _find(club_column, layout.heads, "--club-column")
         manners = plans[head.index].manners
         chosen = Setting(column=head.name, means="club", manners=manners)
-        plans[head.index] = _from_setting(head, chosen, "user")
+        plans[head.index] = _from_setting(head, chosen, "user", own=own)
     _yield_to_settled(plans)
     return [plans[head.index] for head in layout.heads]
 

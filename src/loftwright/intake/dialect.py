@@ -13,6 +13,7 @@ from loftwright.intake.headers import Layout, find_layout, unknown_layout
 
 DELIMITERS: Final = (",", ";", "\t", "|")
 _SAMPLE_ROWS: Final = 60
+_SAMPLE_LINES: Final = 5000
 _NAMES: Final = {",": "comma", ";": "semicolon", "\t": "tab", "|": "bar"}
 
 
@@ -41,7 +42,10 @@ class Dialect:
 
 
 def _first_rows(path: Path, encoding: str, delimiter: str) -> list[Record]:
-    rows = (row for row in records(path, encoding, delimiter) if not row.blank)
+    within = itertools.takewhile(
+        lambda row: row.line <= _SAMPLE_LINES, records(path, encoding, delimiter)
+    )
+    rows = (row for row in within if not row.blank)
     found = list(itertools.islice(rows, _SAMPLE_ROWS))
     if found and len(found[0].cells) == 1 and found[0].cells[0].lower().startswith("sep="):
         return found[1:]

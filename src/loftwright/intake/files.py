@@ -13,6 +13,8 @@ from loftwright.errors import IntakeError
 SAMPLE_BYTES: Final = 1 << 16
 MAX_LINE: Final = 1 << 16
 MAX_CELLS: Final = 400
+MAX_CELL: Final = 4096
+MAX_LINES: Final = 500_000
 
 _MAGIC: Final = (
     (b"PK\x03\x04", "is a spreadsheet workbook or an archive", "Save the sheet as CSV first."),
@@ -132,6 +134,10 @@ def lines(path: Path, encoding: str) -> Iterator[str]:
         with path.open(encoding=encoding, errors="replace", newline="") as file:
             while line := file.readline(MAX_LINE):
                 number += 1
+                if number > MAX_LINES:
+                    raise IntakeError(
+                        f"has more than {MAX_LINES:,} lines", place=str(path), mend=_TABLE_MEND
+                    )
                 if len(line) == MAX_LINE and not line.endswith(("\n", "\r")):
                     raise IntakeError(
                         f"row {number} is longer than {MAX_LINE} characters",
@@ -173,6 +179,13 @@ def records(path: Path, encoding: str, delimiter: str) -> Iterator[Record]:
         if len(cells) > MAX_CELLS:
             raise IntakeError(
                 f"row {first} has {len(cells)} cells, more than the {MAX_CELLS} of a shot table",
+                place=str(path),
+                mend=_TABLE_MEND,
+            )
+        longest = max(map(len, cells), default=0)
+        if longest > MAX_CELL:
+            raise IntakeError(
+                f"row {first} has a cell of {longest} characters, more than {MAX_CELL}",
                 place=str(path),
                 mend=_TABLE_MEND,
             )

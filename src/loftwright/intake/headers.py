@@ -71,12 +71,12 @@ def number_like(cell: str) -> bool:
 def is_unit_row(cells: Sequence[str]) -> bool:
     """Return whether a row holds units and nothing else."""
     held = [cell for cell in cells if cell.strip(" -–—[]()")]
-    if not held:
+    if not held or any(map(number_like, held)):
         return False
     units = sum(_unit_cell(cell)[0] is not None for cell in held)
     rest = [cell for cell in held if _unit_cell(cell)[0] is None]
     silent = all(cell in {"#", "-", "n", "no", "text", "hh:mm:ss", "hh:mm"} for cell in rest)
-    return units >= 1 and (silent or units >= 0.8 * len(held)) and not any(map(number_like, held))
+    return units >= 1 and (silent or units >= 0.8 * len(held))
 
 
 def _unit_cell(cell: str) -> tuple[Unit | None, str]:
@@ -145,6 +145,8 @@ def _with_units(heads: tuple[ColumnHead, ...], row: Sequence[str]) -> tuple[Colu
             continue
         # Read again with the unit in brackets: it may settle what the word alone leaves open.
         again = read_heading(f"{head.heading.text} [{unit.name}{', ' if signs else ''}{signs}]")
+        if head.heading.meanings and not again.meanings:
+            again = replace(head.heading, unit=unit)
         told.append(replace(head, heading=replace(again, text=head.heading.text)))
     return tuple(told)
 
@@ -153,9 +155,11 @@ def _candidate(
     rows: Sequence[Record], start: int, depth: int, named: frozenset[str]
 ) -> Layout | None:
     chosen = rows[start : start + depth]
-    if len(chosen) < depth or any(is_unit_row(row.cells) for row in chosen):
+    if len(chosen) < depth or any(
+        sum(map(number_like, row.cells)) > 0.3 * len(row.cells) for row in chosen
+    ):
         return None
-    if any(sum(map(number_like, row.cells)) > 0.3 * len(row.cells) for row in chosen):
+    if any(is_unit_row(row.cells) for row in chosen):
         return None
     if depth == 1:
         texts = list(chosen[0].cells)
@@ -222,10 +226,10 @@ def unknown_layout(rows: Sequence[Record]) -> Layout | None:
 
 
 def _plain(texts: list[str], header_rows: Sequence[Record], last: int) -> Layout:
-    headings = [Heading(text=text, meanings=()) for text in texts]
+    headings = [read_heading(text) for text in texts]
     return Layout(
         heads=_heads(texts, headings),
         last_header_line=last,
         header_rows=tuple(row.cells for row in header_rows),
-        recognised=0.0,
+        recognised=_score(headings, frozenset()),
     )

@@ -98,7 +98,7 @@ def _speed(
         limits=limits,
         possible=kw["possible"],
         typical=kw["typical"],
-        units=("mph", "m/s", "km/h", "ft/s"),
+        units=("mph", "m/s", "km/h"),
         asked=True,
     )
 

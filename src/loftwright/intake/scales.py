@@ -1,7 +1,7 @@
 """Decides the unit of a column: told, shown by its values, or open; and whether they agree."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from loftwright.intake.doubts import Doubt, quoted_option, samples_of
@@ -13,6 +13,10 @@ from loftwright.units import Unit, unit_of
 _CARRY_TIME: Final = (2.1, 4.5)
 _SPEED_RATIO: Final = (1.0, 1.65)
 _DRIVE_RATIO: Final = (1.2, 1.6)
+_AGREEMENTS: Final = (
+    ("ball speed", "head speed", _SPEED_RATIO, ""),
+    ("carry", "ball speed", _CARRY_TIME, " s"),
+)
 _FEW: Final = 3
 _ENOUGH: Final = 8
 
@@ -197,41 +201,60 @@ def disagreement(
     rows: list[int],
     texts: Mapping[str, list[str]],
 ) -> list[Doubt]:
-    """Return questions for speeds and carry whose units cannot all be right."""
-    sizes: dict[str, float] = {}
-    for means in ("ball speed", "head speed", "carry"):
-        if means in scales:
-            column, scale = scales[means]
-            if scale.unit is not None and len(column.held) >= _FEW:
-                sizes[means] = middle(column.plan.quantity, column.held) * scale.unit.scale
-    checks = (
-        ("ball speed", "head speed", _SPEED_RATIO, ""),
-        ("carry", "ball speed", _CARRY_TIME, " s"),
-    )
+    """Return questions for speeds and carry whose units cannot all be right.
+
+    Parameters
+    ----------
+    scales : mapping
+        The table's columns by meaning, with their units.
+    rows, texts : list, mapping
+        Lines of the file and cells of the columns, for the samples.
+    """
+    known = {
+        means: (column, scale.unit)
+        for means, (column, scale) in scales.items()
+        if scale.unit is not None and len(column.held) >= _FEW
+    }
     doubts = []
-    for top, bottom, limits, suffix in checks:
-        if top not in sizes or bottom not in sizes or sizes[bottom] <= 0.0:
-            continue
-        plans = [scales[means][0].plan for means in (top, bottom)]
-        ratio = sizes[top] / sizes[bottom]
-        if _inside(ratio, limits) or any(plan.settled for plan in plans):
-            continue
-        names = [f"{plan.name!r}" for plan in plans]
-        options = [
-            quoted_option("--column", f"{plan.name}={means}[{unit}]")
-            for plan, means in zip(plans, (top, bottom), strict=True)
-            for unit in plan.quantity.units[:3]
-        ]
-        doubts.append(
-            Doubt(
-                column=plans[0].name,
-                question=(
-                    f"{names[0]} and {names[1]} cannot both have the units they are given: "
-                    f"{top} per {bottom} is {ratio:.2f}{suffix}, outside {limits[0]:g} to "
-                    f"{limits[1]:g}{suffix}"
-                ),
-                samples=samples_of(rows, texts[top]),
-                options=tuple(options),
-            )
-        )
+    for top, bottom, limits, suffix in _AGREEMENTS:
+        if top in known and bottom in known:
+            doubt = _ratio_doubt(known[top], known[bottom], limits, suffix)
+            if doubt is not None:
+                doubts.append(replace(doubt, samples=samples_of(rows, texts[top])))
     return doubts
+
+
+def _ratio_doubt(
+    top: tuple[NumberColumn, Unit],
+    bottom: tuple[NumberColumn, Unit],
+    limits: tuple[float, float],
+    suffix: str,
+) -> Doubt | None:
+    """Return the question for two columns whose ratio no golfer reaches."""
+    plans = [column.plan for column, _ in (top, bottom)]
+    raw = [middle(column.plan.quantity, column.held) for column, _ in (top, bottom)]
+    if any(plan.settled for plan in plans) or raw[1] <= 0.0:
+        return None
+    units = [top[1], bottom[1]]
+    ratio = raw[0] * units[0].scale / (raw[1] * units[1].scale)
+    if _inside(ratio, limits):
+        return None
+    options = []
+    for place, plan in enumerate(plans):
+        for name in plan.quantity.units:
+            tried = list(units)
+            tried[place] = _unit(plan.quantity, name)
+            other = raw[0] * tried[0].scale / (raw[1] * tried[1].scale)
+            # What mends the ratio, and what the heading says, should it be right after all.
+            if _inside(other, limits) or (place == 1 and name == units[1].name):
+                text = f"{plan.name}={plan.means}[{name}]"
+                options.append(quoted_option("--column", text))
+    return Doubt(
+        column=plans[0].name,
+        question=(
+            f"{plans[0].name!r} and {plans[1].name!r} cannot both have the units they are given: "
+            f"{plans[0].means} per {plans[1].means} is {ratio:.2f}{suffix}, outside "
+            f"{limits[0]:g} to {limits[1]:g}{suffix}"
+        ),
+        options=tuple(options),
+    )

@@ -8,6 +8,7 @@ from loftwright.domain.shot import Duplicate, Refusal, Shot
 from loftwright.intake.body import Row
 from loftwright.intake.cells import is_blank
 from loftwright.intake.columns import Plan
+from loftwright.intake.headers import number_like
 from loftwright.intake.numbers import NumberColumn
 from loftwright.intake.quantities import LAUNCH_NUMBERS, QUANTITIES
 from loftwright.intake.words import strip_accents
@@ -86,8 +87,11 @@ def sort_swings(
     is one that other rows have numbers for; else it is a line of words and is refused.
     """
     said, warnings = _read_words(rows, plans)
+    unknown = [plan.index for plan in plans if not plan.means]
     holds = [
-        any(column.values[place] is not None for column in columns) for place in range(len(rows))
+        any(column.values[place] is not None for column in columns)
+        or any(number_like(row.cells[index]) for index in unknown)
+        for place, row in enumerate(rows)
     ]
     club = next((plan.index for plan in plans if plan.means == "club"), None)
     known = {

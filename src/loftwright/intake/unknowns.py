@@ -39,9 +39,12 @@ def _could_be(plan: Plan, rows: Sequence[Row], decimal: str, wanted: Sequence[st
         both_sides = min(held) < 0.0 < max(held)
         if both_sides != quantity.sided or (quantity.sided and len(held) < 3):
             continue
-        units = candidates(quantity, held)
+        # Nobody writes a table's angles or spins in anything but degrees and rpm without a word.
+        common = quantity.units if quantity.dimension == "speed" else quantity.units[:1]
+        units = [unit for unit in candidates(quantity, held) if unit in common]
         if plan.unit is not None:
-            units = [unit for unit in units if unit == plan.unit.name]
+            told = plan.unit.name
+            units = [unit for unit in candidates(quantity, held) if unit == told]
         ways += [f"{means}[{unit}]" for unit in units]
     return ways
 

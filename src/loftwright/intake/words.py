@@ -3,7 +3,7 @@
 import re
 import unicodedata
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from typing import Final
 
 from loftwright.domain.device import Origin
@@ -189,6 +189,7 @@ def _bracketed(text: str) -> tuple[Unit | None, tuple[str, ...], list[str]]:
     return unit, sides, left
 
 
+@lru_cache(maxsize=4096)
 def read_heading(text: str) -> Heading:
     """Return what a heading means, as far as the trade's words say.
 
