@@ -301,9 +301,10 @@ def p_better(comparison: Comparison, a: int, b: int) -> float | None:
 
 def _next(comparison: Comparison, state: State, budget: Budget) -> NextClub | None:
     """Choose the next club; none once a stop rule holds or the budget is spent."""
-    if state in {State.STRONG, State.GOOD_ENOUGH} or not enough_left(budget):
-        return None
     balls = comparison.visit.setup.balls
+    settled = state in {State.STRONG, State.GOOD_ENOUGH} or len(balls.clubs) < 2
+    if settled or not enough_left(budget):
+        return None
     last = int(balls.club[-1]) if len(balls) else None
     club = next_club(comparison.value, comparison.counts, comparison.rankable, last)
     name = balls.clubs[club]

@@ -239,7 +239,8 @@ def _next(
     state: State,
     budget: Budget,
 ) -> NextClub | None:
-    if state in {State.STRONG, State.GOOD_ENOUGH} or not enough_left(budget):
+    settled = state in {State.STRONG, State.GOOD_ENOUGH} or len(carry) < 2
+    if settled or not enough_left(budget):
         return None
     club = next_club(carry, counts, rankable, int(balls.club[-1]))
     return NextClub(
