@@ -37,11 +37,20 @@ def write_report(content: ReportContent, path: Path) -> None:
         What it shows.
     path : Path
         Where to; an existing file is replaced only by a whole one.
+
+    Raises
+    ------
+    OSError
+        If it cannot be written there; nothing is left beside it.
     """
     data = report_bytes(content)
     partial = path.with_name(f"{path.name}.part")
-    partial.write_bytes(data)
-    partial.replace(path)
+    try:
+        partial.write_bytes(data)
+        partial.replace(path)
+    except OSError:
+        partial.unlink(missing_ok=True)
+        raise
 
 
 def report_bytes(content: ReportContent) -> bytes:

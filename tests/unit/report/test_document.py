@@ -138,8 +138,8 @@ def test_every_picture_says_in_words_what_it_shows(pdf: pikepdf.Pdf) -> None:
         "right of the target.",
         "Total as you swing it, yd, against Own, nine chances in ten: Birch +0.8 to +10.0; "
         "Elm 0.0 to +9.8; Cedar −2.9 to +6.9; Ash −6.4 to +5.2.",
-        "The average flights from the side, to scale: Birch 88 ft high, lands at 37°; Own 86 ft high, lands "
-        "at 38°.",
+        "The average flights from the side, to scale: Birch 88 ft high, lands at 37°; Own 86 ft "
+        "high, lands at 38°.",
         "Average total of Birch minus Ash in yards, part by part: odd balls +0.7, strike −4.8, "
         "swing −1.6, warm-up −0.7, club +5.1, left over +0.1; together −1.2.",
     ]
@@ -218,6 +218,16 @@ def test_writing_replaces_a_file_whole_and_leaves_nothing_beside_it(
     path.write_bytes(b"an older report")
     write_report(content, path)
     assert path.read_bytes() == data
+    assert [found.name for found in tmp_path.iterdir()] == ["report.pdf"]
+
+
+def test_a_report_that_cannot_be_put_in_its_place_leaves_nothing(
+    content: ReportContent, tmp_path: Path
+) -> None:
+    folder = tmp_path / "report.pdf"
+    folder.mkdir()
+    with pytest.raises(OSError, match=r"report\.pdf"):
+        write_report(content, folder)
     assert [found.name for found in tmp_path.iterdir()] == ["report.pdf"]
 
 
