@@ -12,6 +12,7 @@ from loftwright.physics.turf import GROUNDS, GroundLaw
 
 STRONGEST_WIND: Final = 30.0 * MILE_PER_HOUR
 LIFT_SCALE: Final = 1.1
+STEEPEST_TILT: Final = 0.6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +55,7 @@ class Conditions:
         _demand("roughness", self.roughness, 0.0, 1.0)
         _demand("drag scale", self.drag_scale, 0.0, 2.0)
         _demand("lift scale", self.lift_scale, 0.0, 2.0)
+        _demand("base tilt", self.ground.base_tilt, 0.0, STEEPEST_TILT)
 
     @property
     def medium(self) -> Medium:

@@ -90,21 +90,21 @@ def medium_of(air: Air, *, ball: tuple[float, float], wind: tuple[float, float, 
     ----------
     The logarithmic wind profile of open ground, shifted so that the wind is zero on the ground.
     """
-    along, across, roughness = wind
+    drag_scale, lift_scale = map(float, ball)
+    along, across, roughness = map(float, wind)
     calm = along == 0.0 and across == 0.0
-    profile = (
-        (1.0, 0.0, 0.0)
-        if calm or roughness == 0.0
-        else (0.0, 1.0 / log(1.0 + WIND_HEIGHT / roughness), 1.0 / roughness)
-    )
+    uniform = calm or roughness == 0.0
     return Medium(
-        air.density * _FRONTAL_AREA / (2.0 * BALL_MASS),
-        air.density * BALL_DIAMETER / air.viscosity,
-        _SPIN_DECAY * air.density / (_SPIN_DECAY_DENSITY * BALL_RADIUS),
-        *ball,
-        along,
-        across,
-        *profile,
+        force=air.density * _FRONTAL_AREA / (2.0 * BALL_MASS),
+        reynolds=air.density * BALL_DIAMETER / air.viscosity,
+        decay=_SPIN_DECAY * air.density / (_SPIN_DECAY_DENSITY * BALL_RADIUS),
+        drag_scale=drag_scale,
+        lift_scale=lift_scale,
+        wind_along=along,
+        wind_across=across,
+        wind_on_ground=1.0 if uniform else 0.0,
+        wind_growth=0.0 if uniform else 1.0 / log(1.0 + WIND_HEIGHT / roughness),
+        inverse_roughness=0.0 if uniform else 1.0 / roughness,
     )
 
 
