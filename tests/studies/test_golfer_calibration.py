@@ -15,7 +15,8 @@ import pytest
 
 from loftwright.evidence.scales import LAUNCH_NAMES
 from loftwright.training.study import Outcome, Scenario, simulate
-from study_tables import ABILITIES, Say, coverage, declared_share, gain
+from loftwright.training.summary import coverage, declared_share, gain
+from study_tables import ABILITIES, Say
 
 FITTINGS = 300
 FEWER = 100

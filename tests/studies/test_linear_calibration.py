@@ -10,7 +10,8 @@ import pytest
 from loftwright.evidence.scales import LAUNCH_NAMES
 from loftwright.training.linear_study import simulate_linear_fitting
 from loftwright.training.study import Outcome
-from study_tables import Say, coverage, gain
+from loftwright.training.summary import coverage, gain
+from study_tables import Say
 
 FITTINGS = 200
 
