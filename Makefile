@@ -11,19 +11,19 @@ OUT ?= out
 help: ## Say what there is to do
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
 
-run: $(VENV)/.run ## Carry the demo fitting from its shots to the decision and the report
+run: $(VENV)/.run $(VENV)/.kernels ## Carry the demo fitting from its shots to the decision and the report
 	@$(BIN)/loftwright demo --out $(OUT)
 
-test: $(VENV)/.test ## Run every test, the published checks and the seeded studies among them
+test: $(VENV)/.test $(VENV)/.kernels ## Run every test, the published checks and the seeded studies among them
 	@scripts/test
 
 check: $(VENV)/.test ## Check format, lint, types, floors and spelling
 	@scripts/check
 
-bench: $(VENV)/.test ## Measure speed: trajectories per second, time of an update
+bench: $(VENV)/.test $(VENV)/.kernels ## Measure speed: trajectories per second, time of an update
 	@$(BIN)/python -m bench
 
-calibrate: $(VENV)/.test ## Run the large truth study and write docs/truth (resumes where it stopped)
+calibrate: $(VENV)/.test $(VENV)/.kernels ## Run the large truth study and write docs/truth (resumes where it stopped)
 	@$(BIN)/python scripts/calibrate.py
 
 docs: $(VENV)/.docs ## Build the documentation, warnings as errors
@@ -61,4 +61,10 @@ $(VENV)/.test: locks/test.txt pyproject.toml | $(VENV)/bin/python
 $(VENV)/.docs: locks/docs.txt pyproject.toml | $(VENV)/bin/python
 	@$(UV) pip install --quiet --python $(BIN)/python --require-hashes --requirements locks/docs.txt
 	@$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --editable .
+	@touch $@
+
+# Compiled loops are cached beside their own file and do not notice a formula that changed
+# elsewhere, so any change of the physics clears them.
+$(VENV)/.kernels: $(wildcard src/loftwright/physics/*.py) | $(VENV)/bin/python
+	@rm -f src/loftwright/physics/__pycache__/*.nbi src/loftwright/physics/__pycache__/*.nbc
 	@touch $@

@@ -97,11 +97,11 @@ def from_line(line: str) -> tuple[int, list[Outcome]]:
     """Read one fitting back."""
     record = json.loads(line)
     arrays = {field.name for field in fields(Outcome) if "Array" in str(field.type)}
-    rows: list[dict[str, Any]] = record["outcomes"]
-    outcomes = [
-        Outcome(**{k: np.array(v) if k in arrays else v for k, v in row.items()}) for row in rows
+    rows: list[dict[str, Any]] = [
+        {k: np.array(v) if k in arrays else v for k, v in row.items()}
+        for row in record["outcomes"]
     ]
-    return record["seed"], outcomes
+    return record["seed"], [Outcome(**row) for row in rows]
 
 
 def one_line(run: Callable[[int], list[Outcome]], seed: int) -> str:
