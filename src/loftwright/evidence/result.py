@@ -82,7 +82,9 @@ class Level:
     """Where a club's average drive goes at home, as the golfer swings it; SI and radians.
 
     `start_offline` and `curve` part the offline distance at landing: where the ball would have
-    landed had it kept its start line, and what it curved from there; right positive.
+    landed had it kept its start line, and what it curved from there; right positive. `aim` is how
+    far to the right of the golfer's own aim to aim, where drives finish, so that the club scores
+    best.
     """
 
     ball_speed: float

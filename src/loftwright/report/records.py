@@ -52,7 +52,7 @@ _LEVEL_KEYS: Final[Mapping[str, tuple[str, float]]] = {
     "landing_angle_deg": ("landing_angle", DEGREE),
     "fairways_in_14": ("fairways_in_14", 1.0),
     "strokes_per_round": ("strokes_per_round", 1.0),
-    "aim_deg": ("aim", DEGREE),
+    "aim_yd": ("aim", YARD),
 }
 _PARTS: Final = ("odd_balls", "strike", "swing", "warm_up", "club", "left_over")
 _NOT_READ: Final = "hit, but not read by the device; it counts in the order of play only"
