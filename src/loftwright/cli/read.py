@@ -58,6 +58,9 @@ def read(
         list[int] | None,
         typer.Option(metavar="ROW", help="A row that is no ball of this golfer; repeat it."),
     ] = None,
+    same_head: Annotated[
+        bool, typer.Option("--same-head", help="All clubs are built on one and the same head.")
+    ] = False,
     golfer: Annotated[str, typer.Option(metavar="NAME", help="On the printed pages.")] = "",
     fitter: Annotated[str, typer.Option(metavar="NAME", help="On the printed pages.")] = "",
     studio: Annotated[str, typer.Option(metavar="NAME", help="On the printed pages.")] = "",
@@ -86,7 +89,14 @@ def read(
     )
     seconds = None if minutes_left is None else quantity(minutes_left, "min", "--minutes-left")
     reading = _read(
-        shots, options, home, own, seconds, balls_left, ask=sys.stdin.isatty() and not as_json
+        shots,
+        options,
+        home,
+        own,
+        seconds,
+        balls_left,
+        same_head=same_head,
+        ask=sys.stdin.isatty() and not as_json,
     )
     if report is not None:
         print_fitting(reading, report, visit)
@@ -101,6 +111,7 @@ def _read(
     seconds: float | None,
     balls_left: int | None,
     *,
+    same_head: bool,
     ask: bool,
 ) -> "Reading":
     from loftwright.intake.doubts import DoubtsError  # noqa: PLC0415
@@ -116,6 +127,7 @@ def _read(
                 own=own,
                 minutes_left=None if seconds is None else seconds / MINUTE,
                 balls_left=balls_left,
+                same_head=same_head,
             )
         except DoubtsError as error:
             if not ask:

@@ -13,6 +13,7 @@ from loftwright.domain.shot import Refusal, Shot, ShotTable
 from loftwright.errors import EvidenceError, InputError
 from loftwright.evidence.balls import Balls, SpareMark
 from loftwright.evidence.budget import Budget
+from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.compare import can_be_valued, compare, decide
 from loftwright.evidence.device_carry import decide_on_carry
 from loftwright.evidence.result import Decision
@@ -60,6 +61,7 @@ def read_fitting(
     own: str | None = None,
     balls_left: int | None = None,
     minutes_left: float | None = None,
+    same_head: bool = False,
     beliefs: Beliefs | None = None,
 ) -> Reading:
     """Read a file of shots and compare its clubs.
@@ -77,6 +79,9 @@ def read_fitting(
         current is taken.
     balls_left : int, optional
     minutes_left : float, optional
+    same_head : bool
+        All clubs are built on one head, so that they differ by shaft, length and setting alone;
+        otherwise the balls decide whether heads differ.
     beliefs : Beliefs, optional
 
     Returns
@@ -105,6 +110,9 @@ def read_fitting(
     if options.hand == "left":
         believed = replace(believed, head=believed.head.mirrored())
     balls = balls_of(table, options.hand, own, tuple(shot for shot in read.shots if not shot.read))
+    if same_head:
+        traits = tuple(ClubTraits(head="one", shaft=club) for club in balls.clubs)
+        believed = replace(believed, traits=traits)
     seconds = None if minutes_left is None else 60.0 * minutes_left
     budget = Budget(balls=balls_left, seconds=seconds)
     if can_be_valued(balls):
