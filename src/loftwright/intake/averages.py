@@ -12,24 +12,16 @@ from loftwright.intake.numbers import NumberColumn
 from loftwright.intake.words import strip_accents
 
 _SURE: Final = frozenset(
-    {"average", "averages", "avg", "mean", "means", "std", "stdev", "stddev", "sd", "deviation"}
-    | {"standard", "mittelwert", "mittel", "durchschnitt", "standardabweichung", "streuung"}
-    | {"moyenne", "moyennes", "moy", "ecart-type", "media", "promedio", "medie", "deviazione"}
-    | {"desviacion", "genomsnitt", "medelvarde", "medel", "standardavvikelse", "gemiddelde"}
-    | {
-        "gemiddeld",
-        "gem",
-        "ø",
-        "σ",
-        "μ",
-        "平均",
-        "平均値",
-        "標準偏差",
-        "평균",
-        "표준편차",
-        "ecart",
-    }
-    | {"consistency", "variance", "varianz"}
+    {"average", "averages", "avg", "mittelwert", "mittelwerte", "durchschnitt", "moyenne"}
+    | {"moyennes", "promedio", "genomsnitt", "medelvarde", "gemiddelde", "gemiddeld"}
+    | {"standardabweichung", "standardavvikelse", "平均", "平均値", "標準偏差", "평균", "표준편차"}
+)
+# These sum up when they are all that stands in the cell.
+_ALONE: Final = frozenset(
+    {"mean", "means", "std", "stdev", "stddev", "std dev", "st dev", "sd", "standard deviation"}
+    | {"deviation", "mittel", "streuung", "moy", "ecart-type", "ecart type", "media", "medie"}
+    | {"deviazione standard", "desviacion estandar", "medel", "gem", "ø", "σ", "μ", "variance"}
+    | {"varianz", "consistency", "mean value", "x̄"}
 )
 # These may be names; they count only where a ball's number or time would stand.
 _UNSURE: Final = frozenset(
@@ -53,7 +45,9 @@ def _label(row: Row, plans: Sequence[Plan]) -> str:
         if not 0 < len(words) <= 3:
             continue
         counts = plan.means in {"ball", "time"} or plan.index == 0
-        if _SURE.intersection(words) or (counts and len(words) == 1 and words[0] in _UNSURE):
+        alone = " ".join(words)
+        sums_up = _SURE.intersection(words) or alone in _ALONE
+        if sums_up or (counts and alone in _UNSURE):
             return row.cells[plan.index]
     return ""
 
@@ -115,9 +109,14 @@ def foot_rows(
     whole, block = _Sums(len(columns)), _Sums(len(columns))
     previous = ""
     refused = []
+    labels = [_label(row, plans) for row in rows]
     for place, row in enumerate(rows):
-        label = _label(row, plans)
-        if label:
+        label = labels[place]
+        # The same word row after row is a name, not a sum.
+        if (
+            label
+            and label not in labels[max(place - 1, 0) : place] + labels[place + 1 : place + 2]
+        ):
             refused.append(Refusal(row=row.line, why=f"sums up other rows ({label!r})"))
             continue
         values = [column.values[place] for column in columns]

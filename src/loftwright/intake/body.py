@@ -13,7 +13,6 @@ from loftwright.intake.dialect import Dialect
 from loftwright.intake.files import Record, records
 from loftwright.intake.headers import is_unit_row
 from loftwright.intake.kinds import club_kind
-from loftwright.intake.quantities import QUANTITIES
 from loftwright.intake.settle import Keep, heading_key
 
 # One fitting's limits [judgement]; while reading there is room for foot rows and repeats.
@@ -22,6 +21,7 @@ MAX_CLUBS: Final = 24
 MAX_ROWS: Final = 100_000
 _GATHERED: Final = 2500
 _CLUB_NAMES: Final = 200
+_DATE_LENGTH: Final = 80
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +59,7 @@ def day_of(text: str) -> str:
     match = re.search(
         r"\d{4}[-/.年]\s*\d{1,2}[-/.月]\s*\d{1,2}日?|\d{1,2}[-/.]\s*\d{1,2}[-/.]\s*\d{2,4}"
         r"|\d{1,2}\.?\s+[^\W\d_]{3,}\.?,?\s+\d{4}|[^\W\d_]{3,}\.?\s+\d{1,2},?\s+\d{4}",
-        text,
+        text[:_DATE_LENGTH],
     )
     return match[0] if match is not None else ""
 
@@ -234,15 +234,3 @@ def _check_width(gatherer: _Gatherer) -> None:
             mend="Put numbers with a decimal comma in quotation marks, or part the cells with "
             f"another mark than the {gatherer.dialect.delimiter_name}.",
         )
-
-
-def column_cells(rows: Sequence[Row], index: int) -> list[str]:
-    """Return the cells of one column."""
-    return [row.cells[index] for row in rows]
-
-
-def quantity_indices(plans: Sequence[Plan], means: str) -> list[int]:
-    """Return the places of the columns taken for a quantity."""
-    if means not in QUANTITIES:
-        raise KeyError(means)
-    return [plan.index for plan in plans if plan.means == means]

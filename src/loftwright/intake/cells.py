@@ -42,6 +42,7 @@ BLANKS: Final = frozenset(
         "no data",
     }
 )
+_BLANK_LABELS: Final = BLANKS - {".", "..", "/", "?", "*", "x", "na", "nil", "missing"}
 _NOT_NUMBERS: Final = frozenset(
     {"nan", "inf", "+inf", "-inf", "infinity", "-infinity", "+infinity", "#div/0!", "#value!"}
     | {"#num!", "#ref!", "#wert!", "#zahl!", "#valeur!", "∞", "-∞", "1.#inf", "-1.#ind", "1.#qnan"}
@@ -92,6 +93,11 @@ def clean(text: str) -> str:
 def is_blank(text: str) -> bool:
     """Return whether a cell says that nothing was measured."""
     return clean(text).casefold() in BLANKS
+
+
+def is_blank_label(text: str) -> bool:
+    """Return whether a cell of words is empty; a lone letter or mark may be a name there."""
+    return clean(text).casefold() in _BLANK_LABELS
 
 
 @lru_cache(maxsize=65536)

@@ -1,11 +1,11 @@
 """Looks at the labels of a table: clubs, golfers, days and kinds of club that must not mix."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from loftwright.errors import IntakeError
 from loftwright.intake.body import MAX_CLUBS, Row, day_of
-from loftwright.intake.cells import is_blank
+from loftwright.intake.cells import is_blank_label
 from loftwright.intake.columns import Plan
 from loftwright.intake.doubts import Doubt, quoted_option
 from loftwright.intake.kinds import club_kind
@@ -59,9 +59,13 @@ def golfer_doubts(rows: Sequence[Row], plans: Sequence[Plan]) -> list[Doubt]:
     for plan in plans:
         if plan.means == "golfer":
             cells = [row.cells[plan.index] for row in rows]
-            found = _first_of_each(rows, ["" if is_blank(cell) else cell for cell in cells])
+            found = _first_of_each(rows, ["" if is_blank_label(cell) else cell for cell in cells])
             if len(found) > 1:
-                doubts.append(_mixed(plan.name, "golfers", plan.name, found))
+                doubt = _mixed(plan.name, "golfers", plan.name, found)
+                if not any(other.means == "club" for other in plans):
+                    way = quoted_option("--club-column", plan.name)
+                    doubt = replace(doubt, options=(*doubt.options, way))
+                doubts.append(doubt)
     return doubts
 
 
@@ -86,14 +90,7 @@ def kind_doubts(rows: Sequence[Row], plans: Sequence[Plan]) -> list[Doubt]:
             if len(found) > 1:
                 doubt = _mixed(plan.name, "kinds of club", "kind", found)
                 way = quoted_option("--column", f"{plan.name}=club[{ONE_KIND}]")
-                doubts.append(
-                    Doubt(
-                        column=doubt.column,
-                        question=doubt.question,
-                        samples=doubt.samples,
-                        options=(*doubt.options, way),
-                    )
-                )
+                doubts.append(replace(doubt, options=(*doubt.options, way)))
     return doubts
 
 
@@ -131,7 +128,9 @@ def read_labels(rows: Sequence[Row], plans: Sequence[Plan], *, place: str) -> La
     if plan is None:
         warnings.append("no column names the club: all balls are read as one club's")
         return Labels(clubs=(NO_CLUB,) * len(rows), doubts=tuple(doubts), warnings=tuple(warnings))
-    texts = ["" if is_blank(row.cells[plan.index]) else row.cells[plan.index] for row in rows]
+    texts = [
+        "" if is_blank_label(row.cells[plan.index]) else row.cells[plan.index] for row in rows
+    ]
     clubs = _fill(rows, texts, plan, doubts, warnings)
     distinct = list(dict.fromkeys(club for club in clubs if club))
     if len(distinct) > MAX_CLUBS:

@@ -37,13 +37,13 @@ class Order:
 
 def ball_number(text: str) -> float | None:
     """Return the number in a cell of ball numbers, or None."""
-    match = re.fullmatch(r"\D{0,12}?(\d{1,9}(?:[.,]0+)?)\D{0,3}", clean(text))
+    match = re.fullmatch(r"\D{0,12}?(\d{1,9}(?:[.,]0+)?)\D{0,3}", clean(text[:80]))
     return float(match[1].replace(",", ".")) if match is not None else None
 
 
 def clock(text: str) -> float | None:
     """Return the seconds of the day in a cell of times, or None."""
-    plain = clean(text)
+    plain = clean(text[:80])
     # A date with points would look like a clock: it goes first.
     plain = re.sub(r"\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}\.?", " ", plain)
     match = _CLOCK.search(plain)

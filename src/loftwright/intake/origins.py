@@ -6,7 +6,7 @@ from typing import Final
 
 from loftwright.domain.device import Column, Origin
 from loftwright.intake.body import Row
-from loftwright.intake.checks import is_combination
+from loftwright.intake.checks import is_combination, never_changes
 from loftwright.intake.columns import Plan
 from loftwright.intake.measure import Measures, column_entry
 from loftwright.intake.numbers import last_digit
@@ -39,6 +39,9 @@ def calculated(rows: Sequence[Row], measures: Measures) -> dict[str, str]:
         columns = [measures.values[word] for word in sources]
         if is_combination(measures.values[means], columns, steps[0], steps[1:]):
             found[means] = f"the values: it follows from {' and '.join(sources)} to the last digit"
+    for means in ("ball speed", "launch", "spin", "axis", "head speed", "carry"):
+        if means in measures.plans and never_changes(measures.values[means]):
+            found[means] = "the values: they never change"
     return found
 
 

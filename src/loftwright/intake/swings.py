@@ -6,7 +6,7 @@ from typing import Final
 
 from loftwright.domain.shot import Duplicate, Refusal, Shot
 from loftwright.intake.body import Row
-from loftwright.intake.cells import is_blank
+from loftwright.intake.cells import is_blank, is_blank_label
 from loftwright.intake.columns import Plan
 from loftwright.intake.headers import number_like
 from loftwright.intake.numbers import NumberColumn
@@ -97,7 +97,7 @@ def sort_swings(
     known = {
         row.cells[club]
         for row, full in zip(rows, holds, strict=True)
-        if full and club is not None and not is_blank(row.cells[club])
+        if full and club is not None and not is_blank_label(row.cells[club])
     }
     places, unread, refused = [], set(), []
     for place, row in enumerate(rows):
@@ -163,7 +163,7 @@ def find_duplicates(
 def _text(row: Row, plans: Sequence[Plan], means: str) -> str | None:
     """Return what the columns of a label hold, joined by a blank; None where they are blank."""
     cells = [row.cells[plan.index] for plan in plans if plan.means == means]
-    held = [cell for cell in cells if not is_blank(cell)]
+    held = [cell for cell in cells if not is_blank_label(cell)]
     return " ".join(held) if held else None
 
 

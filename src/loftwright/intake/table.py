@@ -9,11 +9,10 @@ from loftwright.domain.shot import Refusal, Shot, ShotTable
 from loftwright.errors import IntakeError
 from loftwright.intake.averages import foot_rows
 from loftwright.intake.body import MAX_BALLS, Body, Row, gather
-from loftwright.intake.checks import face_mirror_doubt, strike_mirror_doubt
 from loftwright.intake.columns import Plan, plan_columns
 from loftwright.intake.derive import derive
 from loftwright.intake.dialect import Dialect, find_dialect
-from loftwright.intake.doubts import Doubt, DoubtsError
+from loftwright.intake.doubts import DoubtsError
 from loftwright.intake.kinds import club_kind
 from loftwright.intake.labels import Labels, read_labels
 from loftwright.intake.mappings import recall, remember
@@ -24,6 +23,7 @@ from loftwright.intake.order import Order, find_order
 from loftwright.intake.origins import calculated, list_columns
 from loftwright.intake.quantities import LAUNCH_NUMBERS
 from loftwright.intake.settle import Setting, heading_key, read_keep, read_setting
+from loftwright.intake.signs import golfers_view, sign_doubts
 from loftwright.intake.swings import Swings, build_shot, find_duplicates, sort_swings
 from loftwright.intake.unknowns import unknown_doubts
 
@@ -128,7 +128,10 @@ def _read_body(
     ]
     order = find_order([swung.rows[number] for number in kept], plans)
     doubts += order.doubts
-    doubts += _sign_doubts(swung.rows, labels, measures, options)
+    lines = [row.line for row in swung.rows]
+    doubts += sign_doubts(
+        golfers_view(measures.values, measures.plans, labels.clubs, lines, options.hand)
+    )
     if doubts:
         raise DoubtsError(tuple(doubts), place=place)
     shots = _shots(swung, plans, labels, measures, [kept[number] for number in order.places])
@@ -173,17 +176,6 @@ def _swings(plans: Sequence[Plan], body: Body, options: ReadOptions) -> _Swung:
         refused=(*feet, *swings.refused),
         warnings=swings.warnings,
     )
-
-
-def _sign_doubts(
-    rows: Sequence[Row], labels: Labels, measures: Measures, options: ReadOptions
-) -> list[Doubt]:
-    lines = [row.line for row in rows]
-    found = [
-        test(measures.values, measures.plans, labels.clubs, lines, options.hand)
-        for test in (strike_mirror_doubt, face_mirror_doubt)
-    ]
-    return [doubt for doubt in found if doubt is not None]
 
 
 def _shots(

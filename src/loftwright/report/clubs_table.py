@@ -124,11 +124,13 @@ def _total(figures: Figures | None) -> Estimate | None:
 def _level_cells(decision: Decision, level: Level | None) -> list[Cell]:
     if level is None or not isfinite(level.total):
         return [{"text": _NONE} for _ in range(7)]
-    run = level.total - level.carry
+    # Rounded so that carry and run add up to the total that stands in the picture.
+    carry = round(level.carry / YARD)
+    run = round(level.total / YARD) - carry
     flight = [
         fixed(level.peak_height / FOOT),
         fixed(level.landing_angle / DEGREE),
-        f"{fixed(level.carry / YARD)} + {fixed(run / YARD)}",
+        f"{fixed(carry)} + {fixed(run)}",
     ]
     # Without direction and axis nothing is known of the side, so nothing of fairways or score.
     if not shape_known(decision):

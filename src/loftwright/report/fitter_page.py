@@ -87,7 +87,7 @@ def fitter_page(
         "method": list(DEVICE_METHOD if _device(decision) else METHOD),
         "home": [
             *(() if _device(decision) else home_lines(decision.home)),
-            *content.conditions,
+            *(_sentence(text) for text in content.conditions),
         ],
         "columns": _columns(table),
         "next": _next(decision, marks),

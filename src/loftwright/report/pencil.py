@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from html import escape
-from math import sqrt
+from math import ceil, floor, sqrt
 
 from loftwright.report.fonts import REGULAR, SANS
 from loftwright.report.look import EDGE, INK, INK_2
@@ -10,6 +10,9 @@ from loftwright.report.marks import RING_RADIUS, Mark
 
 LETTER = 7.7
 """Mean width of a letter at the size of pictures, for keeping labels apart."""
+
+_APART = 40.0
+"""Least distance between two numerals of a rule in the picture's units."""
 
 _OCTAGON = tuple(
     (dx / sqrt(dx * dx + dy * dy), dy / sqrt(dx * dx + dy * dy))
@@ -104,23 +107,34 @@ def tuft(x: float, y: float, seed: int) -> str:
     return f'<path d="{path}" fill="none" stroke="{EDGE}" stroke-width="0.9"/>'
 
 
-def steel_rule(
-    low: float, per_unit: float, left: float, right: float, base: float, units: Iterable[int]
-) -> str:
-    """Return a graduated rule with a tick a unit of two, a middle one at 5, numerals at 10."""
+def steel_rule(low: float, per_unit: float, right: float, base: float) -> str:
+    """Return a graduated rule from the left edge: numerals, middle and short ticks.
+
+    Parameters
+    ----------
+    low : float
+        What stands at the left edge.
+    per_unit : float
+        Width of one unit in the picture.
+    right, base : float
+        Where the rule ends, and the height of its line.
+    """
+    numeral = next((step for step in (10, 20, 50) if step * per_unit >= _APART), 100)
+    short = numeral // 5
     ticks, numerals = "", ""
-    for unit in units:
-        x = left + (unit - low) * per_unit
-        if not left - 0.01 <= x <= right + 0.01:
+    for tenth in range(floor(2.0 * low), ceil(2.0 * (low + right / per_unit)) + 1):
+        unit = tenth / 2.0
+        x = (unit - low) * per_unit
+        lengths = {numeral: 12, numeral / 2.0: 8, short: 4}
+        length = next((size for step, size in lengths.items() if unit % step == 0.0), 0)
+        if length == 0 or not -0.01 <= x <= right + 0.01:
             continue
-        length = 12 if unit % 10 == 0 else 8 if unit % 5 == 0 else 4
         ticks += f"M{x:.1f} {base:.1f}v{length}"
-        if unit % 10 == 0 and left + 14.0 < x < right - 14.0:
-            numerals += letters(x, base + 28.0, str(unit), soft=True, anchor="middle")
+        if length == 12 and 14.0 < x < right - 14.0:
+            numerals += letters(x, base + 28.0, f"{unit:.0f}", soft=True, anchor="middle")
     return (
         f'<path d="{ticks}" stroke="{EDGE}" stroke-width="1.2" fill="none"/>'
-        f'<path d="M{left:.1f} {base:.1f}H{right:.1f}" stroke="{INK}" stroke-width="1.2"/>'
-        f"{numerals}"
+        f'<path d="M0 {base:.1f}H{right:.1f}" stroke="{INK}" stroke-width="1.2"/>{numerals}'
     )
 
 

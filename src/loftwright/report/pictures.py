@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import floor, log, sqrt
+from math import log, sqrt
 
 from loftwright.constants import YARD
 from loftwright.domain.home import Hole, Home, Lie, Trouble
@@ -97,7 +97,7 @@ class _Frame:
 
 
 def typical_hole(home: Home) -> tuple[int, Hole]:
-    """Return the hole to draw: the middle one by width, one with trouble among equals.
+    """Return the hole to draw: of those with trouble, if any, the one of most usual width.
 
     Returns
     -------
@@ -111,8 +111,8 @@ def typical_hole(home: Home) -> tuple[int, Hole]:
     best = min(
         range(len(holes)),
         key=lambda index: (
-            abs(holes[index].fairway - width),
             holes[index].trouble is Trouble.NONE,
+            abs(holes[index].fairway - width),
             index,
         ),
     )
@@ -147,9 +147,7 @@ def finish_strip(
         letters(8.0, frame.y(-hole.fairway / 2.0) + 19.0, "left", soft=True),
         letters(8.0, frame.y(hole.fairway / 2.0) - 8.0, "right", soft=True),
     ]
-    first = floor(frame.low)
-    units = (unit for unit in range(first, first + 400) if unit % 2 == 0 or unit % 5 == 0)
-    parts.append(steel_rule(frame.low, frame.along, 0.0, _WIDTH, height + 4.0, units))
+    parts.append(steel_rule(frame.low, frame.along, _WIDTH, height + 4.0))
     return Strip(svg=drawing(_WIDTH, height + 36.0, parts), scale=scale, hole=hole, number=number)
 
 

@@ -4,6 +4,7 @@ from math import nan
 
 import pytest
 
+from loftwright.constants import YARD
 from loftwright.evidence.result import Against, ClubResult, Decision
 from loftwright.report.clubs_table import clubs_table
 
@@ -130,6 +131,15 @@ def test_without_direction_and_axis_no_side_fairway_or_stroke_is_told(
 
     decision = replace(decision, clubs=tuple(flat(club) for club in decision.clubs))
     assert rows(decision)["Birch"][3:] == ["–", "–", "88", "37", "221 + 12", "–", "–"]
+
+
+def test_carry_and_run_add_up_to_the_total_as_it_is_printed(make_decision: MakeDecision) -> None:
+    decision = make_decision(clubs=2)
+    first = decision.clubs[0]
+    assert first.level is not None
+    level = replace(first.level, carry=203.6 * YARD, total=220.4 * YARD)
+    decision = replace(decision, clubs=(replace(first, level=level), decision.clubs[1]))
+    assert rows(decision)["Birch"][7] == "204 + 16"
 
 
 def test_a_level_that_is_no_number_is_a_row_of_dashes(make_decision: MakeDecision) -> None:

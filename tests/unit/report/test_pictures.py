@@ -1,6 +1,7 @@
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 from math import exp
 
 import pytest
@@ -116,16 +117,26 @@ def test_sand_is_drawn_as_an_outline_not_as_trees(level: Level) -> None:
     assert "q15 -14 30 -3" in strip.svg
 
 
-def test_the_hole_drawn_is_the_middle_one_by_width_with_its_trouble() -> None:
+def test_the_hole_drawn_is_of_usual_width_with_trouble_where_there_is_any() -> None:
     holes = (
         Hole(fairway=24.0 * YARD),
-        Hole(fairway=30.0 * YARD),
+        Hole(fairway=31.0 * YARD),
         Hole(fairway=30.0 * YARD, trouble=Trouble.LEFT),
-        Hole(fairway=45.0 * YARD),
+        Hole(fairway=45.0 * YARD, trouble=Trouble.RIGHT),
     )
-    number, hole = typical_hole(Home(holes=holes))
-    assert number == 3
-    assert hole.trouble is Trouble.LEFT
+    assert typical_hole(Home(holes=holes)) == (3, holes[2])
+    assert typical_hole(Home(holes=holes[:2])) == (1, holes[0])
+    assert typical_hole(Home()) == (1, Hole())
+
+
+@pytest.mark.parametrize("spread", [4.0, 8.5, 40.0, 90.0])
+def test_numerals_of_the_rule_stand_apart(level: Level, spread: float) -> None:
+    wide = Pattern(total=spread * YARD, offline=14.5 * YARD)
+    svg = finish_strip(Home(), [drive(level, "Own", 228.0, 0.0)], wide).svg
+    numerals = [text for text in tagged(svg, "text") if text["text-anchor"] == "middle"]
+    places = sorted(float(text["x"]) for text in numerals)
+    assert len(places) >= 4
+    assert min(after - before for before, after in pairwise(places)) > 38.0
 
 
 def test_names_from_a_file_are_text_and_never_markup(level: Level) -> None:
