@@ -4,6 +4,12 @@ from collections.abc import Callable, Iterator
 
 import numpy as np
 import pytest
+from hypothesis import settings
+
+# The first example compiles loops and the machine may be busy, so no example is timed; the same
+# examples are drawn on every run, so that a failure can be repeated.
+settings.register_profile("repeatable", deadline=None, derandomize=True)
+settings.load_profile("repeatable")
 
 
 @pytest.fixture(autouse=True)

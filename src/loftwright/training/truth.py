@@ -9,6 +9,7 @@ import numpy as np
 from loftwright.arrays import FloatArray, frozen_array
 from loftwright.domain.home import Home
 from loftwright.evidence.flight_map import conditions_at
+from loftwright.evidence.value import Drives, value
 from loftwright.physics.conditions import Conditions
 from loftwright.physics.flight import fly_many
 from loftwright.physics.impact import strike_many
@@ -188,6 +189,25 @@ def figures_of(launches: FloatArray, home: Home) -> TrueFigures:
         offline=offline[:, flown].mean(axis=1),
         total_sd=total[:, flown].std(axis=1, ddof=1),
         offline_sd=offline[:, flown].std(axis=1, ddof=1),
+    )
+
+
+def true_values(figures: TrueFigures, home: Home) -> FloatArray:
+    """Return every club's true value at home [m].
+
+    By the same rule as a decision's: one shared pattern for all clubs, here the clubs' root mean
+    square.
+    """
+    along, across = (
+        float(np.sqrt(np.mean(spread**2))) for spread in (figures.total_sd, figures.offline_sd)
+    )
+    return np.array(
+        [
+            value(home, Drives(total=total, offline=offline, total_sd=along, offline_sd=across))
+            for total, offline in zip(
+                figures.total.tolist(), figures.offline.tolist(), strict=True
+            )
+        ]
     )
 
 

@@ -18,7 +18,7 @@ from loftwright.physics.flight import (
 from loftwright.physics.heads import REFERENCE_HEAD
 from loftwright.physics.impact import Delivery, strike, strike_many
 from loftwright.physics.spin_axis import axis_from_tilt, tilt_from_axis
-from shots import CALM, STANDARD_AIR, flown, shot
+from shots import CALM, STANDARD_AIR, flown, shot, vectors_of
 
 
 def said(launch: Launch, conditions: Conditions = CALM) -> str:
@@ -171,21 +171,7 @@ def test_a_path_ends_where_the_ball_lands() -> None:
 
 def test_a_vector_spin_in_the_upright_plane_flies_as_its_tilt() -> None:
     launch = shot(160.0, 12.0, 2500.0, 8.0, 3.0)
-    level = launch.ball_speed * np.cos(launch.launch)
-    velocity = np.array(
-        [
-            level * np.cos(launch.direction),
-            launch.ball_speed * np.sin(launch.launch),
-            level * np.sin(launch.direction),
-        ]
-    )
-    spin = launch.spin * np.array(
-        [
-            -np.cos(launch.axis) * np.sin(launch.direction),
-            -np.sin(launch.axis),
-            np.cos(launch.axis) * np.cos(launch.direction),
-        ]
-    )
+    velocity, spin = vectors_of(launch)
     by_vector, by_tilt = fly_from_vectors(velocity, spin, CALM), fly_quickly(launch, CALM)
     assert by_vector.total_offline == pytest.approx(by_tilt.total_offline, abs=1e-9)
     assert by_vector.total == pytest.approx(by_tilt.total, abs=1e-9)
