@@ -113,8 +113,32 @@ def _choose(rows: Sequence[Row], named: list[Plan]) -> tuple[Plan | None, list[D
     return named[0], [doubt]
 
 
-def read_labels(rows: Sequence[Row], plans: Sequence[Plan], *, place: str) -> Labels:
+def clubs_above(rows: Sequence[Row], plans: Sequence[Plan]) -> list[str]:
+    """Return, row by row, the club last named in it or above it, as in a heading of a block."""
+    plan = next((plan for plan in plans if plan.means == "club"), None)
+    current, found = "", []
+    for row in rows:
+        cell = "" if plan is None else row.cells[plan.index]
+        current = current if is_blank_label(cell) else cell
+        found.append(current)
+    return found
+
+
+def read_labels(
+    rows: Sequence[Row], plans: Sequence[Plan], above: Sequence[str], *, place: str
+) -> Labels:
     """Return the club of every row, with the questions that labels raise.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        The swings.
+    plans : sequence of Plan
+        The columns.
+    above : sequence of str
+        The club last named in each row or above it.
+    place : str
+        The file, for the message.
 
     Raises
     ------
@@ -131,7 +155,7 @@ def read_labels(rows: Sequence[Row], plans: Sequence[Plan], *, place: str) -> La
     texts = [
         "" if is_blank_label(row.cells[plan.index]) else row.cells[plan.index] for row in rows
     ]
-    clubs = _fill(rows, texts, plan, doubts, warnings)
+    clubs = _fill(rows, texts, above, plan, doubts, warnings)
     distinct = list(dict.fromkeys(club for club in clubs if club))
     if len(distinct) > MAX_CLUBS:
         raise IntakeError(
@@ -151,22 +175,22 @@ def read_labels(rows: Sequence[Row], plans: Sequence[Plan], *, place: str) -> La
 
 
 def _fill(
-    rows: Sequence[Row], texts: list[str], plan: Plan, doubts: list[Doubt], warnings: list[str]
+    rows: Sequence[Row],
+    texts: list[str],
+    above: Sequence[str],
+    plan: Plan,
+    doubts: list[Doubt],
+    warnings: list[str],
 ) -> list[str]:
     """Return the clubs with blank cells filled as settled, or ask how."""
-    distinct = {text for text in texts if text}
-    if not distinct:
+    if not any(above):
         warnings.append(f"{plan.name!r} is blank: all balls are read as one club's")
         return [NO_CLUB] * len(texts)
     blank = [row.line for row, text in zip(rows, texts, strict=True) if not text]
     if not blank or REFUSE_BLANK in plan.manners:
         return texts
     if FILL_DOWN in plan.manners:
-        filled, current = [], ""
-        for text in texts:
-            current = text or current
-            filled.append(current)
-        return filled
+        return list(above)
     doubts.append(
         Doubt(
             column=plan.name,

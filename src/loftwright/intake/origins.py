@@ -50,6 +50,17 @@ def _step(rows: Sequence[Row], plan: Plan) -> float:
     return last_digit([row.cells[plan.index] for row in rows]) * scale
 
 
+def named_columns(rows: Sequence[Row], plans: Sequence[Plan]) -> list[Plan]:
+    """Return the columns without those that have neither heading nor cells."""
+    return [
+        plan
+        for plan in plans
+        if plan.means
+        or plan.name != f"column {plan.index + 1}"
+        or any(row.cells[plan.index] for row in rows)
+    ]
+
+
 def list_columns(
     plans: Sequence[Plan],
     measures: Measures,

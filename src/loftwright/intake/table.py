@@ -14,13 +14,13 @@ from loftwright.intake.derive import derive
 from loftwright.intake.dialect import Dialect, find_dialect
 from loftwright.intake.doubts import DoubtsError
 from loftwright.intake.kinds import club_kind
-from loftwright.intake.labels import Labels, read_labels
+from loftwright.intake.labels import Labels, clubs_above, read_labels
 from loftwright.intake.mappings import recall, remember
 from loftwright.intake.measure import Measures, column_entry, measure, number_columns
 from loftwright.intake.numbers import is_count, table_decimal
 from loftwright.intake.options import ReadOptions
 from loftwright.intake.order import Order, find_order
-from loftwright.intake.origins import calculated, list_columns
+from loftwright.intake.origins import calculated, list_columns, named_columns
 from loftwright.intake.quantities import LAUNCH_NUMBERS
 from loftwright.intake.settle import Setting, heading_key, read_keep, read_setting
 from loftwright.intake.signs import golfers_view, sign_doubts
@@ -53,9 +53,10 @@ class _Settled:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Swung:
-    """The rows that are swings, with their unread ones, and the rows refused on the way."""
+    """The rows that are swings, the club last named above each, and the rows refused."""
 
     rows: tuple[Row, ...]
+    above: tuple[str, ...]
     unread: frozenset[int]
     refused: tuple[Refusal, ...]
     warnings: tuple[str, ...]
@@ -108,7 +109,7 @@ def _read_body(
     if not swung.rows:
         raise _no_balls(path, body, swung)
     place = str(path)
-    labels = read_labels(swung.rows, plans, place=place)
+    labels = read_labels(swung.rows, plans, swung.above, place=place)
     columns = number_columns(swung.rows, plans, options.hand)
     measures = measure(swung.rows, columns)
     decimal = table_decimal(swung.rows, [column.plan.index for column in columns])
@@ -148,14 +149,16 @@ def _read_body(
             sorted([*body.refused, *swung.refused, *blank], key=lambda refusal: refusal.row)
         ),
         duplicates=tuple(duplicates),
-        columns=list_columns(plans, measures, derived, calculated(swung.rows, measures)),
+        columns=list_columns(
+            named_columns(swung.rows, plans), measures, derived, calculated(swung.rows, measures)
+        ),
         warnings=(
             *body.warnings,
             *swung.warnings,
             *labels.warnings,
             *measures.warnings,
             *notes,
-            *_general_warnings(dialect, plans, labels, order),
+            *_general_warnings(dialect, swung.rows, plans, labels, order),
         ),
     )
 
@@ -168,8 +171,10 @@ def _swings(plans: Sequence[Plan], body: Body, options: ReadOptions) -> _Swung:
     summed = {refusal.row for refusal in feet}
     rows = [row for row in body.rows if row.line not in summed]
     swings: Swings = sort_swings(rows, plans, number_columns(rows, plans, options.hand))
+    above = clubs_above(rows, plans)
     return _Swung(
         rows=tuple(rows[place] for place in swings.places),
+        above=tuple(above[place] for place in swings.places),
         unread=frozenset(
             number for number, place in enumerate(swings.places) if place in swings.unread
         ),
@@ -230,10 +235,10 @@ def _check_count(path: Path, shots: Sequence[Shot], columns: Sequence[str]) -> N
 
 
 def _general_warnings(
-    dialect: Dialect, plans: Sequence[Plan], labels: Labels, order: Order
+    dialect: Dialect, rows: Sequence[Row], plans: Sequence[Plan], labels: Labels, order: Order
 ) -> list[str]:
     warnings = []
-    unknown = [plan.name for plan in plans if not plan.means]
+    unknown = [plan.name for plan in named_columns(rows, plans) if not plan.means]
     if unknown:
         shown = ", ".join(map(repr, unknown[:_SHOWN_COLUMNS]))
         more = " and more" if len(unknown) > _SHOWN_COLUMNS else ""
