@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Any
 
 from loftwright.constants import DEGREE, FOOT, MILE_PER_HOUR, YARD
-from loftwright.domain.home import Home, Trouble
+from loftwright.domain.home import Home, Lie, Trouble
 from loftwright.evidence.result import Against, ClubResult, Decision, Estimate, RankedOn, State
 from loftwright.report.chart_layers import chart_svg
 from loftwright.report.charts import RANGES_SIZE, RangeRow, ranges_chart
@@ -27,6 +27,14 @@ from loftwright.report.room import GolferRoom
 from loftwright.report.runs import Run, marked, plain, shortened
 from loftwright.report.runs import club as club_run
 from loftwright.report.wording import objection, reference, sentence
+
+_KINDS = {
+    Lie.FAIRWAY: "trouble",
+    Lie.ROUGH: "deep rough",
+    Lie.SAND: "sand",
+    Lie.RECOVERY: "trees",
+}
+"""What stands for the trouble of a hole in words, by the lie that it gives."""
 
 
 def golfer_page(
@@ -131,7 +139,7 @@ def _finish_note(decision: Decision, drives: list[Drive], strip: Strip) -> str:
     trouble = ""
     if hole.trouble is not Trouble.NONE:
         sides = "both sides" if hole.trouble is Trouble.BOTH else f"the {hole.trouble}"
-        trouble = f", trouble on {sides} from {hole.trouble_from / YARD:.0f} yd"
+        trouble = f", {_KINDS[hole.trouble_lie]} on {sides} from {hole.trouble_from / YARD:.0f} yd"
     slid = "every club" if len(drives) < 2 else "both clubs"
     return (
         f"Total in yards; width at {strip.scale} scale. {which}: fairway "

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 from html import escape
-from math import ceil, floor, sqrt
+from math import ceil, cos, floor, sin, sqrt
 
 from loftwright.report.fonts import REGULAR, SANS
 from loftwright.report.look import EDGE, INK, INK_2
@@ -78,15 +78,6 @@ def pencil(path: str, colour: str = EDGE) -> str:
 
 def tree(x: float, y: float, radius: float, seed: int) -> str:
     """Return one hatched crown."""
-    corners = []
-    for index, (dx, dy) in enumerate(_OCTAGON):
-        reach = radius * (0.84 + 0.3 * scattered(seed * 8 + index))
-        corners.append((x + reach * dx, y + reach * dy))
-    path = (
-        f"M{(corners[-1][0] + corners[0][0]) / 2:.1f} {(corners[-1][1] + corners[0][1]) / 2:.1f}"
-    )
-    for (cx, cy), (nx, ny) in zip(corners, [*corners[1:], corners[0]], strict=True):
-        path += f"Q{cx:.1f} {cy:.1f} {(cx + nx) / 2.0:.1f} {(cy + ny) / 2.0:.1f}"
     hatch = ""
     for index in range(-1, 3):
         shift = radius * (0.5 * index - 0.25)
@@ -94,9 +85,36 @@ def tree(x: float, y: float, radius: float, seed: int) -> str:
         mx, my = x + shift / sqrt(2.0), y + shift / sqrt(2.0)
         hatch += f"M{mx - half:.1f} {my + half:.1f}L{mx + half:.1f} {my - half:.1f}"
     return (
-        f'<path d="{path}" fill="none" stroke="{EDGE}" stroke-width="1.2"/>'
-        f'<path d="{hatch}" fill="none" stroke="{EDGE}" stroke-width="0.8"/>'
+        f'<path d="{_crown(x, y, (radius, radius), seed)}" fill="none" stroke="{EDGE}" '
+        f'stroke-width="1.2"/><path d="{hatch}" fill="none" stroke="{EDGE}" stroke-width="0.8"/>'
     )
+
+
+def bunker(x: float, y: float, radius: float, seed: int) -> str:
+    """Return one bunker, its sand stippled."""
+    wide = 2.1 * radius
+    dots = ""
+    for index in range(14):
+        turn, reach = 2.4 * index, 0.72 * sqrt((index + 0.5) / 14.0)
+        dots += f"M{x + wide * reach * cos(turn):.1f} {y + radius * reach * sin(turn):.1f}h0.01"
+    return (
+        f'<path d="{_crown(x, y, (wide, radius), seed)}" fill="none" stroke="{EDGE}" '
+        f'stroke-width="1.2"/><path d="{dots}" fill="none" stroke="{EDGE}" stroke-width="1.4" '
+        'stroke-linecap="round"/>'
+    )
+
+
+def _crown(x: float, y: float, radii: tuple[float, float], seed: int) -> str:
+    """Return an uneven round outline."""
+    corners = []
+    for index, (dx, dy) in enumerate(_OCTAGON):
+        reach = 0.84 + 0.3 * scattered(seed * 8 + index)
+        corners.append((x + reach * radii[0] * dx, y + reach * radii[1] * dy))
+    (lx, ly), (fx, fy) = corners[-1], corners[0]
+    path = f"M{(lx + fx) / 2.0:.1f} {(ly + fy) / 2.0:.1f}"
+    for (cx, cy), (nx, ny) in zip(corners, [*corners[1:], corners[0]], strict=True):
+        path += f"Q{cx:.1f} {cy:.1f} {(cx + nx) / 2.0:.1f} {(cy + ny) / 2.0:.1f}"
+    return path
 
 
 def tuft(x: float, y: float, seed: int) -> str:

@@ -11,6 +11,7 @@ from loftwright.report.look import EDGE, FAIRWAY, INK, SHEET
 from loftwright.report.marks import Mark
 from loftwright.report.pencil import (
     LETTER,
+    bunker,
     drawing,
     letters,
     marker,
@@ -164,7 +165,7 @@ def _frame(
     low = middle_along - _WIDTH / along / 2.0
     half = hole.fairway / YARD / 2.0
     offsides = [drive.level.offline / YARD for drive in drives]
-    edge = hole.trouble_from / YARD + 4.0
+    edge = hole.trouble_from / YARD + 9.0
     left = edge if hole.trouble in {Trouble.LEFT, Trouble.BOTH} else half + 9.0
     right = edge if hole.trouble in {Trouble.RIGHT, Trouble.BOTH} else half + 9.0
     top = min(-left, *(value - side - 3.0 for value in offsides))
@@ -214,23 +215,18 @@ def _rough(edge: float, wall: float, height: float) -> Iterator[str]:
 
 
 def _trouble(wall: float, sign: float, lie: Lie, height: float) -> Iterator[str]:
-    """Draw trees, or the outline of sand, from where the trouble begins."""
-    radius = 11.0
+    """Draw bunkers for sand and trees for all else, from where the trouble begins."""
+    radius, columns = (9.0, 9) if lie is Lie.SAND else (11.0, 24)
+    draw = bunker if lie is Lie.SAND else tree
     for row in range(8):
-        y = wall + sign * (radius + 2.0 + 24.0 * row)
-        if not -radius < y < height + radius:
+        y = wall + sign * (radius + 2.0 + 2.3 * radius * row)
+        if row and not radius < y < height - radius:
             return
-        for column in range(24):
+        for column in range(columns):
             seed = 97 * row + column
-            x = (column + 0.15 + 0.7 * scattered(seed)) * _WIDTH / 24.0
-            if lie is Lie.SAND:
-                if column % 4 == 0:
-                    yield pencil(
-                        f"M{x - 30:.1f} {y:.1f}q15 -14 30 -3q22 -6 28 5q-8 13 -28 7q-22 6 -30 -9Z"
-                    )
-            else:
-                size = radius * (0.8 + 0.35 * scattered(seed + 3))
-                yield tree(x, y + sign * 5.0 * scattered(seed + 5), size, seed)
+            x = (column + 0.15 + 0.7 * scattered(seed)) * _WIDTH / columns
+            size = radius * (0.8 + 0.35 * scattered(seed + 3))
+            yield draw(x, y + sign * 0.45 * radius * scattered(seed + 5), size, seed)
 
 
 def _outlines(drives: Sequence[Drive], pattern: Pattern, frame: _Frame) -> Iterator[str]:

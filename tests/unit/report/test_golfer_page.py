@@ -30,7 +30,7 @@ def test_the_hole_says_scale_width_trouble_and_aim(
     make_decision: MakeDecision, page: Callable[[Decision], dict[str, Any]]
 ) -> None:
     note = page(make_decision())["finish"]["note"]
-    assert "Hole 2 of your list: fairway 30 yd wide, trouble on the right from 30 yd." in note
+    assert "Hole 2 of your list: fairway 30 yd wide, trees on the right from 30 yd." in note
     assert "to score best aim Birch 2 yd left and Own 2 yd left of that." in note
     assert "the same for both clubs: so few balls cannot show which is straighter." in note
 

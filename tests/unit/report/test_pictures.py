@@ -110,11 +110,15 @@ def test_a_hole_without_trouble_has_no_trees(level: Level) -> None:
     assert trees(finish_strip(Home(), [drive(level, "Own", 228.0, 0.0)], PATTERN).svg) == []
 
 
-def test_sand_is_drawn_as_an_outline_not_as_trees(level: Level) -> None:
-    hole = Hole(trouble=Trouble.RIGHT, trouble_from=26.0 * YARD, trouble_lie=Lie.SAND)
-    strip = finish_strip(Home(holes=(hole,)), [drive(level, "Own", 228.0, 0.0)], PATTERN)
-    assert trees(strip.svg) == []
-    assert "q15 -14 30 -3" in strip.svg
+def test_sand_is_stippled_where_trees_are_hatched(level: Level) -> None:
+    drawn = {}
+    for lie in (Lie.SAND, Lie.RECOVERY):
+        hole = Hole(trouble=Trouble.RIGHT, trouble_from=26.0 * YARD, trouble_lie=lie)
+        home = Home(holes=(hole,))
+        drawn[lie] = finish_strip(home, [drive(level, "Own", 228.0, 0.0)], PATTERN).svg
+    assert "h0.01" in drawn[Lie.SAND]
+    assert "h0.01" not in drawn[Lie.RECOVERY]
+    assert len(trees(drawn[Lie.SAND])) < len(trees(drawn[Lie.RECOVERY]))
 
 
 def test_the_hole_drawn_is_of_usual_width_with_trouble_where_there_is_any() -> None:
