@@ -23,7 +23,7 @@ from loftwright.report.room import (
     FitterRoom,
     Reasons,
 )
-from loftwright.report.runs import mark_key, shortened
+from loftwright.report.runs import breakable, mark_key, shortened
 
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
@@ -177,4 +177,4 @@ def _settable(value: object, key: str = "") -> object:
         return [_settable(inner, key) for inner in value]
     if not isinstance(value, str) or key in {"svg", "mark"}:
         return value
-    return clean(value) if key == "alt" else printable(value)
+    return clean(value) if key == "alt" else breakable(value)

@@ -130,7 +130,7 @@ def _place(drive: Drive) -> str:
 
 def _at_home(decision: Decision) -> str:
     name = decision.home.name
-    return "on a standard hole" if name == Home().name else f"at {name}"
+    return "on a standard hole" if name == Home().name else f"at {shortened(name, 40)}"
 
 
 def _finish_note(decision: Decision, drives: list[Drive], strip: Strip) -> str:

@@ -44,7 +44,8 @@ def _holes(home: Home) -> str:
 def _hole(hole: Hole) -> str:
     trouble = ""
     if hole.trouble is not Trouble.NONE:
-        trouble = f", trouble {hole.trouble} from {fixed(hole.trouble_from / YARD)} yd"
+        side = "both sides" if hole.trouble is Trouble.BOTH else f"the {hole.trouble}"
+        trouble = f", trouble on {side} from {fixed(hole.trouble_from / YARD)} yd"
     return f"{fixed(hole.length / YARD)} yd, fairway {fixed(hole.fairway / YARD)} yd{trouble}"
 
 

@@ -34,6 +34,7 @@ _SCALES = (
     (1.0 / 8.0, "an eighth of the"),
 )
 _WIDTH = 660.0
+_NARROW = 46.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,8 +146,7 @@ def finish_strip(
         *_outlines(drives, pattern, frame),
         "</g>",
         *_labels(hole, drives, pattern, frame),
-        letters(8.0, frame.y(-hole.fairway / 2.0) + 19.0, "left", soft=True),
-        letters(8.0, frame.y(hole.fairway / 2.0) - 8.0, "right", soft=True),
+        *_sides(hole, frame),
     ]
     parts.append(steel_rule(frame.low, frame.along, _WIDTH, height + 4.0))
     return Strip(svg=drawing(_WIDTH, height + 36.0, parts), scale=scale, hole=hole, number=number)
@@ -243,6 +243,16 @@ def _outlines(drives: Sequence[Drive], pattern: Pattern, frame: _Frame) -> Itera
     for drive in drives:
         x, y = frame.x(drive.level.total), frame.y(drive.level.offline)
         yield marker(drive.mark, x, y, 10.2)
+
+
+def _sides(hole: Hole, frame: _Frame) -> Iterator[str]:
+    """Name the sides on the fairway, or at the edges of the strip where it is too narrow."""
+    top, bottom = frame.y(-hole.fairway / 2.0), frame.y(hole.fairway / 2.0)
+    ground = FAIRWAY
+    if bottom - top < _NARROW:
+        top, bottom, ground = 0.0, frame.height, SHEET
+    yield letters(8.0, top + 19.0, "left", ground=ground, soft=True)
+    yield letters(8.0, bottom - 8.0, "right", ground=ground, soft=True)
 
 
 def _labels(hole: Hole, drives: Sequence[Drive], pattern: Pattern, frame: _Frame) -> Iterator[str]:

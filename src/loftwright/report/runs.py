@@ -35,7 +35,7 @@ def mark_key(name: str) -> str:
 
 def breakable(text: str) -> str:
     """Return text whose very long words may break, so that no name leaves its column."""
-    pattern = rf"\S{{{_LONGEST_WORD},}}"
+    pattern = rf"[^\s{BREAK}]{{{_LONGEST_WORD},}}"
     return re.sub(pattern, lambda found: _broken(found.group()), tied(printable(text)))
 
 

@@ -14,8 +14,10 @@ import pypdfium2
 import pytest
 import typst
 
+from loftwright.constants import YARD
+from loftwright.domain.home import Hole, Home, Trouble
 from loftwright.domain.shot import Refusal
-from loftwright.evidence.result import Against, Decision, OddBall
+from loftwright.evidence.result import Against, Decision, OddBall, Pattern
 from loftwright.report.content import ReportContent
 from loftwright.report.document import report_bytes, write_report
 
@@ -309,6 +311,29 @@ def test_twenty_four_clubs_go_on_over_further_pages(
 
 def test_two_clubs_make_a_report(make_decision: MakeDecision, make_content: MakeContent) -> None:
     data = report_bytes(make_content(make_decision(clubs=2)))
+    assert pages(data) == 2
+    assert_well_set(data)
+
+
+@pytest.mark.parametrize(
+    ("total", "offline", "fairway"), [(70.0, 90.0, 32.0), (2.0, 2.0, 150.0), (20.0, 40.0, 6.0)]
+)
+def test_any_scatter_and_any_fairway_are_well_set(
+    make_decision: MakeDecision,
+    make_content: MakeContent,
+    total: float,
+    offline: float,
+    fairway: float,
+) -> None:
+    decision = replace(
+        make_decision(clubs=3),
+        pattern=Pattern(total=total * YARD, offline=offline * YARD),
+        home=Home(
+            name="Z" * 90,
+            holes=(Hole(fairway=fairway * YARD, trouble=Trouble.BOTH, trouble_from=90.0 * YARD),),
+        ),
+    )
+    data = report_bytes(make_content(decision))
     assert pages(data) == 2
     assert_well_set(data)
 

@@ -31,9 +31,12 @@ def test_air_turf_and_holes_are_those_of_the_course() -> None:
     ]
 
 
-def test_one_hole_tells_its_trouble() -> None:
-    home = Home(holes=(Hole(trouble=Trouble.RIGHT, trouble_from=25.0 * YARD),))
-    assert "fairway 32 yd, trouble right from 25 yd" in home_lines(home)[1]
+@pytest.mark.parametrize(
+    ("side", "words"), [(Trouble.RIGHT, "the right"), (Trouble.BOTH, "both sides")]
+)
+def test_one_hole_tells_its_trouble(side: Trouble, words: str) -> None:
+    home = Home(holes=(Hole(trouble=side, trouble_from=25.0 * YARD),))
+    assert f"fairway 32 yd, trouble on {words} from 25 yd" in home_lines(home)[1]
 
 
 @pytest.mark.parametrize(
