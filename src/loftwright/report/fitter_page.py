@@ -72,14 +72,7 @@ def fitter_page(
         "table": clubs_table(decision),
         "why": why,
         "rows": _rows(decision, table),
-        "odd": _shortened(
-            [
-                f"Row {odd.row}, counted at {percent(odd.weight)}: {odd.why}."
-                for odd in decision.odd_balls
-            ],
-            room.listed,
-            "odd ball",
-        ),
+        "odd": _shortened(_odd(decision), room.listed, "odd ball"),
         "refused": _shortened(_refused(table), room.listed, "row"),
         "may": _claims(decision, room, may=True),
         "may-not": _claims(decision, room, may=False),
@@ -179,6 +172,13 @@ def _rows(decision: Decision, table: ShotTable) -> str:
         f"{counts['read']} rows: {counts['used']} used, {counts['odd']} odd, "
         f"{counts['refused']} refused, {counts['duplicate']} duplicate."
     )
+
+
+def _odd(decision: Decision) -> list[str]:
+    return [
+        f"Row {odd.row}, counted at {percent(odd.weight)}: {odd.why}."
+        for odd in decision.odd_balls
+    ]
 
 
 def _refused(table: ShotTable) -> list[str]:
