@@ -1,0 +1,158 @@
+"""Home and head files."""
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from loftwright.constants import DEGREE, FOOT, MILE_PER_HOUR, YARD
+from loftwright.domain.home import Home, Lie, Trouble, Turf
+from loftwright.errors import InputError, IntakeError, LoftwrightError
+from loftwright.intake.toml_files import read_head, read_home
+
+HOME = """
+name = "Windy Hill"
+altitude_ft = 500
+temperature_f = 60
+humidity_percent = 70
+turf = "firm"
+wind_along_mph = -5
+wind_across_mph = 3.5
+re_aim = false
+
+[[holes]]
+length_yd = 400
+fairway_yd = 30
+trouble = "left"
+trouble_from_yd = 25
+trouble_lie = "sand"
+
+[[holes]]
+"""
+HEAD = """
+name = "Round figure"
+mass_g = 204
+cg_mm = [-38, 2, 0]
+inertia_gcm2 = [[3000, 0, 0], [0, 5000, 0], [0, 0, 3500]]
+bulge_mm = 305
+roll_mm = inf
+loft_deg = 10.5
+lie_deg = 58
+face_deg = 1
+restitution = 0.83
+source = "invented"
+"""
+
+
+def written(tmp_path: Path, text: str) -> Path:
+    path = tmp_path / "file.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def test_a_home_is_read_in_trade_units(tmp_path: Path) -> None:
+    home = read_home(written(tmp_path, HOME))
+    assert home.name == "Windy Hill"
+    assert home.altitude == pytest.approx(500 * FOOT)
+    assert home.temperature == pytest.approx(288.7055555555555)
+    assert home.humidity == pytest.approx(0.7)
+    assert home.turf is Turf.FIRM
+    assert home.wind_along == pytest.approx(-5 * MILE_PER_HOUR)
+    assert home.wind_across == pytest.approx(3.5 * MILE_PER_HOUR)
+    assert not home.re_aim
+    first, second = home.holes
+    assert (first.trouble, first.trouble_lie) == (Trouble.LEFT, Lie.SAND)
+    assert first.trouble_from == pytest.approx(25 * YARD)
+    assert second.length == pytest.approx(430 * YARD)
+
+
+def test_an_empty_home_file_is_the_standard_home(tmp_path: Path) -> None:
+    home = read_home(written(tmp_path, ""))
+    standard = Home()
+    assert home.temperature == pytest.approx(standard.temperature, rel=1e-12)
+    assert (home.altitude, home.humidity, home.holes) == (0.0, 0.5, ())
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("altitud_ft = 3", "'altitude_ft'"),
+        ("winds_along_mph = 3", "'wind_along_mph'"),
+        ("[[holes]]\nlenght_yd = 400", "'length_yd'"),
+        ("[[hole]]\nlength_yd = 400", "'holes'"),
+        ('altitude_ft = "high"', "altitude_ft"),
+        ("altitude_ft = true", "not a number"),
+        ("altitude_ft = nan", "not a finite number"),
+        ("altitude_ft = inf", "not a finite number"),
+        ('turf = "lava"', "normal, firm, soft"),
+        ("turf = 3", "not a text"),
+        ("re_aim = 1", "true or false"),
+        ("holes = 3", "list"),
+        ("holes = [3]", "table of keys"),
+        ("temperature_f = 250", "temperature"),
+        ("humidity_percent = 200", "humidity"),
+        ("[[holes]]\nlength_yd = 4000", "hole 1"),
+        ("name", "TOML"),
+        ("a = 1\na = 2", "TOML"),
+    ],
+)
+def test_what_a_home_cannot_be_is_named(tmp_path: Path, text: str, says: str) -> None:
+    path = written(tmp_path, text)
+    with pytest.raises(LoftwrightError) as caught:
+        read_home(path)
+    assert says in str(caught.value)
+    assert str(path) in str(caught.value)
+
+
+def test_more_holes_than_a_course_are_refused(tmp_path: Path) -> None:
+    with pytest.raises(InputError, match="36"):
+        read_home(written(tmp_path, "[[holes]]\n" * 37))
+
+
+def test_a_head_is_read_in_trade_units(tmp_path: Path) -> None:
+    head = read_head(written(tmp_path, HEAD))
+    assert head.mass == pytest.approx(0.204)
+    assert head.cg == pytest.approx(np.array([-0.038, 0.002, 0.0]))
+    assert np.diag(head.inertia) == pytest.approx(np.array([3.0e-4, 5.0e-4, 3.5e-4]))
+    assert head.roll == float("inf")
+    assert head.face_angle == pytest.approx(DEGREE)
+    assert head.source == "invented"
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "says"),
+    [
+        ("mass_g = 204", "mas_g = 204", "'mass_g'"),
+        ("mass_g = 204", "", "mass_g"),
+        ("mass_g = 204", "mass_g = 2040", "mass"),
+        ("[-38, 2, 0]", "[-38, 2]", "row of 3"),
+        ("[-38, 2, 0]", '[-38, 2, "a"]', "row of 3"),
+        ("[-38, 2, 0]", "[-38, 2, nan]", "finite"),
+        ("[[3000, 0, 0], ", "[", "3 rows"),
+        ("[3000, 0, 0]", "[3000, 9, 0]", "symmetric"),
+        ("bulge_mm = 305", "bulge_mm = nan", "finite"),
+        ("bulge_mm = 305", "bulge_mm = 1", "bulge"),
+        ("restitution = 0.83", "restitution = 83", "restitution"),
+    ],
+)
+def test_what_a_head_cannot_be_is_named(tmp_path: Path, old: str, new: str, says: str) -> None:
+    with pytest.raises(InputError) as caught:
+        read_head(written(tmp_path, HEAD.replace(old, new)))
+    assert says in str(caught.value)
+
+
+def test_files_that_cannot_be_read_are_named(tmp_path: Path) -> None:
+    with pytest.raises(IntakeError, match="no such file"):
+        read_home(tmp_path / "none.toml")
+    with pytest.raises(IntakeError, match="folder"):
+        read_head(tmp_path)
+    large = tmp_path / "large.toml"
+    large.write_bytes(b"#" * (1 << 20) + b"\n")
+    with pytest.raises(IntakeError, match="larger"):
+        read_home(large)
+    large.write_bytes(b"\xff\xfe\x00")
+    with pytest.raises(IntakeError, match="TOML"):
+        read_home(large)
+    large.write_text("a = " + "[" * 20_000)
+    with pytest.raises(IntakeError, match="TOML"):
+        read_home(large)
