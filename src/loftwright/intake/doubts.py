@@ -1,5 +1,6 @@
 """What a table leaves open: a question, three sample rows and the option that settles it."""
 
+import shlex
 from dataclasses import dataclass
 
 from loftwright.errors import IntakeError
@@ -61,8 +62,8 @@ class DoubtsError(IntakeError):
 
 def quoted_option(name: str, text: str) -> str:
     """Return an option as it is typed on a command line."""
-    plain = text.replace("\\", "\\\\").replace('"', '\\"').replace("$", "\\$").replace("`", "\\`")
-    return f'{name} "{plain}"'
+    plain = not set(text) & set('"$`\\!')
+    return f'{name} "{text}"' if plain else f"{name} {shlex.quote(text)}"
 
 
 def samples_of(rows: list[int], values: list[str]) -> tuple[tuple[int, str], ...]:
