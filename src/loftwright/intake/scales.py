@@ -1,9 +1,11 @@
 """Decides the unit of a column: told, shown by its values, or open; and whether they agree."""
 
+import statistics
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from loftwright.constants import YARD
 from loftwright.intake.doubts import Doubt, quoted_option, samples_of
 from loftwright.intake.numbers import NumberColumn, middle
 from loftwright.intake.quantities import Quantity
@@ -86,7 +88,7 @@ def shown_unit(
         # Yards and metres lie too near each other for any drive to tell them apart.
         found = []
     if len(found) > 1 and quantity.dimension == "speed":
-        found = _agreeing(quantity, middle(quantity, held), found, others)
+        found = _agreeing(column, found, others)
     if len(found) == 1:
         return Scale(unit=_unit(quantity, found[0]), source="values")
     if quantity.dimension in {"angle", "spin"}:
@@ -94,40 +96,51 @@ def shown_unit(
     return Scale(unit=None, source="")
 
 
+def _paired_ratio(top: NumberColumn, bottom: NumberColumn) -> float | None:
+    """Return the median ratio of two columns as written, over balls that have both."""
+    ratios = [
+        a / b
+        for a, b in zip(top.values, bottom.values, strict=True)
+        if a is not None and b is not None and b > 0.0
+    ]
+    return statistics.median(ratios) if len(ratios) >= _FEW else None
+
+
 def _agreeing(
-    quantity: Quantity,
-    raw: float,
+    column: NumberColumn,
     found: list[str],
     others: Mapping[str, tuple[NumberColumn, Scale]],
 ) -> list[str]:
     """Keep the units of a speed that agree with carry and with the other speed."""
-    kept = found
+    quantity = column.plan.quantity
+    scales = {name: _unit(quantity, name).scale for name in found}
     if quantity.means == "ball speed" and "carry" in others:
         carry, scale = others["carry"]
-        if carry.held:
-            units = [scale.unit.scale] if scale.unit is not None else [0.9144, 1.0]
-            far = middle(carry.plan.quantity, carry.held)
-            kept = [
-                name
-                for name in kept
-                if any(
-                    _inside(far * unit / (raw * _unit(quantity, name).scale), _CARRY_TIME)
-                    for unit in units
+        ratio = _paired_ratio(carry, column)
+        lengths = [scale.unit.scale] if scale.unit is not None else [YARD, 1.0]
+        if ratio is not None:
+            scales = {
+                name: size
+                for name, size in scales.items()
+                if any(_inside(ratio * length / size, _CARRY_TIME) for length in lengths)
+            }
+    partner, scale = others.get(
+        "head speed" if quantity.means == "ball speed" else "ball speed",
+        (column, Scale(unit=None, source="")),
+    )
+    if scale.unit is not None:
+        ball, head = (column, partner) if quantity.means == "ball speed" else (partner, column)
+        ratio = _paired_ratio(ball, head)
+        if ratio is not None:
+            known = scale.unit.scale
+            scales = {
+                name: size
+                for name, size in scales.items()
+                if _inside(
+                    ratio * (size / known if ball is column else known / size), _DRIVE_RATIO
                 )
-            ]
-    partner = "head speed" if quantity.means == "ball speed" else "ball speed"
-    if partner in others and others[partner][0].held:
-        column, scale = others[partner]
-        if scale.unit is not None:
-            speed = middle(column.plan.quantity, column.held) * scale.unit.scale
-            kept = [name for name in kept if _ratio_fits(quantity, raw, name, speed)]
-    return kept
-
-
-def _ratio_fits(quantity: Quantity, raw: float, name: str, partner: float) -> bool:
-    own = raw * _unit(quantity, name).scale
-    ratio = own / partner if quantity.means == "ball speed" else partner / own
-    return _inside(ratio, _DRIVE_RATIO)
+            }
+    return list(scales)
 
 
 def _same_as_others(
@@ -213,7 +226,7 @@ def disagreement(
     known = {
         means: (column, scale.unit)
         for means, (column, scale) in scales.items()
-        if scale.unit is not None and len(column.held) >= _FEW
+        if scale.unit is not None
     }
     doubts = []
     for top, bottom, limits, suffix in _AGREEMENTS:
@@ -232,11 +245,11 @@ def _ratio_doubt(
 ) -> Doubt | None:
     """Return the question for two columns whose ratio no golfer reaches."""
     plans = [column.plan for column, _ in (top, bottom)]
-    raw = [middle(column.plan.quantity, column.held) for column, _ in (top, bottom)]
-    if any(plan.settled for plan in plans) or raw[1] <= 0.0:
+    raw = _paired_ratio(top[0], bottom[0])
+    if raw is None or any(plan.settled for plan in plans):
         return None
     units = [top[1], bottom[1]]
-    ratio = raw[0] * units[0].scale / (raw[1] * units[1].scale)
+    ratio = raw * units[0].scale / units[1].scale
     if _inside(ratio, limits):
         return None
     options = []
@@ -244,7 +257,7 @@ def _ratio_doubt(
         for name in plan.quantity.units:
             tried = list(units)
             tried[place] = _unit(plan.quantity, name)
-            other = raw[0] * tried[0].scale / (raw[1] * tried[1].scale)
+            other = raw * tried[0].scale / tried[1].scale
             # What mends the ratio, and what the heading says, should it be right after all.
             if _inside(other, limits) or (place == 1 and name == units[1].name):
                 text = f"{plan.name}={plan.means}[{name}]"

@@ -2,7 +2,6 @@
 
 import random
 import shlex
-from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
@@ -13,16 +12,7 @@ from loftwright.errors import IntakeError
 from loftwright.intake.doubts import Doubt, DoubtsError, quoted_option
 from loftwright.intake.own_table import HEADER
 from loftwright.intake.table import ReadOptions, read_shots
-
-Drive = dict[str, float | str]
-Writer = Callable[..., Path]
-Rows = list[list[object]]
-
-
-def number(drive: Drive, key: str) -> float:
-    value = drive[key]
-    assert isinstance(value, float | int)
-    return float(value)
+from shot_tables import Drive, Rows, Writer, number, own_rows
 
 
 def doubts_of(path: Path, options: ReadOptions | None = None) -> tuple[Doubt, ...]:
@@ -57,22 +47,6 @@ def table(drives: list[Drive], **columns: str) -> Rows:
     return rows
 
 
-def own(drives: list[Drive]) -> Rows:
-    keys = {
-        name: name.rsplit("_", 1)[0].replace("_", " ")
-        for name in HEADER
-        if name.endswith(("_mph", "_deg", "_rpm", "_mm", "_yd"))
-    }
-    rows: Rows = [list(HEADER)]
-    for drive in drives:
-        cells: list[object] = []
-        for name in HEADER:
-            plain = {"ball": drive["ball"], "club": drive["club"], "read": "yes"}.get(name, "")
-            cells.append(drive[keys[name]] if name in keys else plain)
-        rows.append(cells)
-    return rows
-
-
 def test_unknown_headings_are_asked_with_three_rows_and_an_option(
     write: Writer, drives: list[Drive]
 ) -> None:
@@ -96,7 +70,7 @@ def test_a_table_without_headings_is_asked_by_place(write: Writer, drives: list[
 
 
 def test_columns_of_no_use_are_not_asked_about(write: Writer, drives: list[Drive]) -> None:
-    rows = own(drives)
+    rows = own_rows(drives)
     rows = [
         [*row, extra] for row, extra in zip(rows, ["Battery", *range(99, 75, -1)], strict=True)
     ]
@@ -113,7 +87,7 @@ def test_an_open_word_is_asked(write: Writer, drives: list[Drive]) -> None:
 def test_kilometres_an_hour_under_a_miles_heading_are_asked(
     write: Writer, drives: list[Drive]
 ) -> None:
-    rows = own(drives)
+    rows = own_rows(drives)
     for row in rows[1:]:
         row[3], row[8] = float(str(row[3])) * 1.609344, float(str(row[8])) * 1.609344
     path = write(rows)
@@ -183,7 +157,7 @@ def test_inches_and_centimetres_of_marks_are_asked(write: Writer, drives: list[D
 def test_a_mirrored_column_is_asked_and_settled(
     write: Writer, drives: list[Drive], hand: str, key: str, column: str, sign: str
 ) -> None:
-    rows = own(drives)
+    rows = own_rows(drives)
     for row in rows[1:]:
         place = HEADER.index(key)
         row[place] = -float(str(row[place]))
@@ -207,13 +181,13 @@ def test_a_mirrored_column_is_asked_and_settled(
 
 
 def test_the_wrong_hand_shows_in_every_sign(write: Writer, drives: list[Drive]) -> None:
-    found = doubts_of(write(own(drives)), ReadOptions(hand="left"))
+    found = doubts_of(write(own_rows(drives)), ReadOptions(hand="left"))
     assert {"strike_toe_mm", "face_deg"} <= {doubt.column for doubt in found}
     assert all("say --hand right" in doubt.question for doubt in found)
 
 
 def test_too_few_balls_raise_no_question_of_signs(write: Writer, drives: list[Drive]) -> None:
-    rows = own(drives[:14])
+    rows = own_rows(drives[:14])
     for row in rows[1:]:
         row[12] = -float(str(row[12]))
     assert len(read_shots(write(rows), ReadOptions()).shots) == 14
@@ -252,7 +226,7 @@ def test_two_columns_that_could_name_the_club_are_asked(
 
 
 def test_blank_club_cells_are_asked(write: Writer, drives: list[Drive]) -> None:
-    rows = own(drives)
+    rows = own_rows(drives)
     for place, row in enumerate(rows[1:]):
         row[2] = row[2] if place % 4 == 0 else ""
     path = write(rows)
@@ -282,7 +256,7 @@ def test_clubs_named_above_their_balls_are_asked_and_filled_down(
 
 
 def test_ball_numbers_against_the_rows_are_asked(write: Writer, drives: list[Drive]) -> None:
-    rows = own(drives)
+    rows = own_rows(drives)
     body = rows[1:]
     random.Random(5).shuffle(body)
     path = write([rows[0], *body])
@@ -298,7 +272,7 @@ def test_ball_numbers_against_the_rows_are_asked(write: Writer, drives: list[Dri
 
 
 def test_times_against_the_rows_are_asked(write: Writer, drives: list[Drive]) -> None:
-    rows = own(drives)
+    rows = own_rows(drives)
     for place, row in enumerate(rows[1:]):
         row[0], row[1] = "", f"10:{59 - place:02d}:00"
     path = write(rows)
@@ -309,7 +283,7 @@ def test_times_against_the_rows_are_asked(write: Writer, drives: list[Drive]) ->
 
 
 def test_ball_numbers_that_begin_anew_are_no_doubt(write: Writer, drives: list[Drive]) -> None:
-    rows = own(drives)
+    rows = own_rows(drives)
     for place, row in enumerate(rows[1:]):
         row[0] = 1 + place % 4
     path = write(rows)
@@ -320,7 +294,7 @@ def test_ball_numbers_that_begin_anew_are_no_doubt(write: Writer, drives: list[D
 def test_an_order_by_numbers_that_repeat_or_lack_is_an_error(
     write: Writer, drives: list[Drive]
 ) -> None:
-    rows = own(drives)
+    rows = own_rows(drives)
     rows[3][0] = 20
     told = ReadOptions(columns=("ball=ball",))
     with pytest.raises(IntakeError, match="repeat"):

@@ -1,7 +1,6 @@
 """Where a table begins and how it is written."""
 
-from collections.abc import Callable, Sequence
-from pathlib import Path
+from collections.abc import Sequence
 
 import pytest
 
@@ -9,8 +8,8 @@ from loftwright.errors import IntakeError
 from loftwright.intake.dialect import find_dialect
 from loftwright.intake.files import Record
 from loftwright.intake.headers import find_layout, is_unit_row, unknown_layout
+from shot_tables import Writer
 
-Writer = Callable[..., Path]
 ENGLISH = ["Club", "Ball speed (mph)", "Launch (deg)", "Spin (rpm)"]
 BALLS = [["Ash", "148.2", "12.5", "2650"], ["Ash", "147.1", "13.5", "2710"]]
 

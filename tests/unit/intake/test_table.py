@@ -1,76 +1,28 @@
 """Tables of shots in many shapes, read to the same balls."""
 
 import math
-from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
 from loftwright.constants import DEGREE, MILE_PER_HOUR, REVOLUTION_PER_MINUTE, YARD
 from loftwright.domain.device import Origin
-from loftwright.domain.shot import Shot, ShotTable
 from loftwright.errors import IntakeError, UsageError
 from loftwright.intake.doubts import DoubtsError
 from loftwright.intake.own_table import HEADER
 from loftwright.intake.table import ReadOptions, read_shots
-
-Drive = dict[str, float | str]
-Writer = Callable[..., Path]
-
-OWN_KEYS = (
-    "ball speed",
-    "launch",
-    "direction",
-    "spin",
-    "axis",
-    "head speed",
-    "attack",
-    "path",
-    "face",
-    "strike toe",
-    "strike high",
+from shot_tables import (
+    Drive,
+    Rows,
+    Writer,
+    adds_up,
+    assert_same_launch,
+    comma,
+    number,
+    origin_of,
+    own_rows,
+    sided,
 )
-
-
-def own_rows(drives: list[Drive]) -> list[list[object]]:
-    rows: list[list[object]] = [list(HEADER)]
-    for drive in drives:
-        numbers = [drive[key] for key in OWN_KEYS]
-        rows.append([drive["ball"], "", drive["club"], *numbers, "", "yes", drive["carry"]])
-    return rows
-
-
-def number(drive: Drive, key: str) -> float:
-    value = drive[key]
-    assert isinstance(value, float | int)
-    return float(value)
-
-
-def comma(value: float, digits: int = 1) -> str:
-    return f"{value:.{digits}f}".replace(".", ",")
-
-
-def sided(value: float, positive: str, negative: str) -> str:
-    return f"{abs(value)} {positive if value >= 0 else negative}"
-
-
-def adds_up(table: ShotTable) -> bool:
-    return table.read == len(table.shots) + len(table.refused) + len(table.duplicates)
-
-
-def origin_of(table: ShotTable, means: str) -> Origin:
-    (found,) = {column.origin for column in table.columns if column.means == means}
-    return found
-
-
-def assert_same_launch(shots: tuple[Shot, ...], drives: list[Drive], rel: float = 1e-9) -> None:
-    assert len(shots) == len(drives)
-    for shot, drive in zip(shots, drives, strict=True):
-        assert shot.club == drive["club"]
-        speed, spin = number(drive, "ball speed"), number(drive, "spin")
-        assert shot.ball_speed == pytest.approx(speed * MILE_PER_HOUR, rel=max(rel, 6e-4))
-        assert shot.launch == pytest.approx(number(drive, "launch") * DEGREE, rel=rel)
-        assert shot.spin == pytest.approx(spin * REVOLUTION_PER_MINUTE, rel=rel)
 
 
 def test_our_own_table_is_read_without_a_doubt(write: Writer, drives: list[Drive]) -> None:
@@ -92,7 +44,7 @@ def test_our_own_table_is_read_without_a_doubt(write: Writer, drives: list[Drive
 def test_a_german_table_with_decimal_commas_reads_the_same(
     write: Writer, drives: list[Drive]
 ) -> None:
-    rows: list[list[object]] = [
+    rows: Rows = [
         ["Nr.", "Schläger", "Ballgeschwindigkeit [km/h]", "Abflugwinkel [°]", "Spinrate [U/min]"]
     ]
     for drive in drives:
@@ -110,7 +62,7 @@ def test_a_german_table_with_decimal_commas_reads_the_same(
 def test_two_rows_of_headings_and_units_in_utf_16_read_the_same(
     write: Writer, drives: list[Drive]
 ) -> None:
-    rows: list[list[object]] = [
+    rows: Rows = [
         ["Bay 3, a wet afternoon"],
         [],
         ["", "", "Ball", "", "", "Club", ""],
@@ -133,7 +85,7 @@ def test_sides_in_letters_and_side_spin_become_signs_and_axis(
     write: Writer, drives: list[Drive]
 ) -> None:
     headings = "Shot,Club,Ball Speed (mph),Launch,Side angle,Back spin,Side spin,Club path"
-    rows: list[list[object]] = [[*headings.split(","), "Face to path", "Strike toe-heel (mm)"]]
+    rows: Rows = [[*headings.split(","), "Face to path", "Strike toe-heel (mm)"]]
     for drive in drives:
         spin, axis = number(drive, "spin"), number(drive, "axis") * DEGREE
         face, path = number(drive, "face"), number(drive, "path")
@@ -168,7 +120,7 @@ def test_sides_in_letters_and_side_spin_become_signs_and_axis(
 def test_units_that_values_alone_can_show_are_taken_and_said(
     write: Writer, drives: list[Drive]
 ) -> None:
-    rows: list[list[object]] = [["club", "ball speed", "launch", "spin", "head speed"]]
+    rows: Rows = [["club", "ball speed", "launch", "spin", "head speed"]]
     for drive in drives:
         ball, head = (number(drive, key) * MILE_PER_HOUR for key in ("ball speed", "head speed"))
         rows.append([drive["club"], ball, drive["launch"], drive["spin"], head])
@@ -180,7 +132,7 @@ def test_units_that_values_alone_can_show_are_taken_and_said(
 
 
 def test_what_is_absent_or_blank_is_listed(write: Writer, drives: list[Drive]) -> None:
-    rows: list[list[object]] = [["Club", "Ball speed (mph)", "Axis (deg)", "Gizmo", ""]]
+    rows: Rows = [["Club", "Ball speed (mph)", "Axis (deg)", "Gizmo", ""]]
     rows += [[d["club"], d["ball speed"], "--", "ok", ""] for d in drives]
     table = read_shots(write(rows), ReadOptions())
     assert origin_of(table, "axis") is Origin.ABSENT
@@ -190,139 +142,10 @@ def test_what_is_absent_or_blank_is_listed(write: Writer, drives: list[Drive]) -
     assert table.shots[0].axis is None
 
 
-def test_cells_that_cannot_be_are_not_measured_and_named(
-    write: Writer, drives: list[Drive]
-) -> None:
-    rows = own_rows(drives)
-    rows[3][3], rows[4][3], rows[5][3], rows[6][4] = "NaN", "inf", 400, "flat"
-    rows[7][6] = -5
-    rows[8][8] = 140
-    table = read_shots(write(rows), ReadOptions())
-    said = " / ".join(table.warnings)
-    assert "rows 4, 5" in said
-    assert "row 6: '400' cannot be ball speed" in said
-    assert "row 7: 'flat' is no number" in said
-    assert "row 8: '-5' cannot be spin" in said
-    assert [shot.ball_speed for shot in table.shots[2:5]] == [None, None, None]
-    assert table.shots[7].head_speed == pytest.approx(140 * MILE_PER_HOUR)
-    assert len(table.shots) == 24
-
-
-def test_balls_hit_but_not_read_keep_their_place_and_marks(
-    write: Writer, drives: list[Drive]
-) -> None:
-    rows = own_rows(drives)
-    rows[4][15] = "no"
-    rows[6][3:15] = [*[""] * 9, 3.0, -2.0, "A"]
-    rows[6][15:] = ["no", ""]
-    table = read_shots(write(rows), ReadOptions())
-    assert [shot.row for shot in table.shots if not shot.read] == [5, 7]
-    lost, marked = table.shots[3], table.shots[5]
-    assert lost.ball_speed is None
-    assert lost.carry is None
-    assert lost.strike_toe is not None
-    assert marked.mark_set == "A"
-    assert [shot.order for shot in table.shots] == list(range(24))
-    assert any("row 5 says that it was not read" in warning for warning in table.warnings)
-
-
-def test_a_club_with_dashes_only_was_hit_and_not_read(write: Writer, drives: list[Drive]) -> None:
-    rows: list[list[object]] = [["Club", "Ball speed (mph)", "Spin (rpm)"]]
-    rows += [[d["club"], d["ball speed"], d["spin"]] for d in drives]
-    rows[5][1:] = ["--", "--"]
-    rows.append(["Exported by the desk", "", ""])
-    table = read_shots(write(rows), ReadOptions())
-    assert [shot.row for shot in table.shots if not shot.read] == [6]
-    assert [(refusal.row, refusal.why) for refusal in table.refused] == [
-        (26, "holds no number of a ball")
-    ]
-    assert adds_up(table)
-
-
-def test_repeated_rows_count_once_and_are_listed(write: Writer, drives: list[Drive]) -> None:
-    rows = own_rows(drives)
-    rows += [rows[5], rows[9]]
-    again = list(rows[7])
-    again[0] = "99"
-    rows.append(again)
-    table = read_shots(write(rows), ReadOptions())
-    assert [(double.row, double.of) for double in table.duplicates] == [(26, 6), (27, 10)]
-    assert len(table.shots) == 25
-    assert adds_up(table)
-
-
-def test_equal_speeds_without_ball_numbers_are_no_repeats(write: Writer) -> None:
-    rows = [["Club", "Ball speed (mph)", "Carry (yd)"]]
-    rows += [["Ash", "148.2", "240.0"], ["Ash", "148.2", "240.0"], ["Birch", "147.0", "236.0"]]
-    table = read_shots(write(rows), ReadOptions())
-    assert len(table.shots) == 3
-    assert not table.duplicates
-
-
-def test_repeated_headings_further_down_are_not_read(write: Writer, drives: list[Drive]) -> None:
-    rows = own_rows(drives)
-    table = read_shots(write([*rows[:10], rows[0], [], *rows[10:]]), ReadOptions())
-    assert (table.read, len(table.shots)) == (24, 24)
-    assert table.shots[-1].row == 27
-
-
-@pytest.mark.parametrize("label", ["Average", "avg.", "Mittelwert", "Moyenne", "σ", "平均"])
-def test_averages_at_the_foot_are_refused_by_their_word(
-    write: Writer, drives: list[Drive], label: str
-) -> None:
-    rows = own_rows(drives)
-    rows.append(["", "", label, 147.0, 12.0, 0.0, 2700, 0.0, *[""] * 7, "", ""])
-    table = read_shots(write(rows), ReadOptions())
-    assert [refusal.row for refusal in table.refused] == [26]
-    assert label in table.refused[0].why
-    assert adds_up(table)
-
-
-def test_averages_at_the_foot_are_refused_by_their_numbers(
-    write: Writer, drives: list[Drive]
-) -> None:
-    rows = own_rows(drives)
-    means = [sum(number(d, key) for d in drives) / 24 for key in OWN_KEYS]
-    rows.append(["", "", "", *(f"{mean:.1f}" for mean in means), "", "", ""])
-    table = read_shots(write(rows), ReadOptions())
-    assert [(refusal.row, refusal.why) for refusal in table.refused] == [
-        (26, "is the average of the rows above it")
-    ]
-
-
-def test_a_club_whose_name_sounds_like_a_sum_is_a_club(write: Writer, drives: list[Drive]) -> None:
-    rows = own_rows(drives)
-    names = {"Own": "Average Joe", "Ash": "Standard", "Birch": "Max"}
-    for row in rows[1:]:
-        row[2] = names[str(row[2])]
-    table = read_shots(write(rows), ReadOptions())
-    assert {shot.club for shot in table.shots} == set(names.values())
-    assert len(table.shots) == 24
-
-
-def test_rows_that_are_not_ours_are_refused_as_told(write: Writer, drives: list[Drive]) -> None:
-    table = read_shots(write(own_rows(drives)), ReadOptions(not_ours=(3, 7)))
-    assert [refusal.row for refusal in table.refused] == [3, 7]
-    assert adds_up(table)
-    with pytest.raises(IntakeError, match="row 99"):
-        read_shots(write(own_rows(drives)), ReadOptions(not_ours=(99,)))
-
-
-def test_rows_wider_than_the_headings_are_refused(write: Writer, drives: list[Drive]) -> None:
-    rows = own_rows(drives)
-    rows[4] = [*rows[4], "stray"]
-    rows[5] = rows[5][:14]
-    table = read_shots(write(rows), ReadOptions())
-    assert [(refusal.row, refusal.why) for refusal in table.refused] == [
-        (5, "has 18 cells under 17 headings")
-    ]
-    assert any("row 6 has 14 cells" in warning for warning in table.warnings)
-
-
 def test_unquoted_decimal_commas_in_a_comma_table_are_named(
     write: Writer, drives: list[Drive]
 ) -> None:
-    rows: list[list[object]] = [["Club", "Ball Speed (mph)", "Launch", "Spin"]]
+    rows: Rows = [["Club", "Ball Speed (mph)", "Launch", "Spin"]]
     rows += [
         [d["club"], comma(number(d, "ball speed")), comma(number(d, "launch")), d["spin"]]
         for d in drives
@@ -350,14 +173,14 @@ def test_head_speed_that_follows_from_ball_speed_is_called_calculated(
 
 
 def test_a_calculated_column_yields_to_one_that_is_not(write: Writer, drives: list[Drive]) -> None:
-    rows: list[list[object]] = [["Club", "Carry (calc.) yd", "Carry yd", "Spin rpm"]]
+    rows: Rows = [["Club", "Carry (calc.) yd", "Carry yd", "Spin rpm"]]
     rows += [[d["club"], number(d, "carry") + 9, d["carry"], d["spin"]] for d in drives]
     table = read_shots(write(rows), ReadOptions())
     assert table.shots[0].carry == pytest.approx(number(drives[0], "carry") * YARD)
 
 
 def test_one_quantity_in_two_units_is_read_once(write: Writer, drives: list[Drive]) -> None:
-    rows: list[list[object]] = [["Club", "Ball speed (mph)", "Ball speed (m/s)"]]
+    rows: Rows = [["Club", "Ball speed (mph)", "Ball speed (m/s)"]]
     rows += [
         [d["club"], d["ball speed"], round(number(d, "ball speed") * 0.44704, 1)] for d in drives
     ]
@@ -368,7 +191,7 @@ def test_one_quantity_in_two_units_is_read_once(write: Writer, drives: list[Driv
 def test_left_handed_paths_told_as_right_and_left_are_turned(
     write: Writer, drives: list[Drive]
 ) -> None:
-    rows: list[list[object]] = [["Club", "Ball speed (mph)", "Path (deg)", "Face (right +)"]]
+    rows: Rows = [["Club", "Ball speed (mph)", "Path (deg)", "Face (right +)"]]
     rows += [
         [d["club"], d["ball speed"], sided(number(d, "path"), "R", "L"), d["face"]] for d in drives
     ]
@@ -383,7 +206,7 @@ def test_left_handed_paths_told_as_right_and_left_are_turned(
 def test_settled_columns_are_remembered_and_named(
     write: Writer, drives: list[Drive], tmp_path: Path
 ) -> None:
-    rows: list[list[object]] = [["Club", "Col A", "Col B"]]
+    rows: Rows = [["Club", "Col A", "Col B"]]
     rows += [[d["club"], d["ball speed"], d["spin"]] for d in drives]
     path, memory = write(rows), tmp_path / "data" / "mappings.toml"
     with pytest.raises(DoubtsError):
@@ -442,24 +265,3 @@ def test_options_that_name_nothing_in_the_file_are_errors(
 ) -> None:
     with pytest.raises(error, match=says):
         read_shots(write(own_rows(drives)), options)
-
-
-@pytest.mark.parametrize(
-    ("rows", "says"),
-    [
-        ([list(HEADER)], "no row below"),
-        ([list(HEADER), ["words", "and", "words"]], "no ball among 1 rows"),
-        ([["Club", "Head speed (mph)"], ["Ash", "101"], ["Ash", "102"]], "no column of it gives"),
-    ],
-)
-def test_tables_without_balls_are_errors(write: Writer, rows: list[list[str]], says: str) -> None:
-    with pytest.raises(IntakeError, match=says):
-        read_shots(write(rows), ReadOptions())
-
-
-def test_one_ball_and_one_club_are_read(write: Writer, drives: list[Drive]) -> None:
-    assert len(read_shots(write(own_rows(drives[:1])), ReadOptions()).shots) == 1
-    clubless = [row[:2] + row[3:] for row in own_rows(drives)]
-    table = read_shots(write(clubless), ReadOptions())
-    assert {shot.club for shot in table.shots} == {"(no club named)"}
-    assert any("no column names the club" in warning for warning in table.warnings)
