@@ -32,48 +32,16 @@ TABLE_TEXT = st.text(
 )
 HEADINGS = st.sampled_from(
     [
-        "Ball speed (mph)",
-        "Launch",
-        "Spin",
-        "Club",
-        "No",
-        "Carry (m)",
-        "Path (right +)",
-        "Gizmo",
-        "Strike toe mm",
-        "Player",
-        "Time",
-        "",
-        "Speed",
-        "Side spin",
-        "Back spin",
-        "read",
-        "Face",
+        *("Ball speed (mph)", "Launch", "Spin", "Club", "No", "Carry (m)", "Path (right +)"),
+        *("Gizmo", "Strike toe mm", "Player", "Time", "", "Speed", "Side spin", "Back spin"),
+        *("read", "Face", "Axis (rpm)", "Face to path", "Ball speed", "Strike high"),
     ]
 )
 CELLS = st.one_of(
     st.sampled_from(
         [
-            "",
-            "--",
-            "12.3 R",
-            "L 4",
-            "148,2",
-            "2.650",
-            "nan",
-            "1e400",
-            "Ash",
-            "7 iron",
-            "Average",
-            "10:02",
-            "2026-05-01",
-            "12' 3\"",
-            "no",
-            "L",
-            "-0",
-            "99999",
-            '"',
-            "=1+1",
+            *("", "--", "12.3 R", "L 4", "148,2", "2.650", "nan", "1e400", "Ash", "7 iron"),
+            *("Average", "10:02", "2026-05-01", "12' 3\"", "no", "L", "-0", "99999", '"', "=1+1"),
         ]
     ),
     st.floats(-300, 3000).map(lambda value: f"{value:.1f}"),

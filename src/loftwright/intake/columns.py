@@ -112,7 +112,7 @@ def _from_heading(head: ColumnHead, *, own: bool) -> Plan:
         name=head.name,
         # A unit of another dimension leaves the meaning open.
         means="" if mismatch else means,
-        meanings=() if mismatch else heading.meanings,
+        meanings=heading.meanings,
         unit=unit,
         sign=heading.sign,
         world=heading.world,

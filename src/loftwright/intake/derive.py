@@ -32,10 +32,70 @@ def _column(means: str, unit: str, parts: Sequence[Column]) -> Column:
     )
 
 
+class _Deriver:
+    """Adds quantities to a table's numbers, and remembers what they were made from."""
+
+    def __init__(self, values: dict[str, Values], columns: Mapping[str, Column]) -> None:
+        self.values, self.columns = values, columns
+        self.added: list[Column] = []
+        self.warnings: list[str] = []
+
+    def has(self, *names: str) -> bool:
+        """Whether the table gives all of these."""
+        return all(
+            any(value is not None for value in self.values.get(means, ())) for means in names
+        )
+
+    def make(
+        self, means: str, unit: str, parts: Sequence[str], function: Callable[..., float | None]
+    ) -> None:
+        """Make one quantity ball by ball from others."""
+        made = _each(function, *(self.values[part] for part in parts))
+        if any(value is not None for value in made):
+            self.values[means] = made
+            self.added.append(_column(means, unit, [self.columns[part] for part in parts]))
+
+    def spin(self) -> None:
+        """Make total spin, from back spin and what else there is."""
+        if self.has("spin") or not self.has("back spin"):
+            return
+        unit = self.columns["back spin"].unit
+        if self.has("side spin"):
+            self.make("spin", unit, ("back spin", "side spin"), math.hypot)
+        elif self.has("axis"):
+            self.make(
+                "spin", unit, ("back spin", "axis"), lambda back, axis: back / math.cos(axis)
+            )
+        else:
+            self.make("spin", unit, ("back spin",), lambda back: back)
+            self.warnings.append("spin is taken as back spin alone: the table gives no side spin")
+
+    def axis(self) -> None:
+        """Make the tilt of the axis from side spin and back spin or total spin."""
+        if self.has("axis") or not self.has("side spin"):
+            return
+        if self.has("back spin"):
+            parts = ("back spin", "side spin")
+            self.make("axis", "deg", parts, lambda back, side: math.atan2(side, back))
+        elif self.has("spin"):
+            self.make("axis", "deg", ("spin", "side spin"), _from_total)
+
+    def face_and_path(self) -> None:
+        """Make face or path from the other and face to path."""
+        if not self.has("face to path"):
+            return
+        if self.has("path") and not self.has("face"):
+            unit, parts = self.columns["path"].unit, ("face to path", "path")
+            self.make("face", unit, parts, lambda to_path, path: to_path + path)
+        elif self.has("face") and not self.has("path"):
+            unit, parts = self.columns["face"].unit, ("face", "face to path")
+            self.make("path", unit, parts, lambda face, to_path: face - to_path)
+
+
 def derive(
     values: dict[str, Values], columns: Mapping[str, Column]
 ) -> tuple[list[Column], list[str]]:
-    """Add total spin, axis and face where a table gives what they follow from.
+    """Add total spin, axis, face and path where a table gives what they follow from.
 
     Parameters
     ----------
@@ -54,38 +114,8 @@ def derive(
     Back spin turns about the horizontal and side spin about the vertical, so the tilt of the
     axis from the horizontal is atan2(side spin, back spin).
     """
-    added: list[Column] = []
-    warnings: list[str] = []
-
-    def add(means: str, unit: str, made: Values, parts: Sequence[str]) -> None:
-        if any(value is not None for value in made):
-            values[means] = made
-            added.append(_column(means, unit, [columns[part] for part in parts]))
-
-    has = {means for means, column in values.items() if any(v is not None for v in column)}
-    if {"back spin", "side spin"} <= has:
-        back, side = values["back spin"], values["side spin"]
-        both = ("back spin", "side spin")
-        if "spin" not in has:
-            add("spin", columns["back spin"].unit, _each(math.hypot, back, side), both)
-        if "axis" not in has:
-            tilt = _each(lambda b, s: math.atan2(s, b), back, side)
-            add("axis", "deg", tilt, both)
-    elif {"spin", "side spin"} <= has and "axis" not in has:
-        tilt = _each(_from_total, values["spin"], values["side spin"])
-        add("axis", "deg", tilt, ("spin", "side spin"))
-    elif "back spin" in has and "spin" not in has:
-        back = values["back spin"]
-        if "axis" in has:
-            total = _each(lambda b, a: b / math.cos(a), back, values["axis"])
-            add("spin", columns["back spin"].unit, total, ("back spin", "axis"))
-        else:
-            add("spin", columns["back spin"].unit, list(back), ("back spin",))
-            warnings.append("spin is taken as back spin alone: the table gives no side spin")
-    if "face" not in has and {"face to path", "path"} <= has:
-        face = _each(lambda f, p: f + p, values["face to path"], values["path"])
-        add("face", columns["path"].unit, face, ("face to path", "path"))
-    if "path" not in has and {"face to path", "face"} <= has:
-        path = _each(lambda f, p: f - p, values["face"], values["face to path"])
-        add("path", columns["face"].unit, path, ("face", "face to path"))
-    return added, warnings
+    deriver = _Deriver(values, columns)
+    deriver.spin()
+    deriver.axis()
+    deriver.face_and_path()
+    return deriver.added, deriver.warnings

@@ -81,8 +81,12 @@ def list_columns(
         Columns that were found to be calculated, with the reason.
     """
     listed = []
+    made = {column.means for column in derived}
     for plan in plans:
         entry = column_entry(plan, measures)
+        if entry.means in made:
+            # A blank column of what could be derived does not make it absent.
+            entry = replace(entry, means="ignore", origin=Origin.UNKNOWN)
         told = plan.settled and plan.origin is not Origin.UNKNOWN
         if entry.means in follows and entry.origin is not Origin.ABSENT and not told:
             entry = replace(entry, origin=Origin.CALCULATED, source=follows[entry.means])

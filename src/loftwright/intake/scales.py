@@ -83,6 +83,11 @@ def shown_unit(
     held = column.held
     if not held:
         return Scale(unit=None, source="")
+    if quantity.dimension in {"angle", "spin"}:
+        # Small angles may look like radians; no table mixes the two.
+        same = _same_as_others(quantity, held, others)
+        if same.unit is not None:
+            return same
     found = candidates(quantity, held)
     if quantity.means == "carry":
         # Yards and metres lie too near each other for any drive to tell them apart.
@@ -91,8 +96,6 @@ def shown_unit(
         found = _agreeing(column, found, others)
     if len(found) == 1:
         return Scale(unit=_unit(quantity, found[0]), source="values")
-    if quantity.dimension in {"angle", "spin"}:
-        return _same_as_others(quantity, held, others)
     return Scale(unit=None, source="")
 
 

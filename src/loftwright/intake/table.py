@@ -105,62 +105,69 @@ def read_shots(path: Path, options: ReadOptions) -> ShotTable:
 def _read_body(
     path: Path, dialect: Dialect, plans: list[Plan], body: Body, options: ReadOptions
 ) -> ShotTable:
+    """Return the table, or raise all that is open about it at once."""
     swung = _swings(plans, body, options)
     if not swung.rows:
         raise _no_balls(path, body, swung)
-    place = str(path)
-    labels = read_labels(swung.rows, plans, swung.above, place=place)
+    labels = read_labels(swung.rows, plans, swung.above, place=str(path))
     columns = number_columns(swung.rows, plans, options.hand)
     measures = measure(swung.rows, columns)
-    decimal = table_decimal(swung.rows, [column.plan.index for column in columns])
-    doubts = [
-        *unknown_doubts(swung.rows, plans, decimal, no_headings=dialect.layout.recognised == 0.0),
-        *labels.doubts,
-        *measures.doubts,
-    ]
     entries = {plan.means: column_entry(plan, measures) for plan in plans if plan.means}
     derived, notes = derive(measures.values, entries)
     duplicates = find_duplicates(swung.rows, plans, measures.values, swung.unread)
     again = {duplicate.row for duplicate in duplicates}
-    kept = [
-        number
-        for number, row in enumerate(swung.rows)
-        if row.line not in again and (labels.clubs[number] or labels.doubts)
-    ]
-    order = find_order([swung.rows[number] for number in kept], plans)
-    doubts += order.doubts
-    lines = [row.line for row in swung.rows]
-    doubts += sign_doubts(
-        golfers_view(measures.values, measures.plans, labels.clubs, lines, options.hand)
-    )
-    if doubts:
-        raise DoubtsError(tuple(doubts), place=place)
-    shots = _shots(swung, plans, labels, measures, [kept[number] for number in order.places])
-    blank = [
+    clubless = [
         Refusal(row=row.line, why="names no club")
         for row, club in zip(swung.rows, labels.clubs, strict=True)
         if not club and row.line not in again
     ]
+    out = again.union(refusal.row for refusal in clubless)
+    kept = [number for number, row in enumerate(swung.rows) if row.line not in out]
+    order = find_order([swung.rows[number] for number in kept], plans)
+    decimal = table_decimal(swung.rows, [column.plan.index for column in columns])
+    lines = [row.line for row in swung.rows]
+    seen = golfers_view(measures.values, measures.plans, labels.clubs, lines, options.hand)
+    doubts = (
+        *unknown_doubts(swung.rows, plans, decimal),
+        *labels.doubts,
+        *measures.doubts,
+        *order.doubts,
+        *sign_doubts(seen),
+    )
+    if doubts:
+        raise DoubtsError(doubts, place=str(path))
+    shots = _shots(swung, plans, labels, measures, [kept[number] for number in order.places])
     _check_count(path, shots, columns=list(measures.values))
+    named = named_columns(swung.rows, plans)
+    general = _general_warnings(dialect, named, labels, order)
+    refused = [*body.refused, *swung.refused, *clubless]
     return ShotTable(
         read=body.read,
         shots=shots,
-        refused=tuple(
-            sorted([*body.refused, *swung.refused, *blank], key=lambda refusal: refusal.row)
-        ),
+        refused=tuple(sorted(refused, key=lambda refusal: refusal.row)),
         duplicates=tuple(duplicates),
-        columns=list_columns(
-            named_columns(swung.rows, plans), measures, derived, calculated(swung.rows, measures)
-        ),
-        warnings=(
-            *body.warnings,
-            *swung.warnings,
-            *labels.warnings,
-            *measures.warnings,
-            *notes,
-            *_general_warnings(dialect, swung.rows, plans, labels, order),
-        ),
+        columns=list_columns(named, measures, derived, calculated(swung.rows, measures)),
+        warnings=tuple(_all_of(body, swung, labels, measures, notes, general)),
     )
+
+
+def _all_of(
+    body: Body,
+    swung: _Swung,
+    labels: Labels,
+    measures: Measures,
+    notes: Sequence[str],
+    general: Sequence[str],
+) -> list[str]:
+    """Return all warnings, single rows first."""
+    return [
+        *body.warnings,
+        *swung.warnings,
+        *measures.warnings,
+        *labels.warnings,
+        *notes,
+        *general,
+    ]
 
 
 def _swings(plans: Sequence[Plan], body: Body, options: ReadOptions) -> _Swung:
@@ -235,10 +242,10 @@ def _check_count(path: Path, shots: Sequence[Shot], columns: Sequence[str]) -> N
 
 
 def _general_warnings(
-    dialect: Dialect, rows: Sequence[Row], plans: Sequence[Plan], labels: Labels, order: Order
+    dialect: Dialect, plans: Sequence[Plan], labels: Labels, order: Order
 ) -> list[str]:
     warnings = []
-    unknown = [plan.name for plan in named_columns(rows, plans) if not plan.means]
+    unknown = [plan.name for plan in plans if not plan.means]
     if unknown:
         shown = ", ".join(map(repr, unknown[:_SHOWN_COLUMNS]))
         more = " and more" if len(unknown) > _SHOWN_COLUMNS else ""

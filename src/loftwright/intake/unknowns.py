@@ -49,9 +49,7 @@ def _could_be(plan: Plan, rows: Sequence[Row], decimal: str, wanted: Sequence[st
     return ways
 
 
-def unknown_doubts(
-    rows: Sequence[Row], plans: Sequence[Plan], decimal: str, *, no_headings: bool
-) -> list[Doubt]:
+def unknown_doubts(rows: Sequence[Row], plans: Sequence[Plan], decimal: str) -> list[Doubt]:
     """Return questions about columns that no word settles.
 
     Parameters
@@ -62,43 +60,52 @@ def unknown_doubts(
         The columns.
     decimal : str
         The table's decimal mark.
-    no_headings : bool
-        True where no heading of the table says anything.
     """
     taken = {plan.means for plan in plans if plan.means}
     missing = missing_numbers(taken)
     doubts = []
     for plan in plans:
-        if plan.means:
-            continue
         texts = [row.cells[plan.index] for row in rows]
-        if all(is_blank(text) for text in texts):
+        if plan.means or all(is_blank(text) for text in texts):
             continue
         if plan.meanings:
-            asked = any(QUANTITIES[means].asked for means in plan.meanings)
-            ways = _meant(plan, asked=asked)
-            question = f"{plan.name!r} could be {' or '.join(plan.meanings)}"
+            question, ways = _open_word(plan)
         else:
-            wanted = missing or (["ball speed"] if no_headings else [])
-            ways = _could_be(plan, rows, decimal, wanted)
-            question = f"nothing tells what {plan.name!r} is, and its numbers could be " + (
-                " or ".join(dict.fromkeys(way.partition("[")[0] for way in ways))
-            )
+            question, ways = _no_word(plan, rows, decimal, missing)
         if ways:
+            options = [
+                quoted_option("--column", f"{plan.name}={way}") for way in (*ways, "ignore")
+            ]
             doubts.append(
                 Doubt(
                     column=plan.name,
                     question=question,
                     samples=samples_of([row.line for row in rows], texts),
-                    options=tuple(
-                        quoted_option("--column", f"{plan.name}={way}")
-                        for way in (*ways, "ignore")
-                    ),
+                    options=tuple(options),
                 )
             )
-    if "club" not in taken:
-        doubts += _club_doubts(rows, plans)
-    return doubts
+    return doubts if "club" in taken else doubts + _club_doubts(rows, plans)
+
+
+def _no_word(
+    plan: Plan, rows: Sequence[Row], decimal: str, missing: Sequence[str]
+) -> tuple[str, list[str]]:
+    """Return the question about a column whose heading is no word of the trade."""
+    ways = _could_be(plan, rows, decimal, missing)
+    could = " or ".join(dict.fromkeys(way.partition("[")[0] for way in ways))
+    return f"nothing tells what {plan.name!r} is, and its numbers could be {could}", ways
+
+
+def _open_word(plan: Plan) -> tuple[str, list[str]]:
+    """Return the question about a word with several meanings, or with another's unit."""
+    asked = any(QUANTITIES[means].asked for means in plan.meanings)
+    ways = _meant(plan, asked=asked)
+    if len(plan.meanings) == 1 and plan.unit is not None:
+        return (
+            f"{plan.name!r} is called {plan.meanings[0]}, but {plan.unit.name} is no unit of it",
+            ways,
+        )
+    return f"{plan.name!r} could be {' or '.join(plan.meanings)}", ways
 
 
 def _meant(plan: Plan, *, asked: bool) -> list[str]:
