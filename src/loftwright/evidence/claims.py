@@ -3,10 +3,9 @@
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.columns import Columns
 from loftwright.evidence.result import Claim
+from loftwright.evidence.scales import DISTANCE, SHAPE
 from loftwright.evidence.strokes import TABLE_ORIGIN
 
-_LAUNCH = {0, 1, 2}
-_SHAPE = {3, 4}
 _BALLS_FOR_SCATTER = 160
 
 
@@ -25,7 +24,13 @@ def claims_ladder(
         Whether the value is that of the standard hole, none being given.
     """
     given = set(columns.responses)
+    shown = Claim(
+        say="which club carries further, as this device shows it",
+        may=True,
+        why=f"{len(balls)} balls with the device's own carry",
+    )
     return (
+        *((shown,) if device_carry else ()),
         _further(balls, columns, device_carry=device_carry),
         _same_swing(columns),
         _strike(balls, columns),
@@ -48,7 +53,7 @@ def claims_ladder(
 
 def _further(balls: Balls, columns: Columns, *, device_carry: bool) -> Claim:
     say = "which club goes further as you swing it"
-    if set(columns.responses) >= _LAUNCH:
+    if set(columns.responses) >= DISTANCE:
         return Claim(
             say=say,
             may=True,
@@ -106,22 +111,26 @@ def _strike(balls: Balls, columns: Columns) -> Claim:
 
 def _shape(given: set[int]) -> Claim:
     say = "where each club starts and curves"
-    if given >= _SHAPE:
+    if given >= SHAPE:
         return Claim(say=say, may=True, why="start direction and spin axis are given")
     return Claim(say=say, may=False, why="start direction and spin axis are both needed")
 
 
 def _launch_advice(given: set[int]) -> Claim:
     say = "whether another loft, launch or spin would go further"
-    if given >= _LAUNCH:
+    if given >= DISTANCE:
         return Claim(say=say, may=True, why="ball speed, launch and spin are given")
     return Claim(say=say, may=False, why="launch and spin are not both given")
 
 
 def _score(given: set[int], *, standard_hole: bool) -> Claim:
     say = "what a club is worth in strokes a round"
-    if not given >= _LAUNCH:
+    if not given >= DISTANCE:
         return Claim(say=say, may=False, why="there is no total to value")
+    if not given >= SHAPE:
+        return Claim(
+            say=say, may=False, why="without start direction and spin axis no fairway is known"
+        )
     hole = (
         "on one standard hole of 430 yd, or the own total plus 170 yd for a shorter hitter"
         if standard_hole

@@ -218,7 +218,7 @@ def _club_results(
     )
     swung = figures(comparison.swung, contrast, present, df)
     same = figures(comparison.same, contrast, present, df) if comparison.same else None
-    level = levels(comparison.home, comparison.swung, conditions_at(comparison.home))
+    level = levels(comparison.home, comparison.swung, conditions_at(comparison.home), present)
     share = physics_share(comparison, contrast)
     found = []
     for club in order:

@@ -84,7 +84,7 @@ class Level:
     `start_offline` and `curve` part the offline distance at landing: where the ball would have
     landed had it kept its start line, and what it curved from there; right positive. `aim` is how
     far to the right of the golfer's own aim to aim, where drives finish, so that the club scores
-    best.
+    best. Without direction and axis what rests on the side is not a number.
     """
 
     ball_speed: float

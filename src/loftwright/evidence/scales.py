@@ -17,6 +17,12 @@ from loftwright.constants import (
 LAUNCH_NAMES: Final = ("ball_speed", "launch", "spin", "axis", "direction")
 """The five launch numbers, in the order of every array of them."""
 
+DISTANCE: Final = frozenset({0, 1, 2})
+"""The launch numbers that a total needs: ball speed, launch, spin."""
+
+SHAPE: Final = frozenset({3, 4})
+"""The launch numbers that tell where a ball starts and curves: axis, direction."""
+
 LAUNCH_SCALE: Final[FloatArray] = frozen_array(
     [
         1.0 * MILE_PER_HOUR,

@@ -9,7 +9,7 @@ from loftwright.domain.home import Home
 from loftwright.evidence.figures import Figure
 from loftwright.evidence.flight_map import CARRY, OFFLINE, TOTAL, FlightMap
 from loftwright.evidence.result import Estimate, Figures, Level
-from loftwright.evidence.scales import LAUNCH_NAMES
+from loftwright.evidence.scales import LAUNCH_NAMES, SHAPE
 from loftwright.evidence.value import (
     Drives,
     best_finish,
@@ -108,7 +108,7 @@ def figures(
         for club, estimate in enumerate(estimates(launches[:, place], block, df)):
             found[club][LAUNCH_NAMES[place]] = estimate
     differences = contrast @ flown.outcomes
-    shaped = {3, 4} <= set(present)
+    shaped = set(present) >= SHAPE
     for name, place in (("carry", CARRY), ("total", TOTAL), ("offline", OFFLINE)):
         if name == "offline" and not shaped:
             continue
@@ -119,9 +119,15 @@ def figures(
     return [Figures(**one) for one in found]
 
 
-def levels(home: Home, flown: AtHome, conditions: Conditions) -> list[Level]:
-    """Return where each club's average drive goes at home."""
+def levels(
+    home: Home, flown: AtHome, conditions: Conditions, present: tuple[int, ...]
+) -> list[Level]:
+    """Return where each club's average drive goes at home.
+
+    Without direction and axis nothing is known of the side: what rests on it is not a number.
+    """
     flights = fly_many(flown.figure.launches, conditions)
+    shaped = 1.0 if set(present) >= SHAPE else np.nan
     found = []
     for club, launch in enumerate(flown.figure.launches):
         drives = flown.drives(club)
@@ -131,14 +137,14 @@ def levels(home: Home, flown: AtHome, conditions: Conditions) -> list[Level]:
                 **dict(zip(LAUNCH_NAMES, launch.tolist(), strict=True)),
                 carry=float(flown.outcomes[club, CARRY]),
                 total=drives.total,
-                offline=drives.offline,
-                start_offline=start,
-                curve=float(flights.carry_offline[club]) - start,
+                offline=shaped * drives.offline,
+                start_offline=shaped * start,
+                curve=shaped * (float(flights.carry_offline[club]) - start),
                 peak_height=float(flights.peak_height[club]),
                 landing_angle=float(flights.landing_angle[club]),
-                fairways_in_14=fairways_in_14(home, drives),
-                strokes_per_round=strokes_per_round(home, drives),
-                aim=best_finish(home, drives) - drives.offline,
+                fairways_in_14=shaped * fairways_in_14(home, drives),
+                strokes_per_round=shaped * strokes_per_round(home, drives),
+                aim=shaped * (best_finish(home, drives) - drives.offline),
             )
         )
     return found

@@ -19,6 +19,7 @@ from loftwright.evidence.strokes import TABLE_ORIGIN
 from loftwright.report.golfer_words import shape_known
 from loftwright.report.numbers import (
     LIKELY_RANGE,
+    NONE,
     fixed,
     percent,
     side,
@@ -31,7 +32,6 @@ STROKES_ORIGIN = (
     f"Strokes a round: 14 drives, by the {TABLE_ORIGIN}; yards and fairways do not depend on it."
 )
 
-_NONE = "–"
 Cell = dict[str, Any]
 
 
@@ -123,7 +123,7 @@ def _total(figures: Figures | None) -> Estimate | None:
 
 def _level_cells(decision: Decision, level: Level | None) -> list[Cell]:
     if level is None or not isfinite(level.total):
-        return [{"text": _NONE} for _ in range(7)]
+        return [{"text": NONE} for _ in range(7)]
     # Rounded so that carry and run add up to the total that stands in the picture.
     carry = round(level.carry / YARD)
     run = round(level.total / YARD) - carry
@@ -134,7 +134,7 @@ def _level_cells(decision: Decision, level: Level | None) -> list[Cell]:
     ]
     # Without direction and axis nothing is known of the side, so nothing of fairways or score.
     if not shape_known(decision):
-        texts = [_NONE, _NONE, *flight, _NONE, _NONE]
+        texts = [NONE, NONE, *flight, NONE, NONE]
     else:
         strokes = level.strokes_per_round - _zero_strokes(decision)
         texts = [
@@ -160,7 +160,7 @@ def _difference(estimate: Estimate | None, unit: float, zero: bool) -> Cell:
     if zero:
         return {"text": "0"}
     if estimate is None:
-        return {"text": _NONE}
+        return {"text": NONE}
     low, high = estimate.interval(LIKELY_RANGE)
     return {
         "text": signed(estimate.mean / unit),

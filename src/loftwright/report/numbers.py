@@ -3,6 +3,7 @@
 Levels carry no sign, differences always do; left and right are letters, never signs.
 """
 
+from math import isfinite
 from typing import Final
 
 from loftwright.constants import (
@@ -15,12 +16,20 @@ from loftwright.constants import (
 from loftwright.evidence.result import Estimate
 
 MINUS: Final = "\N{MINUS SIGN}"
+NONE: Final = "–"
+"""Stands where there is no figure."""
+
 LIKELY_RANGE: Final = 0.90
 """A range in words holds nine times in ten."""
 
 
 def fixed(value: float, digits: int = 0) -> str:
-    """Return a figure with so many decimals, a true minus sign and no minus zero."""
+    """Return a figure with so many decimals, a true minus sign and no minus zero.
+
+    A figure that is not known is a dash.
+    """
+    if not isfinite(value):
+        return NONE
     text = f"{value:.{digits}f}"
     if float(text) == 0.0:
         return text.removeprefix("-")
@@ -48,7 +57,7 @@ def yards_apart(length: float) -> str:
 def side(offset: float) -> str:
     """Return how far to the side [m], right positive, in whole yards with L or R."""
     whole = fixed(abs(offset) / YARD)
-    if whole == "0":
+    if whole in {"0", NONE}:
         return whole
     return f"{whole} {'R' if offset > 0.0 else 'L'}"
 

@@ -290,3 +290,21 @@ def test_a_slow_golfers_slopes_are_those_of_the_own_speed() -> None:
     assert slow.visit.setup.slopes.delivery[0] / MILE_PER_HOUR == pytest.approx(75.0, abs=2.0)
     assert slow.home.holes[0].length < 400.0 * YARD
     assert 3.0 * DEGREE < slow.visit.setup.slopes.delivery[4] < 28.0 * DEGREE
+
+
+def test_without_direction_nothing_is_said_of_the_side_of_fairways_or_of_score() -> None:
+    balls = made_balls(3)
+    launch = np.array(balls.launch)
+    launch[:, 4] = np.nan
+    decision = decided(replace(balls, launch=launch))
+    level = decision.clubs[0].level
+    assert level is not None
+    assert np.isfinite([level.carry, level.total, level.peak_height]).all()
+    for figure in (level.offline, level.curve, level.fairways_in_14, level.strokes_per_round):
+        assert np.isnan(figure)
+    assert not claim(decision, "strokes a round").may
+
+
+def test_device_carry_may_be_said_as_what_it_is() -> None:
+    decision = decide_on_carry(carry_only(made_balls(9)), Beliefs(), Budget())
+    assert claim(decision, "as this device shows it").may
