@@ -39,8 +39,8 @@ def claims_ladder(
         Claim(
             say="which club is straighter",
             may=False,
-            why=f"a difference in scatter takes about {_BALLS_FOR_SCATTER} balls a club to see; "
-            "these balls show where each club starts and curves",
+            why=f"a difference in scatter takes about {_BALLS_FOR_SCATTER} balls a club to see"
+            + ("; these balls show where each club starts and curves" * (given >= SHAPE)),
         ),
         _score(given, standard_hole=standard_hole),
         Claim(

@@ -1,5 +1,7 @@
 """The one thing a careful fitter would object to the sentence of a fitting."""
 
+from math import isfinite
+
 from loftwright.constants import YARD
 from loftwright.evidence.result import Against, Decision, RankedOn, State
 from loftwright.report.differences import largest_part, plainly_ahead
@@ -25,6 +27,7 @@ def objection(decision: Decision) -> str:
         or _objects_plain_averages(decision)
         or _objects_physics(decision)
         or _objects_ball_only(decision)
+        or _objects_no_side(decision)
         or _objects_odd_balls(decision)
     )
     if found:
@@ -38,6 +41,13 @@ def _objects_too_few(decision: Decision) -> str | None:
     if decision.state is not State.TOO_FEW:
         return None
     return "Two balls with each of two clubs are the least; some eight with each show something."
+
+
+def _objects_no_side(decision: Decision) -> str | None:
+    levels = [club.level for club in decision.clubs if club.level is not None]
+    if not levels or any(isfinite(level.start_offline) for level in levels):
+        return None
+    return "Start direction or spin axis is missing, so nothing is said of left and right."
 
 
 def _objects_device(decision: Decision) -> str | None:

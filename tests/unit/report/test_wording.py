@@ -3,6 +3,7 @@
 import re
 from collections.abc import Callable
 from dataclasses import replace
+from math import nan
 
 import pytest
 
@@ -273,3 +274,12 @@ def test_sentences_are_short_and_speak_the_trades_words(make_decision: Maker) ->
             assert text.endswith(".")
             for word in WORDS_OF_NO_FITTER:
                 assert not re.search(rf"\b{word}\b", text), text
+
+
+def test_a_file_without_direction_is_objected_to(make_decision: Maker) -> None:
+    decision = replace(make_decision(), pairs=(), odd_balls=())
+    clubs = tuple(
+        replace(club, level=replace(club.level, start_offline=nan) if club.level else None)
+        for club in decision.clubs
+    )
+    assert "nothing is said of left and right" in objection(replace(decision, clubs=clubs))
