@@ -9,26 +9,9 @@ from loftwright.intake.body import Row
 from loftwright.intake.cells import clean
 from loftwright.intake.columns import Plan
 from loftwright.intake.numbers import NumberColumn
+from loftwright.intake.vocabulary_small import SUMS, SUMS_ALONE, SUMS_BY_PLACE
 from loftwright.intake.words import strip_accents
 
-_SURE: Final = frozenset(
-    {"average", "averages", "avg", "mittelwert", "mittelwerte", "durchschnitt", "moyenne"}
-    | {"moyennes", "promedio", "genomsnitt", "medelvarde", "gemiddelde", "gemiddeld"}
-    | {"standardabweichung", "standardavvikelse", "平均", "平均値", "標準偏差", "평균", "표준편차"}
-)
-# These sum up when they are all that stands in the cell.
-_ALONE: Final = frozenset(
-    {"mean", "means", "std", "stdev", "stddev", "std dev", "st dev", "sd", "standard deviation"}
-    | {"deviation", "mittel", "streuung", "moy", "ecart-type", "ecart type", "media", "medie"}
-    | {"deviazione standard", "desviacion estandar", "medel", "gem", "ø", "σ", "μ", "variance"}
-    | {"varianz", "consistency", "mean value", "x̄"}
-)
-# These may be names; they count only where a ball's number or time would stand.
-_UNSURE: Final = frozenset(
-    {"min", "max", "minimum", "maximum", "median", "total", "sum", "summe", "gesamt", "range"}
-    | {"best", "somme", "suma", "somma", "totale", "mediane", "mediana", "最大", "最小", "합계"}
-    | {"최대", "최소", "spread", "count", "n", "anzahl"}
-)
 _COLUMNS_NEEDED: Final = 3
 
 
@@ -46,8 +29,8 @@ def _label(row: Row, plans: Sequence[Plan]) -> str:
             continue
         counts = plan.means in {"ball", "time"} or plan.index == 0
         alone = " ".join(words)
-        sums_up = _SURE.intersection(words) or alone in _ALONE
-        if sums_up or (counts and alone in _UNSURE):
+        sums_up = SUMS.intersection(words) or alone in SUMS_ALONE
+        if sums_up or (counts and alone in SUMS_BY_PLACE):
             return row.cells[plan.index]
     return ""
 

@@ -32,7 +32,7 @@ def _column(means: str, unit: str, parts: Sequence[Column]) -> Column:
     )
 
 
-class _Deriver:
+class _Maker:
     """Adds quantities to a table's numbers, and remembers what they were made from."""
 
     def __init__(self, values: dict[str, Values], columns: Mapping[str, Column]) -> None:
@@ -114,8 +114,8 @@ def derive(
     Back spin turns about the horizontal and side spin about the vertical, so the tilt of the
     axis from the horizontal is atan2(side spin, back spin).
     """
-    deriver = _Deriver(values, columns)
-    deriver.spin()
-    deriver.axis()
-    deriver.face_and_path()
-    return deriver.added, deriver.warnings
+    maker = _Maker(values, columns)
+    maker.spin()
+    maker.axis()
+    maker.face_and_path()
+    return maker.added, maker.warnings

@@ -11,27 +11,9 @@ from loftwright.intake.columns import Plan
 from loftwright.intake.headers import number_like
 from loftwright.intake.numbers import NumberColumn
 from loftwright.intake.quantities import LAUNCH_NUMBERS, QUANTITIES
+from loftwright.intake.vocabulary_small import NO, YES
 from loftwright.intake.words import strip_accents
 
-_YES: Final = frozenset(
-    {"yes", "y", "true", "1", "ja", "j", "oui", "o", "si", "s", "x", "ok", "read", "wahr", "vrai"}
-    | {"verdadero", "vero", "sant", "waar", "valid", "good", "はい", "예", "네"}
-)
-_NO: Final = frozenset(
-    {"no", "n", "false", "0", "nein", "non", "nej", "nee", "not read", "missed", "miss", "falsch"}
-    | {
-        "faux",
-        "falso",
-        "falskt",
-        "onwaar",
-        "invalid",
-        "no read",
-        "lost",
-        "いいえ",
-        "아니오",
-        "아니요",
-    }
-)
 _FLIGHT: Final = frozenset(
     {"carry", "total", "offline", "peak height", "landing angle", "flight time"}
 )
@@ -67,9 +49,9 @@ def _read_words(rows: Sequence[Row], plans: Sequence[Plan]) -> tuple[list[bool |
     warnings = []
     for row in rows:
         word = "" if plan is None else strip_accents(row.cells[plan.index]).strip()
-        if word in _NO:
+        if word in NO:
             said.append(False)
-        elif word in _YES:
+        elif word in YES:
             said.append(True)
         else:
             said.append(None)

@@ -7,29 +7,15 @@ from functools import cache, lru_cache
 from typing import Final
 
 from loftwright.domain.device import Origin
-from loftwright.intake import vocabulary, vocabulary_club, vocabulary_eastern
+from loftwright.intake import (
+    vocabulary,
+    vocabulary_club,
+    vocabulary_eastern,
+    vocabulary_small,
+)
 from loftwright.intake.quantities import QUANTITIES, SIDES
 from loftwright.units import Unit, known_unit
 
-
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split())
-
-
-_STOP: Final = _words(
-    "of the to de del della dello dell di du des la le les el il al alla d l der die das dem des"
-    " zum zur zu van het av w my in y"
-)
-_CALCULATED: Final = _words(
-    "calc calculated est estimated estimate normalised normalized norm modelled modeled derived"
-    " berechnet geschatzt normalisiert calcule estime normalise"
-    " calculado calculada estimado estimada normalizado calcolato calcolata stimato stimata"
-    " normalizzato beraknad uppskattad berekend geschat 計算 推定 계산 추정"
-)
-_MEASURED: Final = _words(
-    "measured meas gemessen mesure medido medida misurato misurata uppmatt matt"
-    " gemeten 実測 実測値 측정값"
-)
 _BRACKETS: Final = re.compile(r"[\[({（【]([^\])}）】]*)[\])}）】]")
 _CAMEL: Final = re.compile(r"(?<=[a-zà-ÿ])(?=[A-ZÀ-Ý])|(?<=[A-Z])(?=[A-Z][a-z])")
 _LEFT_RIGHT: Final = re.compile(r"(?<!\w)[LRlr]\s*/\s*[LRlr](?!\w)")
@@ -52,12 +38,12 @@ def tokens(text: str) -> tuple[str, ...]:
 
 
 def _key(words: tuple[str, ...]) -> str:
-    return "".join(word for word in words if word not in _STOP) or "".join(words)
+    return "".join(word for word in words if word not in vocabulary_small.STOP) or "".join(words)
 
 
 def _spellings(phrase: str) -> set[str]:
-    umlauts = phrase.replace("ä", "ae").replace("ö", "oe").replace("ü", "ue").replace("å", "aa")
-    return {_key(tokens(phrase)), _key(tokens(umlauts))}
+    spelled_out = phrase.translate(vocabulary_small.UMLAUTS)
+    return {_key(tokens(phrase)), _key(tokens(spelled_out))}
 
 
 @cache
@@ -117,25 +103,13 @@ def sign_words(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(named))
 
 
-_SIDE_WORDS: Final = {
-    "right": "r|right|rechts|droite|derecha|destra|hoger|右|우|오른쪽",
-    "left": "l|left|links|gauche|izquierda|sinistra|vanster|左|좌|왼쪽",
-    "open": "o|open|offen|ouverte|ouvert|abierta|abierto|aperta|oppen|開き|열림",
-    "closed": "c|closed|geschlossen|fermee|ferme|cerrada|cerrado|chiusa|stangd|gesloten|閉じ|닫힘",
-    "in-to-out": "in to out|in out|i o|inside out|in-to-out|in-out|inside-out|i-o|von innen",
-    "out-to-in": "out to in|out in|o i|outside in|out-to-in|out-in|outside-in|o-i|von aussen",
-    "toe": "t|toe|spitze|pointe|punta|ta|teen|トウ|トゥ|토우|토",
-    "heel": "heel|ferse|hacke|talon|tacco|hal|hiel|ヒール|힐",
-    "high": "high|hoch|haut|alto|alta|hog|hoog|上|상",
-    "low": "low|tief|bas|bajo|baja|basso|bassa|lag|laag|下|하",
-    "up": "up|u",
-    "down": "down|d|dn",
-}
-
-
 @cache
 def _sides() -> dict[str, str]:
-    return {word: side for side, words in _SIDE_WORDS.items() for word in words.split("|")}
+    return {
+        word: side
+        for side, words in vocabulary_small.SIDE_WORDS.items()
+        for word in words.split("|")
+    }
 
 
 def side_of(word: str) -> str | None:
@@ -225,7 +199,10 @@ def _other_meaning(words: tuple[str, ...], unit: Unit) -> tuple[str, ...]:
 
 def _origin(words: tuple[str, ...], left: list[str]) -> tuple[tuple[str, ...], Origin]:
     spoken = {*words, *(word for piece in left for word in tokens(piece))}
-    for vocabulary_of, origin in ((_CALCULATED, Origin.CALCULATED), (_MEASURED, Origin.MEASURED)):
+    for vocabulary_of, origin in (
+        (vocabulary_small.CALCULATED, Origin.CALCULATED),
+        (vocabulary_small.MEASURED, Origin.MEASURED),
+    ):
         if spoken & vocabulary_of:
             return tuple(word for word in words if word not in vocabulary_of), origin
     return words, Origin.UNKNOWN
