@@ -9,6 +9,7 @@ out first.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from math import fsum
 from typing import Final
 
 import numpy as np
@@ -22,6 +23,7 @@ from loftwright.intake.quantities import SIDES
 FEWEST_BALLS: Final = 15
 T_LIMIT: Final = 2.0
 _WORLD: Final = ("direction", "axis")
+_STRIKE: Final = ("strike toe", "strike high")
 _UNITS: Final = {"strike toe": "mm", "strike high": "mm"}
 
 Values = Sequence[float | None]
@@ -74,14 +76,31 @@ def golfers_view(
     clubs: Sequence[str],
     lines: Sequence[int],
     hand: Handedness,
+    sets: Sequence[str] = (),
 ) -> Balls:
-    """Return a table's numbers with direction and axis in the golfer's own sign."""
+    """Return a table's numbers with direction and axis in the golfer's own sign.
+
+    Where marks of a set are in unknown order (`sets` names each row's, empty for none), every
+    ball of it has their mean, which is what is expected of each.
+    """
     side = 1.0 if hand == "right" else -1.0
     seen = dict(values)
     for means in _WORLD:
         if means in seen:
             seen[means] = [None if value is None else side * value for value in seen[means]]
+    for means in _STRIKE:
+        if means in seen and any(sets):
+            seen[means] = _set_means(seen[means], sets)
     return Balls(values=seen, plans=plans, clubs=clubs, lines=lines, hand=hand)
+
+
+def _set_means(marks: Values, sets: Sequence[str]) -> Values:
+    held: dict[str, list[float]] = {}
+    for mark, name in zip(marks, sets, strict=True):
+        if name and mark is not None:
+            held.setdefault(name, []).append(mark)
+    means = {name: fsum(found) / len(found) for name, found in held.items()}
+    return [means.get(name) if name else mark for mark, name in zip(marks, sets, strict=True)]
 
 
 def _table(balls: Balls, names: Sequence[str]) -> tuple[FloatArray, tuple[int, ...]]:

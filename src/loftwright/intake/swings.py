@@ -149,6 +149,11 @@ def _text(row: Row, plans: Sequence[Plan], means: str) -> str | None:
     return " ".join(held) if held else None
 
 
+def mark_sets(rows: Sequence[Row], plans: Sequence[Plan]) -> list[str]:
+    """Return the set each row shares its marks with, empty for a row that has its own."""
+    return [_text(row, plans, "mark set") or "" for row in rows]
+
+
 def build_shot(
     row: Row,
     place: int,

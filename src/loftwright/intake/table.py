@@ -24,7 +24,7 @@ from loftwright.intake.origins import calculated, list_columns, named_columns
 from loftwright.intake.quantities import LAUNCH_NUMBERS
 from loftwright.intake.settle import Setting, heading_key, read_keep, read_setting
 from loftwright.intake.signs import golfers_view, sign_doubts
-from loftwright.intake.swings import Swings, build_shot, find_duplicates, sort_swings
+from loftwright.intake.swings import Swings, build_shot, find_duplicates, mark_sets, sort_swings
 from loftwright.intake.unknowns import unknown_doubts
 
 __all__ = ["ReadOptions", "read_shots"]
@@ -126,7 +126,8 @@ def _read_body(
     order = find_order([swung.rows[number] for number in kept], plans)
     decimal = table_decimal(swung.rows, [column.plan.index for column in columns])
     lines = [row.line for row in swung.rows]
-    seen = golfers_view(measures.values, measures.plans, labels.clubs, lines, options.hand)
+    sets = mark_sets(swung.rows, plans)
+    seen = golfers_view(measures.values, measures.plans, labels.clubs, lines, options.hand, sets)
     doubts = (
         *unknown_doubts(swung.rows, plans, decimal),
         *labels.doubts,

@@ -12,7 +12,7 @@ from loftwright.errors import IntakeError
 from loftwright.intake.doubts import Doubt, DoubtsError, quoted_option
 from loftwright.intake.own_table import HEADER
 from loftwright.intake.table import ReadOptions, read_shots
-from shot_tables import Drive, Rows, Writer, number, own_rows
+from shot_tables import Drive, Rows, Writer, invent_drives, number, own_rows
 
 
 def doubts_of(path: Path, options: ReadOptions | None = None) -> tuple[Doubt, ...]:
@@ -191,6 +191,38 @@ def test_too_few_balls_raise_no_question_of_signs(write: Writer, drives: list[Dr
     for row in rows[1:]:
         row[12] = -float(str(row[12]))
     assert len(read_shots(write(rows), ReadOptions()).shots) == 14
+
+
+def in_sets(rows: Rows, seed: int) -> Rows:
+    """Return rows whose marks are shuffled within sets of four balls."""
+    order = random.Random(seed)
+    marks, name = slice(11, 13), HEADER.index("mark_set")
+    for start in range(1, len(rows), 4):
+        members = rows[start : start + 4]
+        held = [row[marks] for row in members]
+        order.shuffle(held)
+        for row, mark in zip(members, held, strict=True):
+            row[marks] = mark
+            row[name] = str(start)
+    return rows
+
+
+@pytest.mark.parametrize("seed", [18, 243])
+def test_marks_of_unknown_order_are_not_taken_for_mirrored(write: Writer, seed: int) -> None:
+    """Row by row, these marks go with starts to the other side by chance (t below -2)."""
+    rows = in_sets(own_rows(invent_drives(24, seed)), seed)
+    assert len(read_shots(write(rows), ReadOptions()).shots) == 24
+
+
+def test_mirrored_marks_of_unknown_order_are_asked_by_the_means_of_their_sets(
+    write: Writer,
+) -> None:
+    rows = in_sets(own_rows(invent_drives(96)), 1)
+    for row in rows[1:]:
+        row[HEADER.index("strike_toe_mm")] = -float(str(row[HEADER.index("strike_toe_mm")]))
+    (doubt,) = doubts_of(write(rows))
+    assert doubt.column == "strike_toe_mm"
+    assert "mirrored" in doubt.question
 
 
 def test_golfers_days_and_kinds_of_club_are_never_mixed(
