@@ -92,7 +92,13 @@ class Balls:
         return np.bincount(self.club, minlength=len(self.clubs)).astype(np.int64)
 
     def take(self, keep: IntArray) -> "Balls":
-        """Return the balls at these indices; clubs stay as they are."""
+        """Return the balls at these indices; clubs stay as they are.
+
+        Parameters
+        ----------
+        keep : IntArray, shape (k,)
+            Which balls, in their order of play.
+        """
         return Balls(
             clubs=self.clubs,
             own=self.own,

@@ -74,6 +74,18 @@ def launch_rows(
 
     A missing delivery reading stands at the golfer's mean and its variance joins the noise; a
     missing mark stands at the golfer's mean strike likewise.
+
+    Parameters
+    ----------
+    balls : Balls
+    columns : Columns
+    candidates : Candidates
+        Every mark that a ball may have.
+    delivery : FloatArray, shape (n, k)
+        From `gated_covariates`, in mph and degrees; NaN where missing.
+    strike : StrikeModel
+    slopes : Slopes
+    spreads : Spreads
     """
     ball = candidates.ball
     missing = ~np.isfinite(delivery)
@@ -151,7 +163,17 @@ def _launch_class(
 def swing_rows(
     balls: Balls, columns: Columns, candidates: Candidates, delivery: FloatArray
 ) -> Observations:
-    """Return the rows of the swing model: delivery and strike on club and order."""
+    """Return the rows of the swing model: delivery and strike on club and order.
+
+    Parameters
+    ----------
+    balls : Balls
+    columns : Columns
+    candidates : Candidates
+        Every mark that a ball may have.
+    delivery : FloatArray, shape (n, k)
+        From `gated_covariates`, in mph and degrees; NaN where missing.
+    """
     ball = candidates.ball
     pieces = [delivery[ball]]
     if columns.marks:

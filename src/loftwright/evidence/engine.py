@@ -114,6 +114,31 @@ def _over_scales(
         for view in range(len(prior.effect_precisions))
         for scale in prior.scale_grid
     ]
+    solutions, share = _solved(problem, cells, information, pulls)
+    mean = share @ solutions
+    spread = solutions - mean
+    covariance = (spread.T * share) @ spread
+    for cell, weight in zip(cells, share.tolist(), strict=True):
+        if weight:
+            precision, _ = problem.prior_terms(*cell)
+            covariance += weight * _covariance(precision + honest, lost)
+    return Fit(
+        theta=mean.reshape(theta.shape),
+        covariance=covariance,
+        residual=residual,
+        weights=weights,
+        distance=distance,
+        probability=problem.probability,
+        scale=float(np.exp(share @ np.log([scale for scale, _ in cells]))),
+        df=prior.residual_df + problem.complete_balls(),
+    )
+
+
+def _solved(
+    problem: Problem, cells: list[tuple[float, int]], information: FloatArray, pulls: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Solve under every scale and view; return the solutions and how likely each is."""
+    prior = problem.prior
     log_weight = np.empty(len(cells))
     solutions = np.empty((len(cells), problem.size))
     for index, (scale, view) in enumerate(cells):
@@ -133,23 +158,7 @@ def _over_scales(
     share = np.exp(log_weight - log_weight.max())
     share[share < _NEGLIGIBLE * share.sum()] = 0.0
     share /= share.sum()
-    mean = share @ solutions
-    spread = solutions - mean
-    covariance = (spread.T * share) @ spread
-    for cell, weight in zip(cells, share.tolist(), strict=True):
-        if weight:
-            precision, _ = problem.prior_terms(*cell)
-            covariance += weight * _covariance(precision + honest, lost)
-    return Fit(
-        theta=mean.reshape(theta.shape),
-        covariance=covariance,
-        residual=residual,
-        weights=weights,
-        distance=distance,
-        probability=problem.probability,
-        scale=float(np.exp(share @ np.log([scale for scale, _ in cells]))),
-        df=prior.residual_df + problem.complete_balls(),
-    )
+    return solutions, share
 
 
 def _information_factors(problem: Problem) -> FloatArray:

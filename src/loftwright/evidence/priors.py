@@ -212,7 +212,16 @@ def swing_covariances(spreads: Spreads, columns: Columns) -> tuple[FloatArray, F
 
 
 def swing_prior(spreads: Spreads, columns: Columns, clubs: int, doubt: float) -> Prior:
-    """Return the prior of the swing model: what each club does to delivery and strike."""
+    """Return the prior of the swing model: what each club does to delivery and strike.
+
+    Parameters
+    ----------
+    spreads : Spreads
+    columns : Columns
+    clubs : int
+    doubt : float
+        Factor on the variance of what clubs do.
+    """
     residual, between = swing_covariances(spreads, columns)
     size = len(residual)
     sd = np.empty((size, 3))

@@ -9,7 +9,15 @@ from loftwright.evidence.model import NoiseClass, Observations, Prior
 def class_precisions(
     residual: FloatArray, coefficients: FloatArray, classes: tuple[NoiseClass, ...]
 ) -> tuple[FloatArray, FloatArray]:
-    """Precision of each class, zero-padded where a response is missing, and log determinant."""
+    """Precision of each class, zero-padded where a response is missing, and log determinant.
+
+    Parameters
+    ----------
+    residual : FloatArray, shape (R, R)
+        Residual scale matrix of complete rows.
+    coefficients : FloatArray, shape (R, P)
+    classes : tuple of NoiseClass
+    """
     size = residual.shape[0]
     precisions = np.zeros((len(classes), size, size))
     log_determinants = np.zeros(len(classes))
@@ -118,7 +126,15 @@ class Problem:
     def order_probabilities(
         self, distances: FloatArray, log_determinants: FloatArray
     ) -> tuple[FloatArray, list[FloatArray]]:
-        """Probability of each candidate row and, per set, of each order."""
+        """Probability of each candidate row and, per set, of each order.
+
+        Parameters
+        ----------
+        distances : FloatArray, shape (n,)
+            From `distances`.
+        log_determinants : FloatArray, shape (classes,)
+            From `class_precisions`.
+        """
         probability = np.ones(len(distances))
         per_order: list[FloatArray] = []
         if not self.data.orders:
@@ -153,7 +169,15 @@ class Problem:
     def update_residual(
         self, residuals: FloatArray, row_weights: FloatArray, covariance: FloatArray
     ) -> FloatArray:
-        """Posterior mean of the residual scale matrix from the complete rows."""
+        """Posterior mean of the residual scale matrix from the complete rows.
+
+        Parameters
+        ----------
+        residuals : FloatArray, shape (n, R)
+        row_weights : FloatArray, shape (n,)
+        covariance : FloatArray, shape (R (P + S), R (P + S))
+            Of the unknowns, for what the residuals do not show.
+        """
         rows = self.complete_rows
         weights = row_weights[rows]
         block = residuals[rows]

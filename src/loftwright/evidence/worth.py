@@ -99,7 +99,18 @@ def estimates(mean: FloatArray, covariance: FloatArray, df: float) -> list[Estim
 def figures(
     flown: AtHome, contrast: FloatArray, present: tuple[int, ...], df: float
 ) -> list[Figures]:
-    """Return every club's differences in launch and outcome from the reference."""
+    """Return every club's differences in launch and outcome from the reference.
+
+    Parameters
+    ----------
+    flown : AtHome
+    contrast : FloatArray, shape (S, S)
+        From `contrast_matrix`.
+    present : tuple of int
+        Launch numbers that the device gives.
+    df : float
+        Degrees of freedom of the ranges.
+    """
     launches = contrast @ flown.figure.launches
     covariance = flown.figure.covariance
     found: list[dict[str, Estimate]] = [{} for _ in contrast]

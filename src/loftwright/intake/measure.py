@@ -27,7 +27,7 @@ _SAME: Final = 0.015
 _ORDER: Final = ("carry", "launch", "spin", "back spin", "ball speed", "head speed")
 
 
-@dataclass(slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Measures:
     """The numbers of a table in SI, with what is open about them.
 
@@ -191,7 +191,7 @@ def measure(rows: Sequence[Row], columns: Sequence[NumberColumn]) -> Measures:
         _take(means, column, scale, rows, measures)
     texts = {means: _texts(rows, column.plan) for means, column in chosen.items()}
     if not measures.doubts:
-        measures.doubts += disagreement(scales, lines, texts)
+        measures.doubts.extend(disagreement(scales, lines, texts))
     return measures
 
 
@@ -213,7 +213,7 @@ def _take(
     """Take one column into the measures, or note what is open about it."""
     plan, quantity = column.plan, QUANTITIES[means]
     lines, texts = [row.line for row in rows], _texts(rows, column.plan)
-    measures.warnings += _bad_cells(column, rows)
+    measures.warnings.extend(_bad_cells(column, rows))
     if not column.held:
         words = unreadable(texts, column)
         if words and quantity.asked and not any(map(is_number_problem, column.problems)):
@@ -235,7 +235,7 @@ def _take(
         measures.warnings.append(f"{plan.name!r} is not used: {doubt.question}")
         return
     values, warnings = _within_limits(column, scale, _si(column, scale), rows)
-    measures.warnings += warnings
+    measures.warnings.extend(warnings)
     measures.values[means] = values
     measures.plans[means] = replace(plan, unit=scale.unit)
     measures.sources[means] = scale.source

@@ -121,6 +121,15 @@ def find_duplicates(
     A row repeats another when all five launch numbers are equal and so are ball number and
     time where the table has them. With fewer launch numbers, where two balls may well be equal,
     a ball number or time must be there and every cell must be equal.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+    plans : sequence of Plan
+    values : mapping of str to sequence of float or None
+        Columns in SI by meaning.
+    unread : frozenset of int
+        Places of balls that were not read.
     """
     marks = [plan.index for plan in plans if plan.means in {"ball", "time"}]
     five = [values.get(means) for means in LAUNCH_NUMBERS]
@@ -164,7 +173,21 @@ def build_shot(
     plans: Sequence[Plan],
     values: Mapping[str, Sequence[float | None]],
 ) -> Shot:
-    """Return one row as a shot; of a ball not read, launch and flight stay empty."""
+    """Return one row as a shot; of a ball not read, launch and flight stay empty.
+
+    Parameters
+    ----------
+    row : Row
+    place : int
+        Of the row in the columns.
+    order : int
+        Place among all swings of the visit.
+    club : str
+    read : bool
+    plans : sequence of Plan
+    values : mapping of str to sequence of float or None
+        Columns in SI by meaning.
+    """
     numbers: dict[str, float | None] = {}
     for means, column in values.items():
         field = QUANTITIES[means].field

@@ -114,6 +114,13 @@ def contact_mobility(head: HeadNumbers, law: LawNumbers, r: Vector, n: Vector) -
     """Return the relative velocity that a unit impulse takes away at the contact [1/kg].
 
     A = (1/M + 1/m) E - S(r) I^-1 S(r) - S(rb) S(rb) / I_ball, S(q) the skew matrix of q.
+
+    Parameters
+    ----------
+    head : HeadNumbers
+    law : LawNumbers
+    r, n : tuple of 3 floats
+        From the head's centre of gravity to the strike [m], and the unit normal there.
     """
     m = law.ball_mass
     free = 1.0 / (head.mass + law.shaft_mass) + 1.0 / m
@@ -157,6 +164,17 @@ def sliding_impulse(
     Friction points along the mean of the slip before and after. Far off the centre the plain
     round for that direction swings between two of them, so only a share of each turn is taken,
     a smaller one the longer it lasts.
+
+    Parameters
+    ----------
+    mobility : tuple of 6 floats
+        From `contact_mobility` [kg^-1].
+    n, w : tuple of 3 floats
+        Unit normal, and velocity of the face at the strike [m s^-1].
+    e, friction : float
+        Normal restitution, and Coulomb's coefficient.
+    gripping : tuple of 3 floats
+        The impulse of a ball that grips [N s]; the first direction of friction is its own.
     """
     w_n = dot(w, n)
     t = unit(combine(gripping, -dot(gripping, n), n))
@@ -184,7 +202,16 @@ def meet(
     high: float,
     rotation: Vector,
 ) -> Contact:
-    """Return where and how fast a delivered head meets the ball."""
+    """Return where and how fast a delivered head meets the ball.
+
+    Parameters
+    ----------
+    head : HeadNumbers
+    head_speed, attack, path, toe, high, rotation
+        As in `collide`.
+    axes : tuple of 3 vectors
+        From `head_axes`.
+    """
     n = unit((1.0, high * head.roll_curvature, toe * head.bulge_curvature))
     sag = 0.5 * (toe * toe * head.bulge_curvature + high * high * head.roll_curvature)
     r = combine((-sag, high, toe), -1.0, head.cg)
@@ -199,7 +226,16 @@ def meet(
 def contact_impulse(
     head: HeadNumbers, law: LawNumbers, contact: Contact, e: float
 ) -> tuple[Vector, bool, bool]:
-    """Return the impulse on the ball, whether it slides, and whether that settled."""
+    """Return the impulse on the ball, whether it slides, and whether that settled.
+
+    Parameters
+    ----------
+    head : HeadNumbers
+    law : LawNumbers
+    contact : Contact
+    e : float
+        Normal restitution.
+    """
     n, w = contact.normal, contact.face_velocity
     w_n = dot(w, n)
     mobility = contact_mobility(head, law, contact.arm, n)
@@ -286,6 +322,11 @@ def launch_numbers(
     """Return ball speed, launch, direction, spin, axis, back spin and side spin.
 
     The axis lies in the plane across the launch direction; positive curves to the right.
+
+    Parameters
+    ----------
+    velocity, spin : tuple of 3 floats
+        Of the ball, world axes [m s^-1], [rad s^-1].
     """
     level = hypot(velocity[0], velocity[2])
     launch = atan2(velocity[1], level)

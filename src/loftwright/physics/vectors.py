@@ -60,7 +60,13 @@ def times(m: Symmetric, a: Vector) -> Vector:
 
 @register_jitable
 def inverse(m: Symmetric) -> Symmetric:
-    """Return the inverse of a symmetric matrix by its cofactors."""
+    """Return the inverse of a symmetric matrix by its cofactors.
+
+    Parameters
+    ----------
+    m : tuple of 6 floats
+        xx, yy, zz, xy, xz, yz.
+    """
     xx, yy, zz, xy, xz, yz = m
     c_xx = yy * zz - yz * yz
     c_xy = xz * yz - xy * zz

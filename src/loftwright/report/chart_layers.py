@@ -118,7 +118,19 @@ def text(
     bold: bool = False,
     soft: bool = False,
 ) -> alt.Chart:
-    """Return a layer of labels; `soft` is the colour of notes and numerals."""
+    """Return a layer of labels; `soft` is the colour of notes and numerals.
+
+    Parameters
+    ----------
+    values : sequence of Row
+        Rows with a `label` each.
+    x, y : channels
+        Where the labels stand.
+    align : {"left", "center", "right"}
+    dx : float
+        To the right of there [points].
+    bold, soft : bool
+    """
     layer: alt.Chart = alt.Chart(rows(values)).mark_text(
         font=_FONT,
         fontSize=_TEXT,

@@ -90,7 +90,15 @@ class Mark:
         return not self.points
 
     def path(self, x: float = 0.0, y: float = 0.0, radius: float = 1.0) -> str:
-        """Return the outline as the data of an SVG path."""
+        """Return the outline as the data of an SVG path.
+
+        Parameters
+        ----------
+        x, y : float
+            Its centre [points].
+        radius : float
+            [points]
+        """
         if self.is_ring:
             r = RING_RADIUS * radius
             return (

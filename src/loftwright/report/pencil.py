@@ -37,7 +37,16 @@ def letters(
 ) -> str:
     """Return a line of text; `soft` is the colour of notes and numerals.
 
-    On a `ground`, a colour, it clears the strokes that it stands on.
+    Parameters
+    ----------
+    x, y : float
+        Where the line begins, halves or ends, by its `anchor`; y is the foot of the letters
+        [points].
+    text : str
+    ground : str
+        A colour on which the line clears the strokes that it stands on.
+    bold, soft : bool
+    anchor : {"start", "middle", "end"}
     """
     weight = 'font-weight="600"' if bold else REGULAR
     width = 0.92 * LETTER * len(text) + 4.0
