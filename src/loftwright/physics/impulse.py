@@ -226,7 +226,7 @@ def meet(
 def contact_impulse(
     head: HeadNumbers, law: LawNumbers, contact: Contact, e: float
 ) -> tuple[Vector, bool, bool]:
-    """Return the impulse on the ball, whether it slides, and whether that settled.
+    """Return the impulse on the ball, whether it slides, and whether that settled; e restitution.
 
     Parameters
     ----------
@@ -234,7 +234,6 @@ def contact_impulse(
     law : LawNumbers
     contact : Contact
     e : float
-        Normal restitution.
     """
     n, w = contact.normal, contact.face_velocity
     w_n = dot(w, n)
