@@ -34,7 +34,7 @@ class Call(StrEnum):
     KEEP_OWN = "keep_own"
     """The own club leads, or what leads it does so by too little or not surely enough."""
     LEADER = "leader"
-    """No own club to compare with, and one club stands out."""
+    """One club stands out, and there is no own club to compare with, or only a device's carry."""
     TOO_CLOSE = "too_close"
     TOO_FEW = "too_few"
 
@@ -102,10 +102,10 @@ def advise(decision: Decision) -> Advice:
         Never *change* from a device's own carry, nor for a club that is not worth more.
     """
     ranked = [club for club in decision.clubs if _figure(decision, club) is not None]
-    if decision.state is State.TOO_FEW or len(ranked) < 2:
+    chances = _chances(decision, ranked)
+    if decision.state is State.TOO_FEW or not chances:
         return Advice(call=Call.TOO_FEW)
     leader = ranked[0]
-    chances = _chances(decision, leader.club, ranked[1:])
     own = decision.own if decision.own in chances else None
     nearest = min(chances, key=lambda club: chances[club])
     other = own or nearest
@@ -130,26 +130,28 @@ def _figure(decision: Decision, club: ClubResult) -> Estimate | None:
     return club.value
 
 
-def _chances(decision: Decision, leader: str, rest: list[ClubResult]) -> dict[str, float]:
-    found = {
+def _chances(decision: Decision, ranked: list[ClubResult]) -> dict[str, float]:
+    """Return how surely the first club beats each other one that was hit enough to say so."""
+    names = [club.club for club in ranked]
+    return {
         pair.b: pair.p_a_better
         for pair in decision.pairs
-        if pair.a == leader and pair.p_a_better is not None
+        if pair.a in names[:1] and pair.b in names and pair.p_a_better is not None
     }
-    return {club.club: found.get(club.club, 0.5) for club in rest}
 
 
 def _call(decision: Decision, leader: ClubResult, own: str | None, p: float) -> Call:
     if decision.own == leader.club:
         return Call.KEEP_OWN
-    if decision.ranked_on is RankedOn.DEVICE_CARRY:
-        return Call.TOO_CLOSE if p < PROBABLY else Call.LEADER
+    if p < PROBABLY:
+        return Call.TOO_CLOSE
     if own is None:
-        return Call.TOO_CLOSE if p < PROBABLY else Call.LEADER
-    gain = _gain(decision, leader.club, own)
-    if p >= FIRM:
-        return Call.CHANGE if gain >= WORTH else Call.KEEP_OWN
-    return Call.TOO_CLOSE if p < PROBABLY else Call.KEEP_OWN
+        return Call.LEADER
+    if p < FIRM:
+        return Call.KEEP_OWN
+    if decision.ranked_on is RankedOn.DEVICE_CARRY:
+        return Call.LEADER
+    return Call.CHANGE if _gain(decision, leader.club, own) >= WORTH else Call.KEEP_OWN
 
 
 def _gain(decision: Decision, leader: str, other: str) -> float:

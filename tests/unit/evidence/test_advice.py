@@ -112,6 +112,8 @@ def test_a_carry_of_the_device_never_sends_a_club_away() -> None:
     )
     device = replace(decision, ranked_on=RankedOn.DEVICE_CARRY, clubs=clubs)
     assert advise(device).call is Call.LEADER
+    likely = tuple(replace(pair, p_a_better=FIRM - 0.001) for pair in device.pairs)
+    assert advise(replace(device, pairs=likely)).call is Call.KEEP_OWN
     close = tuple(replace(pair, p_a_better=0.6) for pair in device.pairs)
     assert advise(replace(device, pairs=close)).call is Call.TOO_CLOSE
 
@@ -122,10 +124,20 @@ def test_fewer_than_two_figures_are_too_few() -> None:
     assert advise(replace(decision, state=State.TOO_FEW)).call is Call.TOO_FEW
 
 
-def test_a_pair_without_a_probability_counts_as_even() -> None:
+def test_nothing_is_said_of_an_own_club_that_was_not_hit_enough() -> None:
+    decision = fitting(VALUES, {**P, ("Ash", "Birch"): 0.7, ("Ash", "Cedar"): 0.75})
+    pairs = tuple(
+        replace(pair, p_a_better=None) if pair.b == "Own" else pair for pair in decision.pairs
+    )
+    advice = advise(replace(decision, against=Against.MEAN, pairs=pairs))
+    assert (advice.call, advice.leader, advice.other) == (Call.LEADER, "Ash", "Birch")
+    assert "Own" not in advice.rivals
+
+
+def test_no_pair_that_may_be_ranked_is_too_few() -> None:
     decision = fitting(VALUES, P)
     unknown = tuple(replace(pair, p_a_better=None) for pair in decision.pairs)
-    assert advise(replace(decision, pairs=unknown)).call is Call.TOO_CLOSE
+    assert advise(replace(decision, pairs=unknown)).call is Call.TOO_FEW
 
 
 def test_more_balls_tell_when_they_more_likely_than_not_settle_the_pair() -> None:
