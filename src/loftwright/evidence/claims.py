@@ -3,10 +3,11 @@
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.columns import Columns
 from loftwright.evidence.result import Claim
-from loftwright.evidence.scales import DISTANCE, SHAPE
+from loftwright.evidence.scales import DISTANCE, LAUNCH_NAMES, SHAPE
 from loftwright.evidence.strokes import TABLE_ORIGIN
 
 _BALLS_FOR_SCATTER = 160
+_SHOWN_INSTEAD = "; these balls show where each club starts and curves"
 
 
 def claims_ladder(
@@ -32,15 +33,15 @@ def claims_ladder(
     return (
         *((shown,) if device_carry else ()),
         _further(balls, columns, device_carry=device_carry),
-        _same_swing(columns),
+        _same_swing(columns, device_carry=device_carry),
         _strike(balls, columns),
-        _shape(given),
+        _shape(given, device_carry=device_carry),
         _launch_advice(given),
         Claim(
             say="which club is straighter",
             may=False,
             why=f"a difference in scatter takes about {_BALLS_FOR_SCATTER} balls a club to see"
-            + ("; these balls show where each club starts and curves" * (given >= SHAPE)),
+            + _SHOWN_INSTEAD * (given >= SHAPE and not device_carry),
         ),
         _score(given, standard_hole=standard_hole),
         Claim(
@@ -63,14 +64,27 @@ def _further(balls: Balls, columns: Columns, *, device_carry: bool) -> Claim:
         return Claim(
             say=say,
             may=False,
-            why="without launch and spin only the carry that this device shows can be compared; "
-            "one more column, spin, and launch with it, would give the total at home",
+            why=f"only the carry that this device shows can be compared; {_missing(columns)} "
+            "would give the total at home",
         )
     return Claim(say=say, may=False, why="ball speed, launch and spin are needed")
 
 
-def _same_swing(columns: Columns) -> Claim:
+def _missing(columns: Columns) -> str:
+    """Return what a total still needs, column by column."""
+    places = sorted(DISTANCE - {*columns.responses})
+    names = [LAUNCH_NAMES[place].replace("_", " ") for place in places]
+    if len(names) == 1:
+        return f"one more column, {names[0]},"
+    return f"{', '.join(names[:-1])} and {names[-1]}, one more column each,"
+
+
+def _same_swing(columns: Columns, *, device_carry: bool) -> Claim:
     say = "what the club does from the same swing, apart from strike and swing"
+    if device_carry and (columns.delivery or columns.marks):
+        return Claim(
+            say=say, may=False, why="strike and swing cannot be taken out of the device's carry"
+        )
     if columns.delivery and columns.marks:
         return Claim(say=say, may=True, why="delivery and strike marks are measured")
     if columns.delivery:
@@ -109,8 +123,10 @@ def _strike(balls: Balls, columns: Columns) -> Claim:
     return Claim(say=say, may=True, why=why)
 
 
-def _shape(given: set[int]) -> Claim:
+def _shape(given: set[int], *, device_carry: bool) -> Claim:
     say = "where each club starts and curves"
+    if device_carry and given >= SHAPE:
+        return Claim(say=say, may=False, why="without a total only speed and carry are compared")
     if given >= SHAPE:
         return Claim(say=say, may=True, why="start direction and spin axis are given")
     return Claim(say=say, may=False, why="start direction and spin axis are both needed")
