@@ -23,6 +23,7 @@ from loftwright.report.chart_layers import (
     to_y,
     upright,
 )
+from loftwright.report.differences import not_measured
 from loftwright.report.look import ACCENT, EDGE, INK, SHEET
 from loftwright.report.marks import OWN_MARK, Mark
 from loftwright.report.numbers import signed
@@ -163,7 +164,8 @@ PART_NAMES = (
 def rounded_parts(parts: Parts) -> tuple[tuple[str, float], ...]:
     """Return the parts in yards to one decimal so that they add up as printed.
 
-    What rounding leaves goes to the last part, the left over.
+    What rounding leaves goes to the last part, the left over. A part that was not measured is
+    left out.
 
     Parameters
     ----------
@@ -171,7 +173,12 @@ def rounded_parts(parts: Parts) -> tuple[tuple[str, float], ...]:
         Of one difference.
     """
     total = round(parts.sum() / YARD, 1)
-    shown = [(name, round(getattr(parts, field) / YARD, 1)) for field, name in PART_NAMES[:-1]]
+    absent = not_measured(parts)
+    shown = [
+        (name, round(getattr(parts, field) / YARD, 1))
+        for field, name in PART_NAMES[:-1]
+        if field not in absent
+    ]
     rest = round(total - sum(value for _, value in shown), 1)
     return (*shown, (PART_NAMES[-1][1], rest))
 

@@ -35,19 +35,40 @@ def explained_pair(decision: Decision) -> Pair | None:
     return pair
 
 
+def not_measured(parts: Parts) -> list[str]:
+    """Return which of strike and swing no column shows: what they made is in the other parts.
+
+    A part without a column is nothing to the last digit, which a measured one never is.
+    """
+    return [name for name in ("strike", "swing") if getattr(parts, name) == 0.0]
+
+
+def unread(absent: list[str]) -> str:
+    """Return the sentence on parts that were not measured."""
+    verb = "was" if len(absent) == 1 else "were"
+    names = " and ".join(absent).capitalize()
+    return f"{names} {verb} not measured: what came of it is in club and left over."
+
+
 def shown_parts(pair: Pair) -> list[tuple[str, float]]:
     """Return the parts of a difference as shown, in yards to one decimal, and their sum.
 
-    The figures shown add up as shown: what rounding takes goes to what is left over.
+    The figures shown add up as shown: what rounding takes goes to what is left over. A part that
+    was not measured is not among them.
     """
     if pair.parts is None or pair.raw_total is None:
         return []
     whole = round(pair.raw_total / YARD, 1)
-    shown = {name: round(getattr(pair.parts, name) / YARD, 1) for name in _PART_NAMES}
+    absent = not_measured(pair.parts)
+    shown = {
+        name: round(getattr(pair.parts, name) / YARD, 1)
+        for name in _PART_NAMES
+        if name not in absent
+    }
     rest = whole - sum(value for name, value in shown.items() if name != "left_over")
     shown["left_over"] = round(rest, 1)
     return [
-        *((words, shown[name]) for name, words in _PART_NAMES.items()),
+        *((_PART_NAMES[name], value) for name, value in shown.items()),
         (f"{pair.a} less {pair.b}", whole),
     ]
 

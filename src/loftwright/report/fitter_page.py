@@ -11,6 +11,7 @@ from loftwright.report.chart_layers import chart_svg
 from loftwright.report.charts import parts_chart, rounded_parts
 from loftwright.report.clubs_table import clubs_table
 from loftwright.report.content import ReportContent
+from loftwright.report.differences import not_measured, unread
 from loftwright.report.home_words import home_lines
 from loftwright.report.marks import Mark
 from loftwright.report.numbers import count, fixed, listed, percent, signed
@@ -125,7 +126,7 @@ def fitter_sentence(decision: Decision, pair: Pair | None) -> str:
     if decision.state is State.TOO_FEW:
         return "Two clubs with two balls each are the least that can be compared."
     if _device(decision):
-        return "This device shows how far, not why: no launch, spin or strike was there to read."
+        return "This device shows how far, not why: launch and spin were not both there to read."
     return "These balls say which club goes further, not why: no delivery or strike was read."
 
 
@@ -148,6 +149,7 @@ def why_chart(pair: Pair | None) -> dict[str, Any] | None:
     shown = rounded_parts(pair.parts)
     told = ", ".join(f"{name.lower()} {signed(value)}" for name, value in shown)
     total = round(pair.parts.sum() / YARD, 1)
+    absent = not_measured(pair.parts)
     a, b = shortened(pair.a, 12), shortened(pair.b, 12)
     return {
         "heading": [
@@ -162,7 +164,8 @@ def why_chart(pair: Pair | None) -> dict[str, Any] | None:
             f"Average total of {pair.a} minus {pair.b} in yards, part by part: {told}; "
             f"together {signed(total)}."
         ),
-        "note": "Yards of total. Each bar starts where the last ended; the parts sum exactly.",
+        "note": "Yards of total. Each bar starts where the last ended; the parts sum exactly."
+        + (f" {unread(absent)}" if absent else ""),
     }
 
 

@@ -146,15 +146,18 @@ def _keep(decision: Decision, advice: Advice) -> list[str]:
             f"Come back for more balls with {advice.leader} and {decision.own} if the difference "
             "matters to you; today it is not sure enough to pay for."
         )
-    steps.append(
-        f"Change one large thing first if you want to look further: length, loft or weight of "
-        f"{decision.own} before another shaft."
-    )
+    if not _device(decision):
+        steps.append(
+            f"Change one large thing first if you want to look further: length, loft or weight "
+            f"of {decision.own} before another shaft."
+        )
     return steps
 
 
 def _leader(decision: Decision, advice: Advice) -> list[str]:
     own = decision.own or "your own driver"
+    if advice.other == decision.own:
+        return [f"Play {own} for now: carry on this device alone is no reason to leave it."]
     return [
         f"Hit {own} in turn with {advice.leader} before you order anything: nothing is said to "
         "beat a club that was not hit.",

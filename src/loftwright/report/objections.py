@@ -53,7 +53,7 @@ def _objects_no_side(decision: Decision) -> str | None:
 def _objects_device(decision: Decision) -> str | None:
     if decision.ranked_on is not RankedOn.DEVICE_CARRY:
         return None
-    return "The device gives no launch or spin, so no reason and nothing about home is in it."
+    return "Launch and spin are not both given, so no reason and nothing about home is in it."
 
 
 def _objects_own_not_hit(decision: Decision) -> str | None:

@@ -4,6 +4,7 @@ from typing import Final
 
 from loftwright.constants import MILE_PER_HOUR, YARD
 from loftwright.domain.shot import ShotTable
+from loftwright.evidence.advice import Call, advise
 from loftwright.evidence.result import (
     Against,
     ClubResult,
@@ -13,7 +14,7 @@ from loftwright.evidence.result import (
     RankedOn,
     State,
 )
-from loftwright.report.differences import explained_pair, shown_parts
+from loftwright.report.differences import explained_pair, not_measured, shown_parts, unread
 from loftwright.report.layout import INDENT, WIDTH, facts, notes, paragraph, table
 from loftwright.report.numbers import (
     count,
@@ -81,6 +82,7 @@ def _device(decision: Decision) -> list[str]:
     speeds = [
         (club.club, f"{signed(estimate.mean / MILE_PER_HOUR)} mph", _speed_range(estimate))
         for club in decision.clubs
+        if not (club.club == decision.own and decision.against is Against.OWN)
         if (estimate := club.device_ball_speed) is not None
     ]
     if not speeds:
@@ -187,18 +189,27 @@ def _why(decision: Decision) -> list[str]:
 
 
 def _parts(pair: Pair) -> list[str]:
-    shown = shown_parts(pair)
-    return facts([(name, f"{signed(value):>6}") for name, value in shown])
+    lines = facts([(name, f"{signed(value):>6}") for name, value in shown_parts(pair)])
+    absent = [] if pair.parts is None else not_measured(pair.parts)
+    return lines + (paragraph(unread(absent), INDENT) if absent else [])
 
 
 def _next(decision: Decision) -> list[str]:
     lines = []
     if decision.next_club is not None:
-        words = f"Hand over {decision.next_club.club} next: {decision.next_club.why}"
+        words = f"{_hand_over(decision)} {decision.next_club.club} next: {decision.next_club.why}"
         lines += paragraph(words if words.endswith(".") else f"{words}.", hanging=INDENT)
     if decision.regret is not None and decision.clubs:
         lines += paragraph(_standing(decision), hanging=INDENT)
     return ["", *lines] if lines else []
+
+
+def _hand_over(decision: Decision) -> str:
+    """Return the words before the next club, which do not ask for balls that would not tell."""
+    advice = advise(decision)
+    if advice.call is Call.TOO_CLOSE and advice.more_balls_tell is False:
+        return "If more balls are hit, hand over"
+    return "Hand over"
 
 
 def _standing(decision: Decision) -> str:
@@ -207,6 +218,8 @@ def _standing(decision: Decision) -> str:
     regret = decision.regret or 0.0
     near = decision.p_leader_near_best
     how = {State.STRONG: "Strong evidence: ", State.GOOD_ENOUGH: "Good enough to stop: "}
+    if leader.club != own and advise(decision).call is Call.KEEP_OWN:
+        how = dict.fromkeys(how, "Enough to choose by, not to pay for: ")
     words = how.get(decision.state, "")
     if own is not None and decision.against is Against.OWN and leader.club != own:
         gain = 0.0 if leader.value is None else leader.value.mean

@@ -122,6 +122,11 @@ def _too_few(decision: Decision) -> str:
 def _device_carry(decision: Decision, advice: Advice) -> str:
     shown = "Carry as this device shows it"
     words = hedge(advice.p or 0.0)
+    if advice.call is Call.KEEP_OWN and advice.leader != decision.own:
+        return (
+            f"Keep {decision.own} for now: on this device {advice.leader} {words}carries further, "
+            "but not surely enough."
+        )
     if words is None:
         return f"{shown}: {advice.leader} and {advice.other} are too close to call."
     carry = _club(decision, advice.leader).device_carry
@@ -168,7 +173,7 @@ def _keep_own(decision: Decision, advice: Advice) -> str:
         return f"Keep {own}: as you swing it, it is {words}the best of these clubs."
     gain = _club(decision, advice.leader).value
     if gain is not None and gain.mean < WORTH:
-        return f"Keep {own}: as you swing it, {advice.leader} gains less than a yard on it."
+        return f"Keep {own}: as you swing it, {advice.leader} should gain less than a yard."
     words = hedge(advice.p or 0.0) or ""
     return (
         f"Keep {own} for now: as you swing it, {advice.leader} is {words}better, "
@@ -178,7 +183,7 @@ def _keep_own(decision: Decision, advice: Advice) -> str:
 
 def _leader(decision: Decision, advice: Advice) -> str:
     words = hedge(advice.p_against_all or 0.0) or ""
-    number = sum(club.value is not None for club in decision.clubs)
+    number = sum(club.p_best is not None for club in decision.clubs)
     return f"As you swing it, {advice.leader} is {words}the best of {number} clubs."
 
 

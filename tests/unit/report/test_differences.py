@@ -9,7 +9,13 @@ from hypothesis import strategies as st
 
 from loftwright.constants import YARD
 from loftwright.evidence.result import Decision, Pair, Parts
-from loftwright.report.differences import explained_pair, largest_part, shown_parts
+from loftwright.report.differences import (
+    explained_pair,
+    largest_part,
+    not_measured,
+    shown_parts,
+    unread,
+)
 
 Maker = Callable[..., Decision]
 yards = st.floats(min_value=-80.0, max_value=80.0)
@@ -55,6 +61,17 @@ def test_parts_add_up_as_shown(known: tuple[float, ...], raw: float) -> None:
 def test_a_pair_without_parts_shows_none() -> None:
     bare = Pair(a="Ash", b="Own", p_a_better=0.6, raw_total=None, parts=None)
     assert shown_parts(bare) == []
+
+
+def test_what_was_not_measured_is_not_shown_as_nothing() -> None:
+    parts = Parts(odd_balls=1.0, strike=0.0, swing=0.0, warm_up=0.0, club=2.0, left_over=-0.5)
+    pair = Pair(a="Ash", b="Own", p_a_better=None, raw_total=2.5, parts=parts)
+    names = [name for name, _ in shown_parts(pair)]
+    assert names == ["odd balls", "warm-up", "club", "left over", "Ash less Own"]
+    assert unread(not_measured(parts)) == (
+        "Strike and swing were not measured: what came of it is in club and left over."
+    )
+    assert unread(["swing"]).startswith("Swing was not measured")
 
 
 def test_the_largest_part_must_point_the_way_of_the_difference() -> None:

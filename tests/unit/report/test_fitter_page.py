@@ -92,7 +92,7 @@ def test_without_parts_the_page_says_what_kind_of_question_is_open(
     decision = make_decision()
     bare = tuple(replace(pair, parts=None) for pair in decision.pairs)
     assert "not why: no delivery or strike" in said(replace(decision, pairs=bare))
-    assert "not why: no launch, spin or strike" in said(device_decision)
+    assert "not why: launch and spin were not both" in said(device_decision)
     assert "two balls each are the least" in said(few_decision)
     assert why_chart(told_pair(device_decision)) is None
 

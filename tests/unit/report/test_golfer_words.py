@@ -142,6 +142,11 @@ def test_too_few_balls_ask_for_more_with_two_clubs(few_decision: Decision) -> No
 def test_a_device_of_speed_and_carry_is_told_what_to_measure(device_decision: Decision) -> None:
     told = steps(device_decision)
     assert told[-1].startswith("Measure launch and spin too")
+    assert "not hit" not in " ".join(told)
+    for p in (0.5, 0.8, 0.96):
+        told = steps(with_chance(device_decision, p))
+        assert told[-1].startswith("Measure launch and spin too")
+        assert not any(word in " ".join(told) for word in ("loft", "Order", "not hit"))
     assert "Birch carries further" not in " ".join(sure(device_decision))
 
 

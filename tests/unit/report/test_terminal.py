@@ -95,6 +95,7 @@ def test_a_device_that_gives_carry_alone_shows_carry_and_speed(
     text = "\n".join(shown(device_only(make_decision()), shot_table))
     assert "Carry as this device shows it against Own" in text
     assert "Ball speed against Own" in text
+    assert "0.0 to 0.0" not in text
     assert "where they go" not in text
     assert "Total" not in text
 
@@ -115,6 +116,46 @@ def test_what_keeping_and_taking_may_cost_is_said(
 ) -> None:
     text = " ".join(shown(replace(make_decision(), state=state), shot_table))
     assert words in " ".join(text.split())
+
+
+@pytest.mark.parametrize("state", [State.STRONG, State.GOOD_ENOUGH])
+def test_evidence_that_is_not_sure_enough_to_buy_on_is_not_called_strong(
+    make_decision: Maker, shot_table: Tabler, state: State
+) -> None:
+    decision = make_decision()
+    pairs = tuple(replace(pair, p_a_better=0.85) for pair in decision.pairs)
+    lines = shown(replace(decision, pairs=pairs, state=state), shot_table)
+    text = " ".join(" ".join(lines).split())
+    assert lines[0].startswith("Keep Own for now")
+    assert f"Enough to choose by, not to pay for: k{COSTS}" in text
+
+
+def test_no_ball_is_asked_for_that_would_not_tell(
+    make_decision: Maker, shot_table: Tabler
+) -> None:
+    decision = make_decision()
+    close = tuple(replace(pair, p_a_better=0.55) for pair in decision.pairs)
+    clubs = tuple(
+        replace(club, value=replace(club.value, mean=0.0)) if club.value else club
+        for club in decision.clubs
+    )
+    text = " ".join(shown(replace(decision, pairs=close, clubs=clubs), shot_table))
+    assert "would not tell" in " ".join(text.split())
+    assert "If more balls are hit, hand over Elm next" in " ".join(text.split())
+    assert "Hand over Elm next" in " ".join(shown(decision, shot_table))
+
+
+def test_what_was_not_measured_is_said_and_not_shown_as_nothing(
+    make_decision: Maker, shot_table: Tabler
+) -> None:
+    decision = make_decision()
+    pairs = tuple(
+        replace(pair, parts=replace(pair.parts, strike=0.0, swing=0.0)) if pair.parts else pair
+        for pair in decision.pairs
+    )
+    text = " ".join(" ".join(shown(replace(decision, pairs=pairs), shot_table)).split())
+    assert "Strike and swing were not measured" in text
+    assert "strike 0.0" not in text
 
 
 @pytest.mark.parametrize(

@@ -114,7 +114,7 @@ def test_a_gain_that_is_not_sure_keeps_the_own_club(make_decision: Maker) -> Non
 
 def test_a_sure_gain_of_less_than_a_yard_keeps_the_own_club(make_decision: Maker) -> None:
     decision = two_clubs(make_decision(), 0.99, mean=0.6, sd=0.2)
-    assert sentence(decision) == "Keep Own: as you swing it, Birch gains less than a yard on it."
+    assert sentence(decision) == "Keep Own: as you swing it, Birch should gain less than a yard."
 
 
 def test_a_score_that_is_not_length_is_not_called_length(make_decision: Maker) -> None:
@@ -183,7 +183,12 @@ def test_a_carry_of_the_device_is_never_called_a_total(make_decision: Maker) -> 
     assert sentence(decision) == (
         "Carry as this device shows it: Birch goes 1 to 10 yd further than Own."
     )
-    assert "no launch or spin" in objection(decision)
+    assert "Launch and spin are not both given" in objection(decision)
+    likely = tuple(replace(pair, p_a_better=0.85) for pair in decision.pairs)
+    assert sentence(replace(decision, pairs=likely)) == (
+        "Keep Own for now: on this device Birch very likely carries further, "
+        "but not surely enough."
+    )
     close = tuple(replace(pair, p_a_better=0.55) for pair in decision.pairs)
     assert sentence(replace(decision, pairs=close)) == (
         "Carry as this device shows it: Birch and Own are too close to call."
