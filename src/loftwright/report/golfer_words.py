@@ -120,8 +120,8 @@ def next_steps(decision: Decision, marks: Mapping[str, Mark]) -> list[list[Run]]
     }[advice.call](decision, advice)
     if _device(decision):
         steps.append(
-            "Measure launch and spin too: then total, start line and curve at home can be "
-            "worked out from the same balls."
+            "Measure launch and spin too: then the total at home can be worked out; with start "
+            "direction and spin axis, start line and curve as well."
         )
     return [marked(step, marks) for step in steps[:4]]
 

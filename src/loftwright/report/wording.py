@@ -123,10 +123,8 @@ def _device_carry(decision: Decision, advice: Advice) -> str:
     shown = "Carry as this device shows it"
     words = hedge(advice.p or 0.0)
     if advice.call is Call.KEEP_OWN and advice.leader != decision.own:
-        return (
-            f"Keep {decision.own} for now: on this device {advice.leader} {words}carries further, "
-            "but not surely enough."
-        )
+        leads = f"{advice.leader} {words}leads {decision.own}"
+        return f"{shown}: {leads}, not surely enough to leave it."
     if words is None:
         return f"{shown}: {advice.leader} and {advice.other} are too close to call."
     carry = _club(decision, advice.leader).device_carry

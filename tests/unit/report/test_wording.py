@@ -186,8 +186,8 @@ def test_a_carry_of_the_device_is_never_called_a_total(make_decision: Maker) -> 
     assert "Launch and spin are not both given" in objection(decision)
     likely = tuple(replace(pair, p_a_better=0.85) for pair in decision.pairs)
     assert sentence(replace(decision, pairs=likely)) == (
-        "Keep Own for now: on this device Birch very likely carries further, "
-        "but not surely enough."
+        "Carry as this device shows it: Birch very likely leads Own, "
+        "not surely enough to leave it."
     )
     close = tuple(replace(pair, p_a_better=0.55) for pair in decision.pairs)
     assert sentence(replace(decision, pairs=close)) == (
