@@ -1,5 +1,7 @@
 """The claims ladder: what these columns and balls allow to be said, and what not."""
 
+from loftwright.constants import YARD
+from loftwright.domain.home import Hole
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.columns import Columns
 from loftwright.evidence.result import Claim
@@ -11,7 +13,7 @@ _SHOWN_INSTEAD = "; these balls show where each club starts and curves"
 
 
 def claims_ladder(
-    balls: Balls, columns: Columns, *, device_carry: bool, standard_hole: bool
+    balls: Balls, columns: Columns, *, device_carry: bool, standard_hole: float | None = None
 ) -> tuple[Claim, ...]:
     """Return every claim a fitter may want to make, allowed or not, with the reason.
 
@@ -21,8 +23,8 @@ def claims_ladder(
     columns : Columns
     device_carry : bool
         Whether the device's own carry is all that can be compared.
-    standard_hole : bool
-        Whether the value is that of the standard hole, none being given.
+    standard_hole : float, optional
+        Length of the hole that stands for the golfer's own, none being given [m].
     """
     given = set(columns.responses)
     shown = Claim(
@@ -43,7 +45,7 @@ def claims_ladder(
             why=f"a difference in scatter takes about {_BALLS_FOR_SCATTER} balls a club to see"
             + _SHOWN_INSTEAD * (given >= SHAPE and not device_carry),
         ),
-        _score(given, standard_hole=standard_hole),
+        _score(given, standard_hole),
         Claim(
             say="what a wet or windy day changes between two clubs",
             may=False,
@@ -139,7 +141,7 @@ def _launch_advice(given: set[int]) -> Claim:
     return Claim(say=say, may=False, why="launch and spin are not both given")
 
 
-def _score(given: set[int], *, standard_hole: bool) -> Claim:
+def _score(given: set[int], standard_hole: float | None) -> Claim:
     say = "what a club is worth in strokes a round"
     if not given >= DISTANCE:
         return Claim(say=say, may=False, why="there is no total to value")
@@ -147,13 +149,16 @@ def _score(given: set[int], *, standard_hole: bool) -> Claim:
         return Claim(
             say=say, may=False, why="without start direction and spin axis no fairway is known"
         )
-    hole = (
-        "on one standard hole of 430 yd, or the own total plus 170 yd for a shorter hitter"
-        if standard_hole
-        else "on the holes given"
-    )
     return Claim(
         say=say,
         may=True,
-        why=f"{hole}, by the {TABLE_ORIGIN}; an amateur's strokes differ, the order hardly does",
+        why=f"{_hole(standard_hole)}, by the {TABLE_ORIGIN}; an amateur's strokes differ, the "
+        "order hardly does",
     )
+
+
+def _hole(standard_hole: float | None) -> str:
+    if standard_hole is None:
+        return "on the holes given"
+    length = f"on one standard hole of {standard_hole / YARD:.0f} yd"
+    return f"{length}, the own total plus 170 yd" if standard_hole < Hole().length else length

@@ -186,7 +186,10 @@ def decide(comparison: Comparison, budget: Budget) -> Decision:
             total=float(comparison.swung.spread[1]), offline=float(comparison.swung.spread[2])
         ),
         claims=claims_ladder(
-            balls, setup.columns, device_carry=False, standard_hole=comparison.standard_hole
+            balls,
+            setup.columns,
+            device_carry=False,
+            standard_hole=comparison.home.holes[0].length if comparison.standard_hole else None,
         ),
         warnings=visit_warnings(setup),
     )

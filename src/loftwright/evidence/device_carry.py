@@ -190,7 +190,7 @@ def _decision(balls: Balls, shown: _Shown, result: Fit, budget: Budget) -> Decis
         p_leader_near_best=None,
         home=Home(),
         pattern=None,
-        claims=claims_ladder(balls, columns_of(balls), device_carry=True, standard_hole=True),
+        claims=claims_ladder(balls, columns_of(balls), device_carry=True),
     )
 
 
