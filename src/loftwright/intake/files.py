@@ -27,6 +27,7 @@ _MAGIC: Final = (
     (b"SQLite format 3", "is a database", "Export the shots as CSV instead."),
     (b"{\\rtf", "is a text document", "Save the table as CSV first."),
 )
+_PAGE: Final = (b"<!doctype html", b"<html", b"<?xml")
 _BOMS: Final = (
     (codecs.BOM_UTF8, "utf-8-sig"),
     (codecs.BOM_UTF32_LE, "utf-32"),
@@ -82,6 +83,12 @@ def read_sample(path: Path) -> bytes:
     for magic, what, mend in _MAGIC:
         if sample.startswith(magic):
             raise IntakeError(what, place=str(path), mend=mend)
+    if sample.lstrip(b"\xef\xbb\xbf \t\r\n").lower().startswith(_PAGE):
+        raise IntakeError(
+            "is a web page or another marked-up document",
+            place=str(path),
+            mend="Export the shots again, as CSV; what was saved is a page about them, not they.",
+        )
     if not sample.strip(b"\x00\t\r\n\x0b\x0c \xef\xbb\xbf\xfe\xff"):
         raise IntakeError("is empty", place=str(path), mend=_TABLE_MEND)
     return sample

@@ -176,11 +176,10 @@ def _placed(build: Callable[[], Built], place: str) -> Built:
     try:
         return build()
     except InputError as error:
-        raise InputError(
-            error.message,
-            place=f"{place}, {error.place}" if error.place else place,
-            mend=error.mend,
-        ) from error
+        inner = error.place
+        if inner and not inner.startswith(place):
+            inner = f"{place}, {inner}"
+        raise InputError(error.message, place=inner or place, mend=error.mend) from error
 
 
 def _hole(table: object, place: str) -> Hole:

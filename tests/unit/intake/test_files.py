@@ -28,6 +28,8 @@ def test_rows_carry_the_line_they_begin_on(tmp_path: Path) -> None:
         (b"%PDF-1.7", "PDF"),
         (b"\x1f\x8b\x08", "compressed"),
         (b"\x89PNG\r\n", "picture"),
+        (b"\n<!DOCTYPE HTML><html><body>Gateway error</body></html>", "web page"),
+        (b'\xef\xbb\xbf<?xml version="1.0"?>', "marked-up"),
     ],
 )
 def test_other_kinds_of_file_are_told_from_tables(

@@ -101,7 +101,7 @@ def test_what_a_home_cannot_be_is_named(tmp_path: Path, text: str, says: str) ->
     with pytest.raises(LoftwrightError) as caught:
         read_home(path)
     assert says in str(caught.value)
-    assert str(path) in str(caught.value)
+    assert str(caught.value).count(str(path)) == 1
 
 
 def test_more_holes_than_a_course_are_refused(tmp_path: Path) -> None:
