@@ -138,6 +138,8 @@ def simulate_visit(
 
     Notes
     -----
+    A left-hander's visit is a right-hander's in a mirror, readings and ghosts too.
+
     The golfer starts cold: 1.5 mph slower and 2 mm lower on the face, gone after some eight
     balls. Five balls in a hundred are mishit, their strike straying 2.5 times as far.
     """
@@ -149,7 +151,7 @@ def simulate_visit(
     swings = golfer.swings(
         normals, clubs[sequence], ball=np.arange(count, dtype=np.float64), mishit=mishit
     )
-    true_launch = golfer.in_the_world(strike_many(golfer.head, swings, golfer.law))
+    true_launch = strike_many(golfer.head, swings, golfer.law)
 
     launch, misread = _read_launch(true_launch, device, wanted.misreads, reading)
     delivery = read_delivery(swings, reading)
@@ -165,7 +167,9 @@ def simulate_visit(
     nothing = np.zeros(wanted.ghosts, dtype=np.bool_)
     return VisitArrays(
         club=np.insert(sequence, slots, sequence[rows]),
-        launch=_shown(np.insert(launch, slots, launch_of, axis=0), np.array(device.launch)),
+        launch=golfer.in_the_world(
+            _shown(np.insert(launch, slots, launch_of, axis=0), np.array(device.launch))
+        ),
         delivery=_shown(np.insert(delivery, slots, delivery_of, axis=0), device.delivery),
         strike=_shown(np.insert(marks, slots, blank, axis=0), device.marks),
         mark_set=np.insert(mark_set, slots, -1)
