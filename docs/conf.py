@@ -14,7 +14,7 @@ project_copyright = "2026, the Loftwright authors"
 version = release = __version__
 
 extensions = ["myst_parser", "sphinx.ext.autodoc", "numpydoc"]
-exclude_patterns = ["_build", "examples"]
+exclude_patterns = ["_build", "examples", "pictures.py"]
 myst_enable_extensions = ["colon_fence"]
 myst_heading_anchors = 3
 default_role = "code"
