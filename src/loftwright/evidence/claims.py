@@ -4,11 +4,13 @@ from loftwright.constants import YARD
 from loftwright.domain.home import Hole
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.columns import Columns
+from loftwright.evidence.decide import FEWEST_BALLS
 from loftwright.evidence.result import Claim
 from loftwright.evidence.scales import DISTANCE, LAUNCH_NAMES, SHAPE
 from loftwright.evidence.strokes import TABLE_ORIGIN
 
 _BALLS_FOR_SCATTER = 160
+_FEWEST_CLUBS = 2
 _SHOWN_INSTEAD = "; these balls show where each club starts and curves"
 
 
@@ -30,12 +32,12 @@ def claims_ladder(
     shown = Claim(
         say="which club carries further, as this device shows it",
         may=True,
-        why=f"{len(balls)} balls with the device's own carry",
+        why=f"{_counted(balls)} with the device's own carry",
     )
     return (
-        *((shown,) if device_carry else ()),
-        _further(balls, columns, device_carry=device_carry),
-        _same_swing(columns, device_carry=device_carry),
+        *((_between_clubs(shown, balls),) if device_carry else ()),
+        _between_clubs(_further(balls, columns, device_carry=device_carry), balls),
+        _between_clubs(_same_swing(columns, device_carry=device_carry), balls),
         _strike(balls, columns),
         _shape(given, device_carry=device_carry),
         _launch_advice(given),
@@ -54,13 +56,25 @@ def claims_ladder(
     )
 
 
+def _counted(balls: Balls) -> str:
+    return "1 ball" if len(balls) == 1 else f"{len(balls)} balls"
+
+
+def _between_clubs(claim: Claim, balls: Balls) -> Claim:
+    """Return a claim about the difference of clubs, which a single club does not allow."""
+    if not claim.may or (balls.counts >= FEWEST_BALLS).sum() >= _FEWEST_CLUBS:
+        return claim
+    why = "two clubs with two balls each are the least that can be compared"
+    return Claim(say=claim.say, may=False, why=why)
+
+
 def _further(balls: Balls, columns: Columns, *, device_carry: bool) -> Claim:
     say = "which club goes further as you swing it"
     if set(columns.responses) >= DISTANCE:
         return Claim(
             say=say,
             may=True,
-            why=f"{len(balls)} balls with ball speed, launch and spin, flown again at home",
+            why=f"{_counted(balls)} with ball speed, launch and spin, flown again at home",
         )
     if device_carry:
         return Claim(

@@ -97,7 +97,7 @@ def _speed_range(estimate: Estimate) -> str:
 
 def _ranges(decision: Decision, figures: dict[str, Estimate | None], heading: str) -> list[str]:
     known = [estimate for estimate in figures.values() if estimate is not None]
-    if not known:
+    if not known or len(decision.clubs) == 1:
         counts = [(club.club, count(club.balls, "ball")) for club in decision.clubs]
         return ["", *facts(counts)]
     rows = [

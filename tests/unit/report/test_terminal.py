@@ -182,6 +182,14 @@ def test_too_few_balls_are_counted_by_club(make_decision: Maker, shot_table: Tab
     assert "  Ash  1 ball" in lines
 
 
+def test_one_club_alone_is_compared_with_nothing(make_decision: Maker, shot_table: Tabler) -> None:
+    decision = make_decision()
+    alone = replace(decision, clubs=decision.clubs[-1:], pairs=(), state=State.TOO_FEW)
+    text = "\n".join(shown(alone, shot_table))
+    assert "Total as you swing it against" not in text
+    assert f"{alone.clubs[0].balls} balls" in text
+
+
 def test_a_club_without_a_figure_draws_no_point(make_decision: Maker, shot_table: Tabler) -> None:
     decision = make_decision()
     bare = ClubResult(club="Hazel", balls=1)
