@@ -7,6 +7,7 @@ from typing import Final
 import numpy as np
 
 from loftwright.arrays import FloatArray
+from loftwright.domain.device import Column, Origin
 from loftwright.domain.home import Home
 from loftwright.domain.names import OWN
 from loftwright.domain.shot import Refusal, Shot, ShotTable
@@ -22,6 +23,8 @@ from loftwright.intake.options import Handedness, ReadOptions
 from loftwright.intake.table import read_shots
 
 _OWN_LABELS: Final = {"own", "yours", "current", OWN.lower()}
+_DELIVERY: Final = ("head speed", "attack", "path", "face")
+_MARKS: Final = ("strike toe", "strike high")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,7 +135,10 @@ def _launch(shot: Shot) -> tuple[float | None, ...]:
 
 
 def _without_unusable(table: ShotTable) -> ShotTable:
-    """Move rows that cannot enter the comparison to the refusals; marks of unread balls stay."""
+    """Move rows that cannot enter the comparison to the refusals; marks of unread balls stay.
+
+    What was calculated is named: it counts as not measured.
+    """
     valued = any(None not in _launch(shot)[:3] for shot in table.shots if shot.read)
     kept = []
     refused = list(table.refused)
@@ -145,7 +151,17 @@ def _without_unusable(table: ShotTable) -> ShotTable:
         else:
             kept.append(shot)
     refused.sort(key=lambda refusal: refusal.row)
-    return replace(table, shots=tuple(kept), refused=tuple(refused))
+    doubts = [
+        f"{column.column!r}, {column.means}, was calculated, so it explains nothing and counts as "
+        "not measured"
+        for column in _calculated(table)
+    ]
+    return replace(
+        table,
+        shots=tuple(kept),
+        refused=tuple(refused),
+        warnings=(*table.warnings, *doubts),
+    )
 
 
 def balls_of(
@@ -169,6 +185,7 @@ def balls_of(
         If the own club is not in the file.
     """
     shots = table.shots
+    hidden = {column.means for column in _calculated(table)}
     clubs = tuple(dict.fromkeys(shot.club for shot in shots))
     side = -1.0 if hand == "left" else 1.0
     sets = {name: i for i, name in enumerate(dict.fromkeys(s.mark_set for s in shots))}
@@ -181,8 +198,10 @@ def balls_of(
         launch=_floats([_launch(shot) for shot in shots]),
         delivery=_floats(
             [(s.head_speed, s.attack, _signed(s.path, side), _signed(s.face, side)) for s in shots]
-        ),
-        marks=_floats([(_signed(s.strike_toe, side), s.strike_high) for s in shots]),
+        )
+        * _shown(_DELIVERY, hidden),
+        marks=_floats([(_signed(s.strike_toe, side), s.strike_high) for s in shots])
+        * _shown(_MARKS, hidden),
         mark_set=np.array([-1 if s.mark_set is None else sets[s.mark_set] for s in shots]),
         carry=_floats([(shot.carry,) for shot in shots])[:, 0],
         spare_marks=tuple(
@@ -190,10 +209,26 @@ def balls_of(
             for s in unread
             if s.mark_set in sets
             and s.mark_set is not None
+            and not hidden.intersection(_MARKS)
             and s.strike_toe is not None
             and s.strike_high is not None
         ),
     )
+
+
+def _calculated(table: ShotTable) -> list[Column]:
+    """Return columns that cannot explain launch, because the device worked them out from it."""
+    explaining = {*_DELIVERY, *_MARKS}
+    return [
+        column
+        for column in table.columns
+        if column.origin is Origin.CALCULATED and column.means in explaining
+    ]
+
+
+def _shown(names: tuple[str, ...], hidden: set[str]) -> FloatArray:
+    """Return one for each column that may be used, and no number for the others."""
+    return np.array([np.nan if name in hidden else 1.0 for name in names])
 
 
 def _signed(number: float | None, side: float) -> float | None:
