@@ -73,12 +73,17 @@ def shown_parts(pair: Pair) -> list[tuple[str, float]]:
     ]
 
 
-def largest_part(parts: Parts, direction: float) -> str | None:
-    """Return in words the part that makes at least half of a difference of this sign."""
+def largest_part(parts: Parts, direction: float, *, listed: bool = True) -> str | None:
+    """Return in words the part that makes at least half of a difference of this sign.
+
+    Balls make a part of it by their weights before any is odd enough to be listed as such.
+    """
     sizes = {name: getattr(parts, name) * direction for name in _PART_WORDS}
     name = max(sizes, key=lambda part: sizes[part])
     half = 0.5 * parts.sum() * direction
-    return _PART_WORDS[name] if sizes[name] > 0.0 and sizes[name] >= half else None
+    if sizes[name] <= 0.0 or sizes[name] < half:
+        return None
+    return _PART_WORDS[name] if listed or name != "odd_balls" else "unusual balls make"
 
 
 def plainly_ahead(decision: Decision) -> tuple[Pair | None, float]:

@@ -69,7 +69,8 @@ def _objects_plain_averages(decision: Decision) -> str | None:
     if pair is None or pair.raw_total is None:
         return None
     by = f"by {fixed(max(1.0, round(ahead / YARD)))} yd over {pair.a}"
-    part = None if pair.parts is None else largest_part(pair.parts, -1.0)
+    listed = bool(decision.odd_balls)
+    part = None if pair.parts is None else largest_part(pair.parts, -1.0, listed=listed)
     why = f": {part} most of it" if part else ""
     return f"The plain averages put {pair.b} first, {by}{why}."
 

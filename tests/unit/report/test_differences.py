@@ -79,3 +79,9 @@ def test_the_largest_part_must_point_the_way_of_the_difference() -> None:
     assert largest_part(parts, -1.0) == "the strike makes"
     none = Parts(odd_balls=0.0, strike=0.0, swing=0.0, warm_up=0.0, club=0.0, left_over=0.0)
     assert largest_part(none, 1.0) is None
+
+
+def test_no_ball_is_called_odd_that_is_not_listed() -> None:
+    parts = Parts(odd_balls=3.0, strike=0.0, swing=0.0, warm_up=0.0, club=1.0, left_over=0.0)
+    assert largest_part(parts, 1.0) == "odd balls make"
+    assert largest_part(parts, 1.0, listed=False) == "unusual balls make"
