@@ -155,7 +155,7 @@ def _change(decision: Decision, advice: Advice) -> str:
     named = f"{claim}; {listed(advice.rivals)} may be as good."
     if len(named) <= LONGEST or len(advice.rivals) == 1:
         return named
-    return f"{claim}; {len(advice.rivals)} others may be as good."
+    return f"{claim}; {len(advice.rivals)} more may match it."
 
 
 def _keep_own(decision: Decision, advice: Advice) -> str:

@@ -100,7 +100,7 @@ def test_several_rivals_are_counted_when_their_names_are_too_long(make_decision:
             replace(pair, p_a_better=0.7) if pair.b != "Own" else pair for pair in decision.pairs
         ),
     )
-    assert sentence(decision).endswith("; 3 others may be as good.")
+    assert sentence(decision).endswith("; 3 more may match it.")
 
 
 def test_a_gain_that_is_not_sure_keeps_the_own_club(make_decision: Maker) -> None:
