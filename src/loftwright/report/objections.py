@@ -24,6 +24,7 @@ def objection(decision: Decision) -> str:
         _objects_too_few(decision)
         or _objects_device(decision)
         or _objects_own_not_hit(decision)
+        or _objects_shorter(decision)
         or _objects_plain_averages(decision)
         or _objects_physics(decision)
         or _objects_ball_only(decision)
@@ -62,6 +63,15 @@ def _objects_own_not_hit(decision: Decision) -> str | None:
     if decision.own is None:
         return "No own club is named, so nothing is said about keeping it."
     return f"{decision.own} has fewer than two balls: nothing is said to beat it."
+
+
+def _objects_shorter(decision: Decision) -> str | None:
+    leader = decision.clubs[0]
+    total = leader.as_you_swing_it.total if leader.as_you_swing_it else None
+    if total is None or decision.own is None or total.mean > -YARD:
+        return None
+    by = f"{leader.club} is {fixed(-total.mean / YARD)} yd shorter than {decision.own}"
+    return f"{by}: it leads by where it finishes, not by how far."
 
 
 def _objects_plain_averages(decision: Decision) -> str | None:

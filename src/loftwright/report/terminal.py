@@ -223,12 +223,15 @@ def _standing(decision: Decision) -> str:
     words = how.get(decision.state, "")
     if own is not None and decision.against is Against.OWN and leader.club != own:
         gain = 0.0 if leader.value is None else leader.value.mean
-        words += f"keeping {own} may give up {fixed((regret + gain) / YARD, 1)} yd against the "
-        words += f"best of these clubs, taking {leader.club} {fixed(regret / YARD, 1)}."
+        words += f"keeping {own} may give up the worth of {fixed((regret + gain) / YARD, 1)} yd "
+        words += (
+            f"against the best of these clubs, taking {leader.club} {fixed(regret / YARD, 1)}."
+        )
     elif decision.state is State.STRONG and near is not None:
         words += f"with {percent(near)} {leader.club} is the best or within a yard of it."
     else:
-        words += f"taking {leader.club} may give up {fixed(regret / YARD, 1)} yd against the best."
+        words += f"taking {leader.club} may give up the worth of {fixed(regret / YARD, 1)} yd "
+        words += "against the best."
     return words[:1].upper() + words[1:]
 
 

@@ -100,7 +100,9 @@ def test_a_device_that_gives_carry_alone_shows_carry_and_speed(
     assert "Total" not in text
 
 
-COSTS = "eeping Own may give up 6.0 yd against the best of these clubs, taking Birch 0.6."
+COSTS = (
+    "eeping Own may give up the worth of 6.0 yd against the best of these clubs, taking Birch 0.6."
+)
 
 
 @pytest.mark.parametrize(
@@ -162,8 +164,11 @@ def test_what_was_not_measured_is_said_and_not_shown_as_nothing(
     ("state", "words"),
     [
         (State.STRONG, "Strong evidence: with 80 % Birch is the best or within a yard of it."),
-        (State.GOOD_ENOUGH, "Good enough to stop: taking Birch may give up 0.6 yd against"),
-        (State.TOO_CLOSE, "Taking Birch may give up 0.6 yd against the best."),
+        (
+            State.GOOD_ENOUGH,
+            "Good enough to stop: taking Birch may give up the worth of 0.6 yd against",
+        ),
+        (State.TOO_CLOSE, "Taking Birch may give up the worth of 0.6 yd against the best."),
     ],
 )
 def test_without_an_own_club_only_taking_has_a_cost(

@@ -126,6 +126,17 @@ def test_a_score_that_is_not_length_is_not_called_length(make_decision: Maker) -
     )
 
 
+def test_a_leader_that_is_shorter_is_said_to_lead_by_its_line(make_decision: Maker) -> None:
+    decision = make_decision()
+    birch, *rest = decision.clubs
+    shorter = replace(birch, as_you_swing_it=Figures(total=yards(-2.9, 2.0)))
+    assert objection(replace(decision, clubs=(shorter, *rest))) == (
+        "Birch is 3 yd shorter than Own: it leads by where it finishes, not by how far."
+    )
+    hardly = replace(birch, as_you_swing_it=Figures(total=yards(-0.9, 2.0)))
+    assert "shorter" not in objection(replace(decision, clubs=(hardly, *rest)))
+
+
 @pytest.mark.parametrize(("scatter", "verb"), [(2.0, "would tell"), (30.0, "would not tell")])
 def test_too_close_says_whether_more_balls_would_tell(
     make_decision: Maker, scatter: float, verb: str
