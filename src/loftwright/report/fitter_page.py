@@ -19,6 +19,7 @@ from loftwright.report.records import refused_rows, row_counts
 from loftwright.report.room import FitterRoom, Reasons
 from loftwright.report.runs import Run, marked, plain, shortened
 from loftwright.report.runs import club as club_run
+from loftwright.report.wording import asks_for_balls
 
 METHOD = (
     "Five launch numbers of every ball are modelled together; total and offline follow from "
@@ -237,4 +238,5 @@ def _next(decision: Decision, marks: Mapping[str, Mark]) -> list[Run]:
     if decision.next_club is None:
         return [plain("No further ball is asked for.")]
     name, why = decision.next_club.club, _sentence(decision.next_club.why)
-    return marked(why if name in why else f"{name}. {why}", marks)
+    told = why if name in why else f"{name}. {why}"
+    return marked(told if asks_for_balls(decision) else f"If more balls are hit: {told}", marks)

@@ -27,7 +27,7 @@ from loftwright.report.numbers import (
 )
 from loftwright.report.records import refused_rows, row_counts
 from loftwright.report.rules import graduations, rule_over, strip
-from loftwright.report.wording import objection, reference, rests_on, sentence
+from loftwright.report.wording import asks_for_balls, objection, reference, rests_on, sentence
 
 _NARROWEST_RULE: Final = 16
 _LAST_NUMERAL: Final = 2
@@ -197,19 +197,12 @@ def _parts(pair: Pair) -> list[str]:
 def _next(decision: Decision) -> list[str]:
     lines = []
     if decision.next_club is not None:
-        words = f"{_hand_over(decision)} {decision.next_club.club} next: {decision.next_club.why}"
+        hand_over = "Hand over" if asks_for_balls(decision) else "If more balls are hit, hand over"
+        words = f"{hand_over} {decision.next_club.club} next: {decision.next_club.why}"
         lines += paragraph(words if words.endswith(".") else f"{words}.", hanging=INDENT)
     if decision.regret is not None and decision.clubs:
         lines += paragraph(_standing(decision), hanging=INDENT)
     return ["", *lines] if lines else []
-
-
-def _hand_over(decision: Decision) -> str:
-    """Return the words before the next club, which do not ask for balls that would not tell."""
-    advice = advise(decision)
-    if advice.call is Call.TOO_CLOSE and advice.more_balls_tell is False:
-        return "If more balls are hit, hand over"
-    return "Hand over"
 
 
 def _standing(decision: Decision) -> str:

@@ -26,7 +26,15 @@ from loftwright.evidence.result import (
 from loftwright.report.numbers import LIKELY_RANGE, fixed, listed
 from loftwright.report.objections import objection
 
-__all__ = ["hedge", "objection", "reference", "rests_on", "sentence", "which_figure"]
+__all__ = [
+    "asks_for_balls",
+    "hedge",
+    "objection",
+    "reference",
+    "rests_on",
+    "sentence",
+    "which_figure",
+]
 
 LADDER: Final = ((0.95, ""), (0.80, "very likely "), (PROBABLY, "probably "))
 """Probability that a claim is true, and the words before its verb; below: too close to call."""
@@ -73,6 +81,12 @@ def sentence(decision: Decision) -> str:
         Call.LEADER: _leader,
         Call.TOO_CLOSE: _too_close,
     }[advice.call](decision, advice)
+
+
+def asks_for_balls(decision: Decision) -> bool:
+    """Return whether more balls are asked for, rather than named in case any are hit."""
+    advice = advise(decision)
+    return advice.call is not Call.TOO_CLOSE or advice.more_balls_tell is not False
 
 
 def which_figure(decision: Decision) -> str:

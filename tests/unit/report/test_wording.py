@@ -21,6 +21,7 @@ from loftwright.evidence.result import (
     State,
 )
 from loftwright.report.wording import (
+    asks_for_balls,
     hedge,
     objection,
     reference,
@@ -146,6 +147,7 @@ def test_too_close_says_whether_more_balls_would_tell(
     assert sentence(decision) == (
         f"Own and Birch are too close to call today; 20 more balls with these two {verb}."
     )
+    assert asks_for_balls(decision) is (verb == "would tell")
 
 
 def test_too_close_without_a_pattern_promises_nothing(make_decision: Maker) -> None:
