@@ -122,7 +122,7 @@ class Widths:
 def read_balls(folder: Path, options: DealOptions) -> Balls:
     shots = folder / "shots.csv"
     deal_fitting(options, shots)
-    return balls_of(read_shots(shots, ReadOptions()), options.hand, None)  # type: ignore[arg-type]
+    return balls_of(read_shots(shots, ReadOptions()), "right", None)
 
 
 def decided(balls: Balls, *, delivery: bool) -> Comparison:
