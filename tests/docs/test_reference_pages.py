@@ -6,10 +6,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-import typer.main
 
+from command_options import options_of_commands
 from commands import Cli
-from loftwright.cli.app import app
 from loftwright.cli.errors import EXIT_CODES
 from loftwright.intake.own_table import HEADER
 from loftwright.intake.quantities import QUANTITIES
@@ -20,28 +19,6 @@ REFERENCE = ROOT / "docs" / "reference"
 COMMAND_LINE = (REFERENCE / "command-line.md").read_text(encoding="utf-8")
 JSON_KEYS = (REFERENCE / "json.md").read_text(encoding="utf-8")
 FILES = (REFERENCE / "files.md").read_text(encoding="utf-8")
-
-
-def options_of_commands() -> dict[str, set[str]]:
-    """Return the long options of every command, as typed after the name of the program."""
-    found: dict[str, set[str]] = {}
-
-    def walk(command: object, name: str) -> None:
-        inner = getattr(command, "commands", None)
-        if inner is not None:
-            for word, one in inner.items():
-                walk(one, f"{name} {word}".strip())
-            return
-        options = {
-            option
-            for parameter in getattr(command, "params", ())
-            for option in parameter.opts
-            if option.startswith("--")
-        }
-        found[name] = options - {"--help"}
-
-    walk(typer.main.get_command(app), "")
-    return found
 
 
 def section(text: str, title: str) -> str:

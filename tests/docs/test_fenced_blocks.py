@@ -1,0 +1,129 @@
+"""What pages show in fenced blocks works: targets exist, commands run, files can be read."""
+
+import json
+import os
+import re
+import shlex
+import sys
+import tomllib
+from pathlib import Path
+from typing import Final
+
+import pytest
+
+from command_options import options_of_commands
+from commands import Cli
+from pages import ROOT, name_of, pages
+
+FENCE: Final = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
+TARGET: Final = re.compile(r"^make (\w+)", re.MULTILINE)
+COMMAND: Final = re.compile(r"^(?:\S*/)?loftwright ([^#>|\n]*)", re.MULTILINE)
+STANDS_FOR_ANY: Final = {"COMMAND", "SHOTS.csv"}
+HEADINGS: Final = {"Col A": "ball_speed_mph", "Path": "path_deg", "Face": "face_deg"}
+
+
+def told(one: object) -> str:
+    """Return the name of a case: its page, or its command."""
+    if isinstance(one, Path):
+        return name_of(one)
+    return " ".join(one) if isinstance(one, list) else str(one).partition("\n")[0][:40]
+
+
+def blocks(language: str) -> list[tuple[Path, str]]:
+    return [
+        (page, text)
+        for page in pages()
+        for kind, text in FENCE.findall(page.read_text(encoding="utf-8"))
+        if kind == language
+    ]
+
+
+def shown_commands() -> list[tuple[str, list[str]]]:
+    """Return the commands in `sh` blocks, with the page that shows each."""
+    return [
+        (name_of(page), shlex.split(words.replace("[OPTIONS]", "")))
+        for page, text in blocks("sh")
+        for words in COMMAND.findall(text)
+    ]
+
+
+def runnable() -> list[tuple[str, list[str]]]:
+    return [one for one in shown_commands() if not STANDS_FOR_ANY.intersection(one[1])]
+
+
+def table_for(words: list[str], cli: Cli) -> None:
+    """Deal the table a command reads, with the headings and signs that its settings speak of."""
+    hand = "left" if "left" in words else "right"
+    deal = ("training", "deal", "--seed", 7, "--clubs", 3, "--balls", 24, "--golfer", "low")
+    assert cli(*deal, "--hand", hand, "--out", "shots.csv").code == 0
+    path = Path("shots.csv")
+    names, *rows = (line.split(",") for line in path.read_text(encoding="utf-8").splitlines())
+    for heading, ours in HEADINGS.items():
+        setting = next((word for word in words if word.startswith(f"{heading}=")), "")
+        if setting:
+            place = names.index(ours)
+            names[place] = heading
+            if hand == "left" and "right +" in setting:
+                for row in rows:
+                    row[place] = f"{-float(row[place]):.1f}"
+    lines = [["Golfer", "kind", *names], *(["Ann", "driver", *row] for row in rows)]
+    path.write_text("\n".join(",".join(line) for line in lines) + "\n", encoding="utf-8")
+
+
+def test_every_make_target_shown_is_there() -> None:
+    makefile = (ROOT / "Makefile").read_text(encoding="utf-8")
+    there = set(re.findall(r"^(\w+):", makefile, flags=re.MULTILINE))
+    for page, text in blocks("sh"):
+        assert set(TARGET.findall(text)) <= there, name_of(page)
+
+
+def test_every_command_shown_has_the_options_it_is_shown_with() -> None:
+    known = options_of_commands()
+    for page, words in shown_commands():
+        if words[0] == "COMMAND":
+            continue
+        command = next(
+            name for name in sorted(known, reverse=True) if " ".join(words).startswith(name)
+        )
+        options = {word for word in words if word.startswith("--")}
+        assert options <= known[command], page
+
+
+@pytest.mark.parametrize(("page", "words"), runnable(), ids=told)
+def test_a_command_shown_runs(
+    page: str, words: list[str], cli: Cli, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    table_for(words, cli)
+    outcome = cli(*words)
+    assert outcome.code == 0, f"{page}: {outcome.err}"
+
+
+@pytest.mark.parametrize(
+    ("page", "text"),
+    blocks("python"),
+    ids=told,
+)
+def test_a_program_shown_runs(
+    page: Path,
+    text: str,
+    cli: Cli,
+    tmp_path: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("PATH", f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}")
+    table_for([], cli)
+    capsys.readouterr()
+    exec(compile(text, str(page), "exec"), {"__name__": "__main__"})  # noqa: S102 - our own page
+    assert capsys.readouterr().out.strip()
+
+
+@pytest.mark.parametrize(
+    ("page", "text"),
+    [*blocks("toml"), *blocks("json")],
+    ids=told,
+)
+def test_a_file_shown_is_one(page: Path, text: str) -> None:
+    assert json.loads(text) if text.lstrip().startswith("{") else tomllib.loads(text), page
