@@ -14,6 +14,12 @@ ROOT = Path(__file__).resolve().parents[2]
 SOURCE = ROOT / "src" / "loftwright"
 MODULES = sorted(SOURCE.rglob("*.py"))
 TESTS = sorted((ROOT / "tests").rglob("*.py"))
+WRITTEN = ("src", "tests", "docs", "bench", "scripts", ".ci")
+WRITTEN_ALONE = (
+    *("README.md", "CONTRIBUTING.md", "SECURITY.md", "CHANGELOG.md"),
+    *("Makefile", "pyproject.toml"),
+)
+WRITTEN_AS = {".py", ".md", ".toml", ".typ", ""}
 MOST_LINES = 350
 MOST_FUNCTION_LINES = 50
 PLAIN_HELPER_LINES = 12
@@ -21,6 +27,11 @@ QUANTITY = re.compile(r"float|Array|Vector|Symmetric")
 TRADE_UNITS = re.compile(r"_(yd|yds|mph|kmh|rpm|deg|mm|cm|ft|inch|degf|f|percent)$")
 TRADE_FLOORS = {"intake", "report", "services", "cli"}
 FORBIDDEN = ("TODO", "FIXME", "XXX", "HACK", "breakpoint(", "import pdb", " print(")
+ELSEWHERE = {
+    "a ticket": re.compile(r"\b(?:[Ii]ssue|[Tt]icket|[Pp]ull request|PR) #?\d"),
+    "a path of one machine": re.compile(r"(?<![\w.:/<-])/(?:root|work|mnt|tmp)/"),
+}
+A_PAGE_NAMED = re.compile(r"[\w-]+\.md\b")
 NO_CODE = {
     tokenize.COMMENT,
     tokenize.NL,
@@ -175,6 +186,38 @@ def test_values_are_frozen(path: Path) -> None:
 def test_nothing_unfinished_is_left(path: Path) -> None:
     text = path.read_text(encoding="utf-8")
     assert [word for word in FORBIDDEN if word in text] == []
+
+
+@cache
+def written() -> dict[Path, str]:
+    """Return the text of every file that people wrote."""
+    paths = [ROOT / name for name in WRITTEN_ALONE]
+    for folder in WRITTEN:
+        paths += [path for path in sorted((ROOT / folder).rglob("*")) if path.is_file()]
+    return {
+        path: path.read_text(encoding="utf-8")
+        for path in paths
+        if path.suffix in WRITTEN_AS
+        and not path.name.startswith(".")
+        and "_build" not in path.parts
+    }
+
+
+@pytest.mark.parametrize("what", ELSEWHERE)
+def test_nothing_points_outside_the_repository(what: str) -> None:
+    pattern = ELSEWHERE[what]
+    assert [name_of(path) for path, text in written().items() if pattern.search(text)] == []
+
+
+def test_every_page_that_is_named_is_in_the_repository() -> None:
+    there = {path.name for path in written()}
+    lost = {
+        f"{name_of(path)}: {name}"
+        for path, text in written().items()
+        for name in A_PAGE_NAMED.findall(text)
+        if name not in there
+    }
+    assert lost == set()
 
 
 def test_names_of_test_files_are_unique() -> None:
