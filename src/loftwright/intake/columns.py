@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Final
 
 from loftwright.domain.device import Origin
 from loftwright.errors import IntakeError, UsageError
@@ -10,6 +11,8 @@ from loftwright.intake.own_table import HEADER
 from loftwright.intake.quantities import QUANTITIES, Quantity
 from loftwright.intake.settle import Setting, heading_key
 from loftwright.units import Unit
+
+_USER: Final = "user"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +66,11 @@ class Plan:
     def numeric(self) -> bool:
         """Whether it is taken for numbers with a unit."""
         return bool(self.means) and self.quantity.numeric
+
+    @property
+    def told_now(self) -> bool:
+        """Whether the user says so of this very table; what was said of an earlier one may err."""
+        return self.settled and self.source == _USER
 
 
 def is_own_table(layout: Layout) -> bool:
@@ -169,12 +177,12 @@ def plan_columns(
                 f"column {setting.column!r} is settled twice", place=f"--column {setting.text!r}"
             )
         done.add(head.index)
-        plans[head.index] = _from_setting(head, setting, "user", own=own)
+        plans[head.index] = _from_setting(head, setting, _USER, own=own)
     if club_column is not None:
         head = _find(club_column, layout.heads, "--club-column")
         manners = plans[head.index].manners
         chosen = Setting(column=head.name, means="club", manners=manners)
-        plans[head.index] = _from_setting(head, chosen, "user", own=own)
+        plans[head.index] = _from_setting(head, chosen, _USER, own=own)
     _yield_to_settled(plans)
     return [plans[head.index] for head in layout.heads]
 
@@ -184,4 +192,4 @@ def _yield_to_settled(plans: dict[int, Plan]) -> None:
     taken = {plan.means for plan in plans.values() if plan.settled} - {"ignore", "time"}
     for index, plan in plans.items():
         if plan.means in taken and not plan.settled:
-            plans[index] = replace(plan, means="ignore", unit=None, source="user")
+            plans[index] = replace(plan, means="ignore", unit=None, source=_USER)

@@ -189,7 +189,7 @@ def contradiction(
     plan = column.plan
     quantity = plan.quantity
     held = column.held
-    if not held or plan.settled:
+    if not held or plan.told_now:
         return None
     size = middle(quantity, held)
     low, high = quantity.possible
@@ -249,7 +249,7 @@ def _ratio_doubt(
     """Return the question for two columns whose ratio no golfer reaches."""
     plans = [column.plan for column, _ in (top, bottom)]
     raw = _paired_ratio(top[0], bottom[0])
-    if raw is None or any(plan.settled for plan in plans):
+    if raw is None or any(plan.told_now for plan in plans):
         return None
     units = [top[1], bottom[1]]
     ratio = raw * units[0].scale / units[1].scale

@@ -57,9 +57,9 @@ class Balls:
         return len(held) >= FEWEST_BALLS and max(held) > min(held)
 
     def doubtful(self, means: str) -> bool:
-        """Whether a column is there and the user has not told its sign."""
+        """Whether a column is there and the user has not told this table's sign."""
         plan = self.plans.get(means)
-        return plan is not None and not (plan.settled and plan.sign) and self.measured(means)
+        return plan is not None and not (plan.told_now and plan.sign) and self.measured(means)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
