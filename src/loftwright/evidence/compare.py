@@ -223,6 +223,8 @@ def _club_results(
     same = figures(comparison.same, contrast, present, df) if comparison.same else None
     level = levels(comparison.home, comparison.swung, conditions_at(comparison.home), present)
     share = physics_share(comparison, contrast)
+    # Before two clubs may be ranked no difference is said, whatever is believed of one.
+    told = comparison.standing is not None
     found = []
     for club in order:
         member = comparison.counted & (balls.club == club)
@@ -231,10 +233,10 @@ def _club_results(
             ClubResult(
                 club=balls.clubs[club],
                 balls=int((balls.club == club).sum()),
-                value=value[club],
+                value=value[club] if told else None,
                 p_best=float(p_best) if np.isfinite(p_best) else None,
-                as_you_swing_it=swung[club],
-                from_the_same_swing=same[club] if same else None,
+                as_you_swing_it=swung[club] if told else None,
+                from_the_same_swing=same[club] if same and told else None,
                 level=level[club],
                 physics_share=float(share[club]),
                 plain_total=float(comparison.totals[member].mean()) if member.any() else None,
@@ -278,7 +280,8 @@ def _pairs(comparison: Comparison, order: list[int]) -> list[Pair]:
     for place, a in enumerate(order):
         for b in order[place + 1 :]:
             both = bool(counts[a] and counts[b])
-            parts = parts_between(a, b, means, gradient, line.outcomes[:, TOTAL]) if both else None
+            told = both and comparison.standing is not None
+            parts = parts_between(a, b, means, gradient, line.outcomes[:, TOTAL]) if told else None
             raw = float(means.plain_total[a] - means.plain_total[b]) if both else None
             found.append(
                 Pair(

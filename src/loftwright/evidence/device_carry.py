@@ -178,8 +178,8 @@ def _decision(balls: Balls, shown: _Shown, result: Fit, budget: Budget) -> Decis
             ClubResult(
                 club=balls.clubs[club],
                 balls=int(hit[club]),
-                device_carry=carries[club],
-                device_ball_speed=speeds[club] if shown.has_speed else None,
+                device_carry=carries[club] if found else None,
+                device_ball_speed=speeds[club] if found and shown.has_speed else None,
             )
             for club in order
         ),

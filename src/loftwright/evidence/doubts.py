@@ -14,17 +14,26 @@ _WORDS = {
 def visit_warnings(setup: Setup) -> tuple[str, ...]:
     """Return the doubts of a visit, each naming its place."""
     balls = setup.balls
-    found = [
-        f"row {balls.row[one.ball]}: {_WORDS[one.column]} lies far outside the rest of the visit "
-        "and counts as not measured"
-        for one in setup.gated
-    ]
+    strayed: dict[int, list[str]] = {}
+    for one in setup.gated:
+        strayed.setdefault(int(balls.row[one.ball]), []).append(_WORDS[one.column])
+    found = [_far_outside(row, strayed[row]) for row in sorted(strayed)]
     found += [
         f"a set of marks (rows {_rows(setup, name)}) is too large for its orders to be kept "
         "apart; its balls count as not marked"
         for name in setup.sets_too_large
     ]
     return tuple(found)
+
+
+def _far_outside(row: int, names: list[str]) -> str:
+    if len(names) == 1:
+        return (
+            f"row {row}: {names[0]} lies far outside the rest of the visit and counts as not "
+            "measured"
+        )
+    listed = f"{', '.join(names[:-1])} and {names[-1]}"
+    return f"row {row}: {listed} lie far outside the rest of the visit and count as not measured"
 
 
 def _rows(setup: Setup, name: int) -> str:

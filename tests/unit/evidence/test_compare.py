@@ -57,6 +57,27 @@ def test_two_clubs_of_which_one_has_one_ball_are_too_few() -> None:
     assert decision.pairs[0].raw_total is not None
 
 
+@pytest.mark.parametrize("carry_alone", [False, True])
+def test_no_difference_is_told_before_two_clubs_may_be_ranked(carry_alone: bool) -> None:
+    balls = made_balls(1, clubs=2, balls=6)
+    one = np.flatnonzero(balls.club == 1)[0]
+    few = balls.take(np.flatnonzero((balls.club == 0) | (np.arange(6) == one)))
+    if carry_alone:
+        launch = np.array(few.launch)
+        launch[:, 1:] = np.nan
+        few = replace(ball_only(few), launch=launch, carry=np.linspace(180.0, 190.0, len(few)))
+        decision = decide_on_carry(few, Beliefs(), Budget())
+    else:
+        decision = decided(few)
+    assert decision.state is State.TOO_FEW
+    for club in decision.clubs:
+        assert club.balls > 0
+        told = (club.value, club.as_you_swing_it, club.from_the_same_swing, club.device_carry)
+        assert told == (None, None, None, None)
+        assert club.device_ball_speed is None
+    assert decision.pairs[0].parts is None
+
+
 def test_with_ball_data_only_there_is_no_same_swing_and_no_strike_part() -> None:
     decision = decided(ball_only(made_balls(2)))
     assert all(club.from_the_same_swing is None for club in decision.clubs)
@@ -114,6 +135,19 @@ def test_a_wild_head_speed_counts_as_missing_and_is_named() -> None:
     assert after.value == pytest.approx(before.value, abs=1e-2)
     assert np.abs(after.value - compared(balls).value).max() < 0.5 * YARD
     assert any("row 9" in one and "head speed" in one for one in decide(after, Budget()).warnings)
+
+
+def test_readings_of_one_ball_that_lie_far_outside_are_told_together() -> None:
+    balls = made_balls(4, clubs=5, balls=40)
+    delivery = np.array(balls.delivery)
+    delivery[7, 0] = 20.0 * MILE_PER_HOUR
+    delivery[7, 3] = 1.0
+    delivery[3, 1] = 1.0
+    warnings = decided(replace(balls, delivery=delivery)).warnings
+    assert len(warnings) == 2
+    assert warnings[0].startswith("row 5: attack angle lies far outside")
+    assert warnings[1].startswith("row 9: head speed, face to path and face angle lie far")
+    assert warnings[1].endswith("count as not measured")
 
 
 def test_without_an_own_club_differences_are_to_the_mean() -> None:
