@@ -32,6 +32,8 @@ from loftwright.report.wording import asks_for_balls, objection, reference, rest
 _NARROWEST_RULE: Final = 16
 _LAST_NUMERAL: Final = 2
 _MOST_ROWS: Final = 8
+_STRAY: Final = 0.1
+"""A row that counts for less may be a waggle, a practice swing or the next bay's ball."""
 
 
 def decision_lines(decision: Decision, shots: ShotTable) -> list[str]:
@@ -61,7 +63,15 @@ def decision_lines(decision: Decision, shots: ShotTable) -> list[str]:
     lines += _odd(decision)
     lines += _rows(decision, shots)
     lines += _columns(shots)
-    return lines + notes(dict.fromkeys((*shots.warnings, *decision.warnings)))
+    warnings = dict.fromkeys((*shots.warnings, *decision.warnings))
+    return lines + notes([*warnings, *_nameless(decision)])
+
+
+def _nameless(decision: Decision) -> list[str]:
+    """Say how the golfer's own club is named, where there is a choice."""
+    if decision.own is not None or len(decision.clubs) < 2:
+        return []
+    return [f"the golfer's own club is named with --own, as in --own {decision.clubs[0].club!r}"]
 
 
 def _total(club: ClubResult) -> Estimate | None:
@@ -134,7 +144,10 @@ def _behind(decision: Decision) -> list[str]:
     if not levels:
         return []
     same = any(club.from_the_same_swing is not None for club in levels)
-    headings = ["", "start", "curve", "carry + run", "in 14", "best"]
+    ranked = any(club.p_best is not None for club in levels)
+    headings = ["", "start", "curve", "carry + run", "in 14"]
+    if ranked:
+        headings.append("best")
     if same:
         headings.append("from the same swing")
     rows = []
@@ -148,11 +161,13 @@ def _behind(decision: Decision) -> list[str]:
             side(level.curve),
             f"{fixed(level.carry / YARD)} + {fixed((level.total - level.carry) / YARD)}",
             fixed(level.fairways_in_14, 1),
-            "" if club.p_best is None else percent(club.p_best),
         ]
+        if ranked:
+            row.append("" if club.p_best is None else percent(club.p_best))
         rows.append([*row, _same_swing(decision, club)] if same else row)
     left = [0, len(headings) - 1] if same else [0]
-    heading = f"{decision.home.name}: where they go, yd; fairways in 14; chance to be best"
+    heading = f"{decision.home.name}: where they go, yd; fairways in 14"
+    heading += "; chance to be best" * ranked
     return ["", heading, *table(headings, rows, left=left), *_leaning(decision)]
 
 
@@ -236,13 +251,18 @@ def _claims(decision: Decision) -> list[str]:
 
 
 def _odd(decision: Decision) -> list[str]:
-    return notes(
+    lines = notes(
         (
             f"row {ball.row} counts as {fixed(ball.weight, 2)} of a ball: {ball.why}"
             for ball in decision.odd_balls
         ),
         "Odd balls:",
     )
+    if any(ball.weight < _STRAY for ball in decision.odd_balls):
+        lines += paragraph(
+            "A row that is no ball of this golfer is set aside with --not-ours ROW.", INDENT
+        )
+    return lines
 
 
 def _rows(decision: Decision, shots: ShotTable) -> list[str]:

@@ -195,6 +195,42 @@ def test_one_club_alone_is_compared_with_nothing(make_decision: Maker, shot_tabl
     assert f"{alone.clubs[0].balls} balls" in text
 
 
+def test_clubs_that_are_not_ranked_have_no_chance_to_be_best(
+    make_decision: Maker, shot_table: Tabler
+) -> None:
+    decision = make_decision()
+    clubs = tuple(
+        replace(club, value=None, p_best=None, as_you_swing_it=None, from_the_same_swing=None)
+        for club in decision.clubs
+    )
+    few = replace(decision, clubs=clubs, pairs=(), state=State.TOO_FEW, regret=None)
+    text = "\n".join(shown(few, shot_table))
+    assert "fairways in 14" in text
+    assert "best" not in text.split("What may")[0]
+    assert "chance to be best" in "\n".join(shown(decision, shot_table))
+
+
+def test_a_row_that_hardly_counts_may_be_set_aside(
+    make_decision: Maker, shot_table: Tabler
+) -> None:
+    decision = make_decision()
+    assert "--not-ours" not in "\n".join(shown(decision, shot_table))
+    stray = replace(decision.odd_balls[0], weight=0.02)
+    told = shown(replace(decision, odd_balls=(stray, *decision.odd_balls)), shot_table)
+    assert "  A row that is no ball of this golfer is set aside with --not-ours ROW." in told
+
+
+def test_where_no_club_is_the_own_one_it_is_said_how_to_name_it(
+    make_decision: Maker, shot_table: Tabler
+) -> None:
+    decision = make_decision()
+    assert "--own" not in "\n".join(shown(decision, shot_table))
+    nameless = replace(decision, own=None, against=Against.MEAN)
+    assert "--own 'Birch'" in "\n".join(shown(nameless, shot_table))
+    alone = replace(nameless, clubs=decision.clubs[:1], pairs=(), state=State.TOO_FEW)
+    assert "--own" not in "\n".join(shown(alone, shot_table))
+
+
 def test_a_club_without_a_figure_draws_no_point(make_decision: Maker, shot_table: Tabler) -> None:
     decision = make_decision()
     bare = ClubResult(club="Hazel", balls=1)
