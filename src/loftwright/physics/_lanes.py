@@ -45,7 +45,8 @@ _STEP: Final = 18 * LANES
 _PEAK: Final = 19 * LANES
 _FLIGHT_SIZE: Final = 20 * LANES
 
-# The same for the run: forward, downward and backspin speed, the way run, and the impacts.
+# The same for the run: forward, downward and backspin speed, the way run, the impacts, and one
+# while the ball still moves.
 _FORWARD: Final = 20 * LANES
 _DOWN: Final = 21 * LANES
 _BACKSPIN: Final = 22 * LANES
@@ -131,6 +132,8 @@ def settle(work: FloatArray, medium: Medium, ground: GroundLaw) -> None:
     while moving > 0.0 and impacts < MOST_IMPACTS:
         impacts += 1
         moving = _impact(work, ground)
+    for j in range(LANES):
+        work[_RUN + j] += work[_MOVING + j] * roll_length(work[_FORWARD + j], ground)
 
 
 @register_jitable

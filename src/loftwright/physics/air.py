@@ -16,8 +16,8 @@ from typing import Final
 from loftwright.errors import InputError
 
 FREEZING_POINT: Final = 273.15
-COLDEST: Final = FREEZING_POINT - 10.0
-HOTTEST: Final = FREEZING_POINT + 45.0
+COLDEST: Final = -10.0
+HOTTEST: Final = 45.0
 LOWEST_ALTITUDE: Final = -500.0
 HIGHEST_ALTITUDE: Final = 4000.0
 LOWEST_PRESSURE: Final = 55_000.0
@@ -78,7 +78,7 @@ def air(
     InputError
         If a value is missing or outside the range stated.
     """
-    _demand("temperature", temperature - FREEZING_POINT, -10.0, 45.0, "degrees Celsius")
+    _demand("temperature", temperature - FREEZING_POINT, COLDEST, HOTTEST, "degrees Celsius")
     _demand("altitude", altitude, LOWEST_ALTITUDE, HIGHEST_ALTITUDE, "m")
     _demand("humidity", humidity, 0.0, 1.0, "as a fraction")
     if pressure is None:

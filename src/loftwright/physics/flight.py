@@ -193,6 +193,15 @@ def fly_many(launches: FloatArray, conditions: Conditions, step: float = 0.1) ->
             mend="Give ball speed, launch, spin, axis and direction in five columns.",
         )
     table = np.full((len(rows), len(Outcome._fields)), np.nan)
+    _fill(table, rows, conditions, _steps(conditions, step))
+    columns = dict(zip(Outcome._fields, table.T, strict=True))
+    return FlightTable(**{column.name: columns[column.name] for column in fields(FlightTable)})
+
+
+def _fill(
+    table: FloatArray, rows: FloatArray, conditions: Conditions, steps: tuple[float, float]
+) -> None:
+    """Fly every row that can be flown, each in the loop that suits it."""
     ball_speed, launch, spin, axis = rows[:, :4].T
     possible = np.isfinite(rows).all(axis=1) & (ball_speed >= 0.0) & (spin >= 0.0)
     struck = possible & (ball_speed > 0.0)
@@ -204,16 +213,8 @@ def fly_many(launches: FloatArray, conditions: Conditions, step: float = 0.1) ->
     for chosen, loop in ((driven, fly_in_lanes), (struck & ~driven, fly_each)):
         if chosen.any():
             flown = np.empty((np.count_nonzero(chosen), table.shape[1]))
-            loop(
-                rows[chosen],
-                conditions.medium,
-                conditions.ground,
-                *_steps(conditions, step),
-                flown,
-            )
+            loop(rows[chosen], conditions.medium, conditions.ground, *steps, flown)
             table[chosen] = flown
-    columns = dict(zip(Outcome._fields, table.T, strict=True))
-    return FlightTable(**{column.name: columns[column.name] for column in fields(FlightTable)})
 
 
 def _tee_up(launch: Launch) -> tuple[State, Triple]:

@@ -49,20 +49,12 @@ def integrate(
     if falls_at_once(start, axis, medium):
         return come_to_rest(start, 0.0, 0.0, axis, conditions.ground, refused)
 
-    def landing(_: float, state: FloatArray) -> float:
-        return float(state[1])
-
-    def peak(_: float, state: FloatArray) -> float:
-        return float(state[4])
-
-    landing.terminal, landing.direction = True, -1.0  # type: ignore[attr-defined]
-    peak.terminal, peak.direction = False, -1.0  # type: ignore[attr-defined]
     solution = solve_ivp(
         lambda _, state: rates(_state(state), axis, medium),
         (0.0, LONGEST_FLIGHT),
         start,
         method=method,
-        events=(landing, peak),
+        events=(_landing, _peak),
         rtol=tolerance,
         atol=tolerance,
     )
@@ -72,6 +64,18 @@ def integrate(
     highest = max((float(state[1]) for state in states[1]), default=0.0)
     ended = _state(states[0][0])
     return come_to_rest(ended, float(times[0][0]), highest, axis, conditions.ground, refused)
+
+
+def _landing(_: float, state: FloatArray) -> float:
+    return float(state[1])
+
+
+def _peak(_: float, state: FloatArray) -> float:
+    return float(state[4])
+
+
+_landing.terminal, _landing.direction = True, -1.0  # type: ignore[attr-defined]
+_peak.terminal, _peak.direction = False, -1.0  # type: ignore[attr-defined]
 
 
 def _state(values: FloatArray) -> State:

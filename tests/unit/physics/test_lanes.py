@@ -4,6 +4,8 @@ A difference here right after a formula has changed means stale machine code: th
 looks only at the file of the loop. Remove the *.nbi and *.nbc files beside it.
 """
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -17,7 +19,7 @@ from loftwright.physics.conditions import Conditions
 from loftwright.physics.landing import Outcome, landing_speeds, touch_down
 from loftwright.physics.motion import runge_kutta_step
 from loftwright.physics.tee import spin_axis, start_state
-from loftwright.physics.turf import run_out
+from loftwright.physics.turf import MOST_IMPACTS, GroundLaw, run_out
 
 WHERE = [
     pytest.param(conditions(), id="calm"),
@@ -91,6 +93,16 @@ def test_lanes_land_and_run_out_as_the_plain_formulas(where: Conditions) -> None
         assert work[_lanes._TIME + lane] == pytest.approx(took, abs=1e-8)
         assert work[_lanes._RUN + lane] == pytest.approx(run, rel=1e-5, abs=1e-5)
         assert work[_lanes._IMPACTS + lane] == impacts
+
+
+def test_an_endless_bouncer_rolls_on_in_lanes_too() -> None:
+    trampoline = GroundLaw(base_tilt=0.0, restitution=0.999, friction=0.0, rolling_resistance=0.1)
+    where = replace(conditions(), ground=trampoline)
+    launches = _drives(LANES)
+    found = _flown(fly_in_lanes, launches, where, 0.1)
+    expected = _flown(fly_each, launches, where, 0.1)
+    assert (found[:, 9] == MOST_IMPACTS).all()
+    np.testing.assert_allclose(found, expected, rtol=1e-6, atol=1e-5)
 
 
 @pytest.mark.parametrize("where", WHERE)
