@@ -49,6 +49,20 @@ def test_scatter_shortens_the_mean_where_the_map_bends_down() -> None:
     assert mapped < flights.at_centre[TOTAL]
 
 
+@pytest.mark.xfail(
+    strict=True,
+    reason="at a mid golfer's scatter the quadratic map is 0.8 m short of the simulated mean "
+    "total: the run law bends where landings grow steeper than 35 degrees",
+)
+def test_a_mid_golfers_scatter_shortens_the_mean_as_simulated_flights_do() -> None:
+    flights = flight_map(CENTRE, ALL, CALM)
+    rng = np.random.default_rng(2)
+    balls = CENTRE + rng.normal(size=(20_000, 5)) * 2.0 * STEP
+    simulated = outcomes(balls, CALM)[:, TOTAL].mean()
+    mapped = flights.mean(CENTRE[None, :], np.diag((2.0 * STEP) ** 2))[0, TOTAL]
+    assert mapped == pytest.approx(simulated, abs=0.4 * YARD)
+
+
 def test_the_spread_of_single_balls_is_that_of_simulated_flights() -> None:
     flights = flight_map(CENTRE, ALL, CALM)
     rng = np.random.default_rng(3)
