@@ -236,8 +236,8 @@ the truth; they are pooled over 20, 40 and 60 balls. *Declared* are pairs said a
 all pairs. Standard errors are clustered by fitting.
 
 The truth of value takes one scatter for all clubs, as a reading does. This was settled after a
-first look: scored with each club's own scatter, value lay in its 80 % range 87 to 93 times in 100, so
-ranges are wider than they say for that harder question.
+first look: scored with each club's own scatter, value lay in its 80 % range 87 to 93 times in
+100, so ranges are wider than they say for that harder question.
 
 No row may be read as twenty balls of a golfer being worth sixty averaged.
 
