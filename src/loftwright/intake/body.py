@@ -11,9 +11,9 @@ from loftwright.errors import IntakeError
 from loftwright.intake.columns import Plan
 from loftwright.intake.dialect import Dialect
 from loftwright.intake.files import Record, records
-from loftwright.intake.headers import is_unit_row
+from loftwright.intake.headers import is_unit_row, number_like
 from loftwright.intake.kinds import club_kind
-from loftwright.intake.settle import Keep, heading_key
+from loftwright.intake.settle import Keep, heading_key, named_near, no_column
 
 # One fitting's limits [judgement]; while reading there is room for foot rows and repeats.
 MAX_BALLS: Final = 2000
@@ -64,35 +64,67 @@ def day_of(text: str) -> str:
     return match[0] if match is not None else ""
 
 
-def _chooser(keep: Keep, plans: Sequence[Plan]) -> tuple[list[int], str]:
-    """Return the columns a choice looks into and what they hold: label, time or kind."""
+class _Choice:
+    """A choice of rows: the columns it looks into, and what it met there."""
+
+    def __init__(self, keep: Keep, indices: Sequence[int], form: str) -> None:
+        self.keep, self.indices, self.form = keep, indices, form
+        self.wanted = heading_key(keep.value)
+        self.met = 0
+        self.others: dict[str, str] = {}
+
+    def holds(self, cells: Sequence[str]) -> bool:
+        """Whether a row is chosen."""
+        texts = [cells[index] for index in self.indices if index < len(cells)]
+        if self.form == "kind":
+            texts = [club_kind(text) for text in texts]
+        if self.form == "time":
+            texts += [day_of(text) for text in texts]
+        held = any(heading_key(text) == self.wanted for text in texts)
+        self.met += held
+        for text in texts:
+            if text and len(self.others) < _CLUB_NAMES:
+                self.others.setdefault(heading_key(text), text)
+        return held
+
+    def check(self) -> None:
+        """Refuse a choice that no row meets."""
+        if not self.met:
+            raise IntakeError(
+                f"no row has {self.keep.value!r} under {self.keep.column!r}",
+                place=f"--only {self.keep.text!r}",
+                mend=named_near(self.keep.value, self.others.values(), most=12)
+                if self.others
+                else "There is nothing under it.",
+            )
+
+
+def _choice(keep: Keep, plans: Sequence[Plan]) -> _Choice:
+    """Return a choice with the columns it looks into: of labels, times or kinds of club."""
     key = heading_key(keep.column)
     named = [plan for plan in plans if heading_key(plan.name) == key]
     found = named or [plan for plan in plans if plan.means == key]
     if not found and key in {"kind", "date", "day"}:
         found = [plan for plan in plans if plan.means == ("club" if key == "kind" else "time")]
     if not found:
-        listed = ", ".join(repr(plan.name) for plan in plans)
-        raise IntakeError(
-            f"the table has no column {keep.column!r}",
-            place=f"--only {keep.text!r}",
-            mend=f"Its columns are {listed}.",
-        )
+        option = f"--only {keep.text!r}"
+        raise no_column(keep.column, (plan.name for plan in plans), option=option)
     form = "kind" if key == "kind" and not named else "label"
     if found[0].means == "time":
         form = "time"
-    return [plan.index for plan in found], form
+    return _Choice(keep, [plan.index for plan in found], form)
 
 
-def _holds(cells: Sequence[str], value: str, form: str) -> bool:
-    wanted = heading_key(value)
-    if form == "kind":
-        return any(heading_key(club_kind(cell)) == wanted for cell in cells)
-    if form == "time":
-        return any(heading_key(day_of(cell)) == wanted for cell in cells) or any(
-            heading_key(cell) == wanted for cell in cells
-        )
-    return any(heading_key(cell) == wanted for cell in cells)
+def _runs_over(record: Record, width: int, delimiter: str) -> bool:
+    """Whether a cell goes on over rows of shots, as one does whose quotation mark stays open."""
+    pieces_of = [
+        line.split(delimiter) for cell in record.cells for line in re.split(r"[\r\n]+", cell)[1:]
+    ]
+    return any(
+        len(pieces) >= min(3, width)
+        and sum(number_like(piece.strip()) for piece in pieces) >= min(2, max(width - 1, 1))
+        for pieces in pieces_of
+    )
 
 
 class _Gatherer:
@@ -174,25 +206,23 @@ def gather(
     IntakeError
         When the table exceeds a fitting's limits, or a row or column named is not in it.
     """
-    choices = [(keep, *_chooser(keep, plans)) for keep in only]
+    choices = [_choice(keep, plans) for keep in only]
     foreign = set(not_ours)
-    met = [0] * len(choices)
     gatherer = _Gatherer(path, dialect, plans)
-    for record in _below(path, dialect):
+    for record in _below(path, dialect, len(plans)):
         if record.blank or gatherer.is_heading(record):
             continue
         reason = ""
         if record.line in foreign:
             foreign.discard(record.line)
             reason = "not this golfer's ball, as told"
-        for number, (keep, indices, form) in enumerate(choices):
-            cells = [record.cells[i] for i in indices if i < len(record.cells)]
-            held = _holds(cells, keep.value, form)
-            met[number] += held
-            if not held and not reason:
-                reason = f"not asked for: only {keep.text}"
+        for choice in choices:
+            if not choice.holds(record.cells) and not reason:
+                reason = f"not asked for: only {choice.keep.text}"
         gatherer.add(record, reason)
-    _check_choices(choices, met, foreign, path)
+    for choice in choices:
+        choice.check()
+    _check_foreign(foreign, path)
     _check_width(gatherer)
     return Body(
         read=gatherer.read,
@@ -202,22 +232,23 @@ def gather(
     )
 
 
-def _below(path: Path, dialect: Dialect) -> Iterator[Record]:
+def _below(path: Path, dialect: Dialect, width: int) -> Iterator[Record]:
+    layout = dialect.layout
     for record in records(path, dialect.encoding, dialect.delimiter):
-        if record.line > dialect.layout.last_header_line:
+        below = record.line > layout.last_header_line
+        if not below and record.cells not in layout.header_rows:
+            continue
+        if _runs_over(record, width, dialect.delimiter):
+            raise IntakeError(
+                f"a cell of row {record.line} goes on over the rows below it",
+                place=str(path),
+                mend="Look in it for a quotation mark that is opened and not closed.",
+            )
+        if below:
             yield record
 
 
-def _check_choices(
-    choices: Sequence[tuple[Keep, list[int], str]], met: list[int], foreign: set[int], path: Path
-) -> None:
-    for (keep, _, _), count in zip(choices, met, strict=True):
-        if not count:
-            raise IntakeError(
-                f"no row has {keep.value!r} under {keep.column!r}",
-                place=f"--only {keep.text!r}",
-                mend="Write the value as the file has it.",
-            )
+def _check_foreign(foreign: set[int], path: Path) -> None:
     if foreign:
         raise IntakeError(
             f"row {min(foreign)} is no row of shots",
@@ -231,6 +262,7 @@ def _check_width(gatherer: _Gatherer) -> None:
         raise IntakeError(
             f"most rows have more cells than the {gatherer.width} headings",
             place=str(gatherer.path),
-            mend="Put numbers with a decimal comma in quotation marks, or part the cells with "
-            f"another mark than the {gatherer.dialect.delimiter_name}.",
+            mend="Put numbers with a decimal comma in quotation marks, part the cells with "
+            f"another mark than the {gatherer.dialect.delimiter_name}, or give every column a "
+            "heading.",
         )

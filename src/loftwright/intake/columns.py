@@ -5,11 +5,11 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from loftwright.domain.device import Origin
-from loftwright.errors import IntakeError, UsageError
+from loftwright.errors import UsageError
 from loftwright.intake.headers import ColumnHead, Layout
 from loftwright.intake.own_table import HEADER
 from loftwright.intake.quantities import QUANTITIES, Quantity
-from loftwright.intake.settle import Setting, heading_key
+from loftwright.intake.settle import Setting, heading_key, no_column
 from loftwright.units import Unit
 
 _USER: Final = "user"
@@ -134,10 +134,7 @@ def _find(name: str, heads: Sequence[ColumnHead], option: str) -> ColumnHead:
     for head in heads:
         if heading_key(head.name) == key or f"column {head.index + 1}" == key:
             return head
-    listed = ", ".join(repr(head.name) for head in heads)
-    raise IntakeError(
-        f"the table has no column {name!r}", place=option, mend=f"Its columns are {listed}."
-    )
+    raise no_column(name, (head.name for head in heads), option=option)
 
 
 def plan_columns(

@@ -47,9 +47,13 @@ def _first_rows(path: Path, encoding: str, delimiter: str) -> list[Record]:
     )
     rows = (row for row in within if not row.blank)
     found = list(itertools.islice(rows, _SAMPLE_ROWS))
-    if found and len(found[0].cells) == 1 and found[0].cells[0].lower().startswith("sep="):
-        return found[1:]
-    return found
+    return found[1:] if found and _tells_delimiter(found[0]) else found
+
+
+def _tells_delimiter(row: Record) -> bool:
+    """Whether a row is the line "sep=;" by which a spreadsheet is told the delimiter."""
+    first, *others = row.cells
+    return first.casefold().startswith("sep=") and not any(others)
 
 
 def _evenness(rows: Sequence[Record]) -> float:

@@ -3,6 +3,7 @@
 import codecs
 import csv
 import os
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -10,7 +11,8 @@ from typing import Final
 
 from loftwright.errors import IntakeError
 
-SAMPLE_BYTES: Final = 1 << 16
+# More than a fitting of the most balls needs, so that the whole of one tells its encoding.
+SAMPLE_BYTES: Final = 1 << 20
 MAX_LINE: Final = 1 << 16
 MAX_CELLS: Final = 400
 MAX_CELL: Final = 4096
@@ -35,6 +37,8 @@ _BOMS: Final = (
     (codecs.BOM_UTF16_LE, "utf-16"),
     (codecs.BOM_UTF16_BE, "utf-16"),
 )
+# What no encoding of one byte or of UTF-8 gives: the mark of a byte that is none of its own.
+_FOREIGN_BYTE: Final = re.compile("[\udc80-\udcff]")
 _TABLE_MEND: Final = "Give a table of shots as text: CSV with one row a ball."
 
 
@@ -134,32 +138,43 @@ def lines(path: Path, encoding: str) -> Iterator[str]:
     Raises
     ------
     IntakeError
-        When a line is too long for a table or the file cannot be read on.
+        When a line is too long for a table, is in another encoding or cannot be read.
     """
     number = 0
+    errors = "replace" if encoding.startswith(("utf-16", "utf-32")) else "surrogateescape"
     try:
-        with path.open(encoding=encoding, errors="replace", newline="") as file:
+        with path.open(encoding=encoding, errors=errors, newline="") as file:
             while line := file.readline(MAX_LINE):
                 number += 1
-                if number > MAX_LINES:
-                    raise IntakeError(
-                        f"has more than {MAX_LINES:,} lines", place=str(path), mend=_TABLE_MEND
-                    )
-                if len(line) == MAX_LINE and not line.endswith(("\n", "\r")):
-                    raise IntakeError(
-                        f"row {number} is longer than {MAX_LINE} characters",
-                        place=str(path),
-                        mend=_TABLE_MEND,
-                    )
-                if "\x00" in line:
-                    raise IntakeError(
-                        f"row {number} holds NUL bytes", place=str(path), mend=_TABLE_MEND
-                    )
+                flaw, mend = _flaw(line, number, encoding)
+                if flaw:
+                    raise IntakeError(flaw, place=str(path), mend=mend)
                 yield line
     except (OSError, UnicodeError) as error:
         if isinstance(error, OSError):
             raise cannot_open(path, error) from error
         raise IntakeError("is not text", place=str(path), mend=_TABLE_MEND) from error
+
+
+def _flaw(line: str, number: int, encoding: str) -> tuple[str, str]:
+    """Return why a line can be none of a table, and what to do; nothing for a good one."""
+    if number > MAX_LINES:
+        return f"has more than {MAX_LINES:,} lines", _TABLE_MEND
+    if len(line) == MAX_LINE and not line.endswith(("\n", "\r")):
+        return f"row {number} is longer than {MAX_LINE} characters", _TABLE_MEND
+    if "\x00" in line:
+        return f"row {number} holds NUL bytes", _TABLE_MEND
+    if _FOREIGN_BYTE.search(line) is not None:
+        name = encoding.removesuffix("-sig").upper()
+        return f"row {number} holds a byte that is not {name}", "Save the table as UTF-8."
+    return "", ""
+
+
+def _plain(cell: str) -> str:
+    """Return a cell without blanks about it and without the ="..." that guards its digits."""
+    text = cell.strip()
+    guarded = len(text) > 2 and text.startswith('="') and text.endswith('"')
+    return text[2:-1].strip() if guarded else text
 
 
 def records(path: Path, encoding: str, delimiter: str) -> Iterator[Record]:
@@ -196,7 +211,7 @@ def records(path: Path, encoding: str, delimiter: str) -> Iterator[Record]:
                 place=str(path),
                 mend=_TABLE_MEND,
             )
-        yield Record(line=first, cells=tuple(cell.strip() for cell in cells))
+        yield Record(line=first, cells=tuple(map(_plain, cells)))
 
 
 def write_whole(path: Path, content: bytes) -> None:

@@ -56,7 +56,12 @@ class Layout:
 
     @property
     def fingerprint(self) -> str:
-        """A digest of the headings and units, by which a table of this form is known again."""
+        """A digest of the headings and units, by which a table of this form is known again.
+
+        Empty for a table without headings: another one may hold anything in its places.
+        """
+        if not self.header_rows:
+            return ""
         shape = "\x1e".join(
             "\x1f".join(strip_accents(cell) for cell in row) for row in self.header_rows
         )

@@ -48,14 +48,14 @@ def recall(path: Path | None, fingerprint: str) -> tuple[Setting, ...]:
     path : Path, optional
         The file; None remembers nothing.
     fingerprint : str
-        Digest of the headings.
+        Digest of the headings; empty for a table without any.
 
     Raises
     ------
     IntakeError
         When the file is damaged.
     """
-    if path is None:
+    if path is None or not fingerprint:
         return ()
     try:
         return tuple(read_setting(text) for text in _load(path).get(fingerprint, []))

@@ -88,150 +88,76 @@ class Quantity:
         return 0, False
 
 
-def _speed(
-    means: str, field: str, limits: tuple[float, float], **kw: tuple[float, float]
-) -> Quantity:
-    return Quantity(
-        means=means,
-        dimension="speed",
-        field=field,
-        limits=limits,
-        possible=kw["possible"],
-        typical=kw["typical"],
-        units=("mph", "m/s", "km/h"),
-        asked=True,
-    )
+# kind: what its figures below are multiples of, and the units it may be given in.
+_KINDS: Final = MappingProxyType(
+    {
+        "speed": ("speed", MILE_PER_HOUR, ("mph", "m/s", "km/h")),
+        "angle": ("angle", DEGREE, ("deg", "rad")),
+        "spin": ("spin", REVOLUTION_PER_MINUTE, ("rpm", "rad/s", "rev/s")),
+        "mark": ("length", MILLIMETRE, ("mm", "in", "cm")),
+        "distance": ("length", YARD, ("yd", "m", "ft")),
+        "time": ("time", 1.0, ("s", "ms")),
+    }
+)
+_NOT_ASKED: Final = frozenset(
+    {"dynamic loft", "total", "offline", "peak height", "landing angle", "flight time"}
+)
 
 
-def _angle(
+def _measured(
+    kind: str,
     means: str,
-    field: str,
-    positive: str,
-    limit: tuple[float, float],
-    possible: tuple[float, float],
-    typical: tuple[float, float],
-    *,
-    asked: bool = True,
-) -> Quantity:
-    return Quantity(
-        means=means,
-        dimension="angle",
-        field=field,
-        positive=positive,
-        limits=(limit[0] * DEGREE, limit[1] * DEGREE),
-        possible=(possible[0] * DEGREE, possible[1] * DEGREE),
-        typical=(typical[0] * DEGREE, typical[1] * DEGREE),
-        units=("deg", "rad"),
-        asked=asked,
-    )
-
-
-def _spin(
-    means: str, field: str, positive: str, lowest: float, typical: tuple[float, float]
-) -> Quantity:
-    low = 300.0 if lowest == 0.0 and means != "side spin" else 10.0
-    return Quantity(
-        means=means,
-        dimension="spin",
-        field=field,
-        positive=positive,
-        limits=(lowest * REVOLUTION_PER_MINUTE, 15000.0 * REVOLUTION_PER_MINUTE),
-        possible=(low * REVOLUTION_PER_MINUTE, 12500.0 * REVOLUTION_PER_MINUTE),
-        typical=(typical[0] * REVOLUTION_PER_MINUTE, typical[1] * REVOLUTION_PER_MINUTE),
-        units=("rpm", "rad/s", "rev/s"),
-        asked=True,
-    )
-
-
-def _mark(
-    means: str, field: str, positive: str, limit: float, typical: tuple[float, float]
-) -> Quantity:
-    return Quantity(
-        means=means,
-        dimension="length",
-        field=field,
-        positive=positive,
-        limits=(-limit * MILLIMETRE, limit * MILLIMETRE),
-        possible=(0.2 * MILLIMETRE, 45.0 * MILLIMETRE),
-        typical=(typical[0] * MILLIMETRE, typical[1] * MILLIMETRE),
-        units=("mm", "in", "cm"),
-        asked=True,
-    )
-
-
-def _distance(
-    means: str,
-    field: str,
     positive: str,
     limits: tuple[float, float],
     possible: tuple[float, float],
     typical: tuple[float, float],
     *,
-    asked: bool = False,
+    field: str | None = None,
 ) -> Quantity:
+    dimension, unit, units = _KINDS[kind]
     return Quantity(
         means=means,
-        dimension="length",
-        field=field,
+        dimension=dimension,
+        field=means.replace(" ", "_") if field is None else field,
         positive=positive,
-        limits=(limits[0] * YARD, limits[1] * YARD),
-        possible=(possible[0] * YARD, possible[1] * YARD),
-        typical=(typical[0] * YARD, typical[1] * YARD),
-        units=("yd", "m", "ft"),
-        asked=asked,
+        limits=(limits[0] * unit, limits[1] * unit),
+        possible=(possible[0] * unit, possible[1] * unit),
+        typical=(typical[0] * unit, typical[1] * unit),
+        units=units,
+        asked=means not in _NOT_ASKED,
     )
 
 
+def _label(means: str) -> Quantity:
+    return Quantity(means=means, field=means.replace(" ", "_"))
+
+
 _ALL: Final = (
-    *(Quantity(means=means, field=means) for means in ("ball", "time", "club", "golfer")),
-    _speed(
-        "ball speed",
-        "ball_speed",
-        (2.0, 105.0),
-        # Above this only long-drive competitors are; a slower golfer's km/h come to it.
-        possible=(40.0 * MILE_PER_HOUR, 200.0 * MILE_PER_HOUR),
-        typical=(95.0 * MILE_PER_HOUR, 195.0 * MILE_PER_HOUR),
-    ),
-    _angle("launch", "launch", "up", (-20.0, 70.0), (0.5, 50.0), (3.0, 25.0)),
-    _angle("direction", "direction", "right", (-60.0, 60.0), (0.1, 30.0), (0.6, 20.0)),
-    _spin("spin", "spin", "", 0.0, (1000.0, 6000.0)),
-    _spin("back spin", "", "", -5000.0, (1000.0, 6000.0)),
-    _spin("side spin", "", "right", -8000.0, (50.0, 2500.0)),
-    _angle("axis", "axis", "right", (-90.0, 90.0), (0.1, 70.0), (1.0, 50.0)),
-    _speed(
-        "head speed",
-        "head_speed",
-        (5.0, 75.0),
-        possible=(30.0 * MILE_PER_HOUR, 155.0 * MILE_PER_HOUR),
-        typical=(60.0 * MILE_PER_HOUR, 135.0 * MILE_PER_HOUR),
-    ),
-    _angle("attack", "attack", "up", (-30.0, 30.0), (0.1, 20.0), (0.5, 15.0)),
-    _angle("path", "path", "in-to-out", (-40.0, 40.0), (0.1, 25.0), (0.6, 20.0)),
-    _angle("face", "face", "open", (-40.0, 40.0), (0.1, 25.0), (0.6, 20.0)),
-    _angle("face to path", "", "open", (-50.0, 50.0), (0.1, 30.0), (0.6, 20.0)),
-    _angle(
-        "dynamic loft", "dynamic_loft", "", (-20.0, 70.0), (0.5, 60.0), (4.0, 30.0), asked=False
-    ),
-    _mark("strike toe", "strike_toe", "toe", 65.0, (3.0, 30.0)),
-    _mark("strike high", "strike_high", "high", 45.0, (2.5, 25.0)),
-    *(Quantity(means=means, field=means.replace(" ", "_")) for means in ("mark set", "read")),
-    _distance("carry", "carry", "", (0.0, 450.0), (20.0, 400.0), (90.0, 340.0), asked=True),
-    _distance("total", "total", "", (0.0, 550.0), (20.0, 450.0), (100.0, 380.0)),
-    _distance("offline", "offline", "right", (-250.0, 250.0), (0.5, 120.0), (5.0, 70.0)),
-    _distance("peak height", "peak_height", "", (0.0, 120.0), (1.0, 80.0), (10.0, 60.0)),
-    _angle(
-        "landing angle", "landing_angle", "", (-90.0, 90.0), (2.0, 80.0), (15.0, 60.0), asked=False
-    ),
-    Quantity(
-        means="flight time",
-        dimension="time",
-        field="flight_time",
-        limits=(0.0, 15.0),
-        possible=(0.5, 12.0),
-        typical=(2.0, 9.0),
-        units=("s", "ms"),
-    ),
-    *(Quantity(means=means, field=means) for means in ("feel", "note")),
+    *map(_label, ("ball", "time", "club", "golfer")),
+    # Above 200 mph only long-drive competitors are; a slower golfer's km/h come to it.
+    _measured("speed", "ball speed", "", (4.5, 235), (40, 200), (95, 195)),
+    _measured("angle", "launch", "up", (-20, 70), (0.5, 50), (3, 25)),
+    _measured("angle", "direction", "right", (-60, 60), (0.1, 30), (0.6, 20)),
+    _measured("spin", "spin", "", (0, 15000), (300, 12500), (1000, 6000)),
+    _measured("spin", "back spin", "", (-5000, 15000), (10, 12500), (1000, 6000), field=""),
+    _measured("spin", "side spin", "right", (-8000, 8000), (10, 12500), (50, 2500), field=""),
+    _measured("angle", "axis", "right", (-90, 90), (0.1, 70), (1, 50)),
+    _measured("speed", "head speed", "", (11, 168), (30, 155), (60, 135)),
+    _measured("angle", "attack", "up", (-30, 30), (0.1, 20), (0.5, 15)),
+    _measured("angle", "path", "in-to-out", (-40, 40), (0.1, 25), (0.6, 20)),
+    _measured("angle", "face", "open", (-40, 40), (0.1, 25), (0.6, 20)),
+    _measured("angle", "face to path", "open", (-50, 50), (0.1, 30), (0.6, 20), field=""),
+    _measured("angle", "dynamic loft", "", (-20, 70), (0.5, 60), (4, 30)),
+    _measured("mark", "strike toe", "toe", (-65, 65), (0.2, 45), (3, 30)),
+    _measured("mark", "strike high", "high", (-45, 45), (0.2, 45), (2.5, 25)),
+    *map(_label, ("mark set", "read")),
+    _measured("distance", "carry", "", (0, 450), (20, 400), (90, 340)),
+    _measured("distance", "total", "", (0, 550), (20, 450), (100, 380)),
+    _measured("distance", "offline", "right", (-250, 250), (0.5, 120), (5, 70)),
+    _measured("distance", "peak height", "", (0, 120), (1, 80), (10, 60)),
+    _measured("angle", "landing angle", "", (-90, 90), (2, 80), (15, 60)),
+    _measured("time", "flight time", "", (0, 15), (0.5, 12), (2, 9)),
+    *map(_label, ("feel", "note")),
     Quantity(means="ignore"),
 )
 QUANTITIES: Final = MappingProxyType({quantity.means: quantity for quantity in _ALL})

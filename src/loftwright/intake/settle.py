@@ -2,11 +2,12 @@
 
 import difflib
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
 from loftwright.domain.device import Origin
-from loftwright.errors import UsageError
+from loftwright.errors import IntakeError, UsageError
 from loftwright.intake.quantities import QUANTITIES
 from loftwright.intake.words import read_heading, sign_words, strip_accents
 from loftwright.units import Unit, known_unit
@@ -61,6 +62,23 @@ class Setting:
 def heading_key(name: str) -> str:
     """Return a heading in small letters, without accents and doubled spaces."""
     return " ".join(strip_accents(name).split())
+
+
+def named_near(name: str, names: Iterable[str], *, most: int = 24) -> str:
+    """Return the nearest of several names in a sentence, and what names there are."""
+    spelled = {heading_key(other): other for other in names}
+    near = difflib.get_close_matches(heading_key(name), spelled, n=1, cutoff=0.5)
+    hint = f"The nearest is {spelled[near[0]]!r}; there" if near else "There"
+    listed = ", ".join(map(repr, list(spelled.values())[:most]))
+    more = " and more" if len(spelled) > most else ""
+    return f"{hint} are {listed}{more}."
+
+
+def no_column(name: str, names: Iterable[str], *, option: str) -> IntakeError:
+    """Return the error for an option that names a column which the table has not."""
+    return IntakeError(
+        f"the table has no column {name!r}", place=option, mend=named_near(name, names)
+    )
 
 
 def _means(word: str, text: str) -> str:

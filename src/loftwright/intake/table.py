@@ -278,7 +278,10 @@ def _with_memory(
             f"columns read as settled on an earlier table ({options.mappings_path}): "
             + "; ".join(used)
         )
-    if settled.now or settled.club_column is not None:
+    told = settled.now or settled.club_column is not None
+    if told and not dialect.layout.fingerprint:
+        warnings.append("a table without headings is not known again: nothing is remembered")
+    elif told:
         try:
             if remember(options.mappings_path, dialect.layout.fingerprint, settled.all):
                 warnings.append(f"the settled columns are remembered in {options.mappings_path}")
