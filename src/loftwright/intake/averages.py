@@ -1,5 +1,7 @@
 """Finds rows that sum up other rows: averages, spreads and extremes at the foot of a table."""
 
+import itertools
+import math
 import re
 from collections.abc import Sequence
 from typing import Final
@@ -12,7 +14,8 @@ from loftwright.intake.numbers import NumberColumn
 from loftwright.intake.vocabulary_small import SUMS, SUMS_ALONE, SUMS_BY_PLACE
 from loftwright.intake.words import strip_accents
 
-_COLUMNS_NEEDED: Final = 3
+# A ball that equals the mean of others by chance in so many binary digits is one in a million.
+_DIGITS_NEEDED: Final = 20.0
 
 
 def _words(cell: str) -> list[str]:
@@ -33,6 +36,13 @@ def _label(row: Row, plans: Sequence[Plan]) -> str:
         if sums_up or (counts and alone in SUMS_BY_PLACE):
             return row.cells[plan.index]
     return ""
+
+
+def _without_names(labels: Sequence[str]) -> list[str]:
+    """Return labels of sums, empty for those that stand row after row or row about: names."""
+    near = [*itertools.pairwise(labels), *zip(labels, labels[2:], strict=False)]
+    names = {one for one, other in near if one == other}
+    return ["" if label in names else label for label in labels]
 
 
 def _step(text: str) -> float:
@@ -60,18 +70,19 @@ class _Sums:
                 self.highest[place] = max(self.highest[place], value)
 
     def equals(self, values: Sequence[float | None], steps: Sequence[float]) -> bool:
-        """Whether a row is the mean of at least two rows in all its columns that vary."""
-        compared = 0
+        """Whether a row is the mean of at least two rows, in more digits than chance gives."""
+        digits = 0.0
         for place, value in enumerate(values):
             if value is None or self.counts[place] < 2:
                 continue
-            if self.highest[place] - self.lowest[place] <= 4.0 * steps[place]:
+            spread = self.highest[place] - self.lowest[place]
+            if spread <= 4.0 * steps[place]:
                 continue
             mean = self.totals[place] / self.counts[place]
             if abs(mean - value) > steps[place] * 1.02 + 1e-9 * abs(mean):
                 return False
-            compared += 1
-        return compared >= _COLUMNS_NEEDED
+            digits += math.log2(spread / (2.0 * steps[place]))
+        return digits >= _DIGITS_NEEDED
 
 
 def foot_rows(
@@ -92,15 +103,10 @@ def foot_rows(
     whole, block = _Sums(len(columns)), _Sums(len(columns))
     previous = ""
     refused = []
-    labels = [_label(row, plans) for row in rows]
+    labels = _without_names([_label(row, plans) for row in rows])
     for place, row in enumerate(rows):
-        label = labels[place]
-        # The same word row after row is a name, not a sum.
-        if (
-            label
-            and label not in labels[max(place - 1, 0) : place] + labels[place + 1 : place + 2]
-        ):
-            refused.append(Refusal(row=row.line, why=f"sums up other rows ({label!r})"))
+        if labels[place]:
+            refused.append(Refusal(row=row.line, why=f"sums up other rows ({labels[place]!r})"))
             continue
         values = [column.values[place] for column in columns]
         steps = [_step(row.cells[column.plan.index]) for column in columns]

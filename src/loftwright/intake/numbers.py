@@ -13,8 +13,8 @@ from loftwright.intake.cells import Cell, decimal_evidence, decimal_of, is_blank
 from loftwright.intake.columns import Plan
 from loftwright.intake.options import Handedness
 from loftwright.intake.quantities import Quantity
-from loftwright.intake.words import side_of
-from loftwright.units import Unit
+from loftwright.intake.words import side_of, tokens
+from loftwright.units import Unit, known_unit
 
 # Letters for the positive and the negative side, in several languages.
 _WORLD_PAIRS: Final = (("r", "l"), ("d", "g"), ("d", "i"), ("d", "s"), ("h", "v"))
@@ -89,9 +89,9 @@ def read_numbers(
         The golfer's hand, for face and path told as right and left.
     """
     texts = [row.cells[plan.index] for row in rows]
-    mark = decimal_of(texts, decimal)
+    mark = decimal_of(texts, "") or _fitting_mark(texts, plan.unit, quantity, decimal)
     cells = [_own_unit(read_cell(text, mark), quantity) for text in texts]
-    signs = side_signs(quantity, {cell.side for cell in cells if cell.side}, hand)
+    signs = side_signs(quantity, {cell.side for cell in cells if cell.side}, hand, plan.name)
     told = plan.sign or 1
     if plan.world and quantity.golfers_sign and hand == "left":
         told = -told
@@ -110,6 +110,30 @@ def read_numbers(
     return NumberColumn(plan=plan, values=tuple(values), units=units, problems=tuple(problems))
 
 
+def _fitting_mark(
+    texts: Sequence[str], unit: Unit | None, quantity: Quantity, decimal: str
+) -> str:
+    """Return the decimal mark under which cells that prove none can be what they are taken for.
+
+    Three digits after a mark may be thousandths or thousands: 12,700 is no launch angle.
+    """
+    scales = [unit.scale] if unit is not None else [known.scale for known in _units_of(quantity)]
+    low, high = quantity.possible
+    for mark in (decimal, "," if decimal == "." else "."):
+        values = [cell.value for cell in (read_cell(text, mark) for text in texts)]
+        held = [value for value in values if value is not None]
+        if not held:
+            return decimal
+        size = middle(quantity, held)
+        if any(low <= size * scale <= high for scale in scales):
+            return mark
+    return decimal
+
+
+def _units_of(quantity: Quantity) -> list[Unit]:
+    return [unit for unit in map(known_unit, quantity.units) if unit is not None]
+
+
 def _own_unit(cell: Cell, quantity: Quantity) -> Cell:
     """Decide whether a lone letter is the column's unit or a side."""
     if cell.unit is None:
@@ -122,10 +146,13 @@ def _own_unit(cell: Cell, quantity: Quantity) -> Cell:
     return Cell(problem=f"is in {cell.unit.name}, no unit of {quantity.means}")
 
 
-def side_signs(quantity: Quantity, sides: set[str], hand: Handedness) -> Mapping[str, int]:
+def side_signs(
+    quantity: Quantity, sides: set[str], hand: Handedness, heading: str = ""
+) -> Mapping[str, int]:
     """Return the sign of every side or letter that a column's cells name.
 
-    Letters count where one language's pair holds them all, or all such pairs agree.
+    Letters count where one language's pair holds them all, or all such pairs agree, or the
+    heading has the one word for a side that begins with the letter.
     """
     letters = {side for side in sides if len(side) == 1 and side.isascii()}
     pairs = [pair for pair in _LETTERS.get(quantity.means, ()) if letters <= set(pair)]
@@ -137,6 +164,10 @@ def side_signs(quantity: Quantity, sides: set[str], hand: Handedness) -> Mapping
             world = pair in _WORLD_PAIRS
             sign = 1 if letter == pair[0] else -1
             votes.add(sign * mirrored if world else sign)
+        if len(votes) > 1:
+            words = [word for word in tokens(heading) if word.startswith(letter)]
+            spoken = {quantity.sign_of(side)[0] for side in map(side_of, words) if side}
+            votes = spoken or votes
         if len(votes) == 1:
             signs[letter] = votes.pop()
     for word in sides - letters:

@@ -71,7 +71,7 @@ def unknown_doubts(rows: Sequence[Row], plans: Sequence[Plan], decimal: str) -> 
         if plan.meanings:
             question, ways = _open_word(plan)
         else:
-            question, ways = _no_word(plan, rows, decimal, missing)
+            question, ways = _no_word(plan, rows, decimal, missing, taken)
         if ways:
             options = [
                 quoted_option("--column", f"{plan.name}={way}") for way in (*ways, "ignore")
@@ -88,10 +88,12 @@ def unknown_doubts(rows: Sequence[Row], plans: Sequence[Plan], decimal: str) -> 
 
 
 def _no_word(
-    plan: Plan, rows: Sequence[Row], decimal: str, missing: Sequence[str]
+    plan: Plan, rows: Sequence[Row], decimal: str, missing: Sequence[str], taken: set[str]
 ) -> tuple[str, list[str]]:
     """Return the question about a column whose heading is no word of the trade."""
     ways = _could_be(plan, rows, decimal, missing)
+    if ways and "head speed" not in taken:
+        ways += _could_be(plan, rows, decimal, ["head speed"])
     could = " or ".join(dict.fromkeys(way.partition("[")[0] for way in ways))
     return f"nothing tells what {plan.name!r} is, and its numbers could be {could}", ways
 
