@@ -32,7 +32,7 @@ WORDS: Final = MappingProxyType(
         ),
         "club": (
             "club|club name|club label|club type|golf club|set up|setup|shaft|shaft name"
-            "|head|head name|clubs|assembly|driver",
+            "|head|head name|club head|club used|clubs|assembly|driver",
             "schläger|schlägername|schlägertyp|schlägerart|schaft|schlägerkopf|kopf",
             "canne|nom du club|type de club|manche|tête",
             "palo|palos|nombre del palo|tipo de palo|varilla|vara",
@@ -123,9 +123,9 @@ WORDS: Final = MappingProxyType(
         ),
         "axis": (
             "axis|spin axis|axis tilt|spin axis tilt|spin tilt|tilt axis|axis of spin|tilt"
-            "|spin axis angle|tilt of spin axis",
+            "|spin axis angle|tilt of spin axis|tilt angle",
             "spinachse|drehachse|achse|achsneigung|spinachsenneigung|neigung der drehachse"
-            "|drehachsenneigung|rotationsachse",
+            "|drehachsenneigung|rotationsachse|drallachse",
             "axe de spin|axe de rotation|axe|inclinaison de l'axe|inclinaison de l'axe de spin"
             "|inclinaison de l'axe de rotation",
             "eje|eje de giro|eje de spin|eje de rotación|inclinación del eje|eje de efecto",
@@ -137,7 +137,7 @@ WORDS: Final = MappingProxyType(
         "carry": (
             "carry|carry distance|carry dist|carry length|distance carry|carry yards|carry flat",
             "flugweite|fluglänge|carrylänge|carryweite|carrydistanz|flugdistanz",
-            "portée|distance de carry|distance de vol|distance carry",
+            "portée|distance portée|distance de carry|distance de vol|distance carry",
             "vuelo|distancia de vuelo|distancia carry|distancia de carry|carry distancia",
             "volo|distanza di volo|distanza carry|distanza di carry",
             "bärlängd|carrylängd|carrydistans|luftlängd",
@@ -156,7 +156,8 @@ WORDS: Final = MappingProxyType(
         "offline": (
             "offline|off line|side|lateral|side distance|lateral distance|carry side|deviation"
             "|carry offline|total offline|carry deviation|lateral deviation|side carry"
-            "|side total|total side|offline distance|distance offline|dispersion|carry lateral",
+            "|side total|total side|total deviation|offline distance|distance offline|dispersion"
+            "|carry lateral",
             "seitliche abweichung|abweichung|seitenabweichung|seitlich|seite|querabweichung",
             "écart latéral|déviation|latéral|écart|déviation latérale",
             "desviación lateral|desviación|distancia lateral|lado",

@@ -35,7 +35,7 @@ WORDS: Final = MappingProxyType(
         ),
         "path": (
             "path|club path|swing path|club head path|path angle|club path angle|path of club",
-            "schwungpfad|schlägerpfad|schwungbahn|pfad|schlägerweg|schlägerbahn|pfadwinkel",
+            "schwungpfad|schlägerpfad|schwungbahn|pfad|schlägerweg|schwungweg|schlägerbahn|pfadwinkel",
             "chemin de club|chemin du club|chemin|chemin de swing|trajectoire du club",
             "trayectoria del palo|trayectoria|trayectoria del swing|camino del palo|recorrido",
             "percorso del bastone|percorso bastone|percorso|traiettoria del bastone"

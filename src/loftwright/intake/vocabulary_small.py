@@ -14,6 +14,21 @@ STOP: Final = _words(
     "of the to de del della dello dell di du des la le les el il al alla d l der die das dem des"
     " zum zur zu van het av w my in y"
 )
+SHORT: Final = MappingProxyType(
+    {
+        "ang": "angle",
+        "dev": "deviation",
+        "dir": "direction",
+        "dist": "distance",
+        "dyn": "dynamic",
+        "hgt": "height",
+        "hor": "horizontal",
+        "horiz": "horizontal",
+        "ht": "height",
+        "spd": "speed",
+        "vert": "vertical",
+    }
+)
 CALCULATED: Final = _words(
     "calc calculated est estimated estimate normalised normalized norm modelled modeled derived"
     " berechnet geschatzt normalisiert calcule estime normalise"

@@ -38,7 +38,8 @@ def tokens(text: str) -> tuple[str, ...]:
 
 
 def _key(words: tuple[str, ...]) -> str:
-    return "".join(word for word in words if word not in vocabulary_small.STOP) or "".join(words)
+    full = [vocabulary_small.SHORT.get(word, word) for word in words]
+    return "".join(word for word in full if word not in vocabulary_small.STOP) or "".join(full)
 
 
 def _spellings(phrase: str) -> set[str]:
@@ -188,6 +189,10 @@ def read_heading(text: str) -> Heading:
     fitting = _fits(unit, meanings)
     if unit is not None and meanings and not fitting and words:
         fitting = _other_meaning(words, unit)
+        whole = _meaning(tokens(text))
+        if not fitting and whole and all(QUANTITIES[means].numeric for means in meanings):
+            # What looked like a unit is a word of the heading: "launch h" is no hour.
+            return _signed(text, whole, None, sides, origin)
     return _signed(text, fitting or meanings, unit, sides, origin)
 
 

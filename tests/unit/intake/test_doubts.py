@@ -59,6 +59,22 @@ def test_unknown_headings_are_asked_with_three_rows_and_an_option(
     assert settled(path, first.options[0], second.options[0]).shots[0].ball_speed is not None
 
 
+def test_a_speed_that_could_be_the_heads_is_asked_with_both_meanings(
+    write: Writer, drives: list[Drive]
+) -> None:
+    path = write(table(drives, club="Club", head_speed="Col A", spin="Spin (rpm)"))
+    (doubt,) = doubts_of(path)
+    assert doubt.options[:2] == (
+        '--column "Col A=ball speed[mph]"',
+        '--column "Col A=head speed[mph]"',
+    )
+    known = write(
+        table(drives, club="Club", head_speed="Head speed (mph)", ball_speed="Col B", spin="Spin")
+    )
+    (doubt,) = doubts_of(known)
+    assert not any("head speed" in option for option in doubt.options)
+
+
 def test_a_table_without_headings_is_asked_by_place(write: Writer, drives: list[Drive]) -> None:
     path = write(table(drives, club="", ball_speed="", launch="", spin="")[1:])
     found = doubts_of(path)

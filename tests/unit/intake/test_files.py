@@ -108,6 +108,21 @@ def test_rows_beyond_a_tables_bounds_are_refused_by_name(
         list(records(path, "utf-8", ","))
 
 
+def test_a_byte_of_another_encoding_is_named_by_its_row(tmp_path: Path) -> None:
+    path = tmp_path / "t.csv"
+    path.write_bytes(b"a,b\n1,2\n" + "Käfer,3\n".encode("cp1252"))
+    with pytest.raises(IntakeError, match="row 3 holds a byte that is not UTF-8") as caught:
+        list(records(path, "utf-8", ","))
+    assert "UTF-8" in caught.value.mend
+    assert len(list(records(path, "cp1252", ","))) == 3
+
+
+def test_digits_that_a_spreadsheet_guards_are_plain_cells(tmp_path: Path) -> None:
+    path = tmp_path / "t.csv"
+    path.write_text('a,b,c\n="148.2","=""Ash""", ="" \n')
+    assert list(records(path, "utf-8", ","))[1].cells == ("148.2", "Ash", "")
+
+
 def test_a_file_is_written_whole_or_not_at_all(tmp_path: Path) -> None:
     path = tmp_path / "t.csv"
     write_whole(path, b"one")

@@ -148,3 +148,17 @@ def test_old_eastern_encodings_are_told_by_their_words(write: Writer, encoding: 
 def test_prose_is_no_table(write: Writer) -> None:
     with pytest.raises(IntakeError, match="no table of shots"):
         find_dialect(write([["Dear golfer"], ["it was a fine day"]]), frozenset())
+
+
+@pytest.mark.parametrize("told", ["sep=;", "SEP=;"])
+def test_the_line_that_tells_a_spreadsheet_the_delimiter_is_no_heading(
+    write: Writer, told: str
+) -> None:
+    path = write([[told], ENGLISH, *BALLS], delimiter=";", encoding="utf-8-sig", end="\r\n")
+    layout = find_dialect(path, frozenset()).layout
+    assert layout.last_header_line == 2
+    assert [head.name for head in layout.heads] == ENGLISH
+
+
+def test_a_table_without_headings_has_no_fingerprint(write: Writer) -> None:
+    assert find_dialect(write(BALLS), frozenset()).layout.fingerprint == ""

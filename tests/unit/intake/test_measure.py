@@ -5,12 +5,12 @@ from pathlib import Path
 
 import pytest
 
-from loftwright.constants import MILE_PER_HOUR, YARD
+from loftwright.constants import DEGREE, MILE_PER_HOUR, YARD
 from loftwright.domain.device import Origin
 from loftwright.domain.shot import ShotTable
 from loftwright.intake.doubts import DoubtsError
 from loftwright.intake.table import ReadOptions, read_shots
-from shot_tables import Drive, Rows, Writer, number, own_rows
+from shot_tables import Drive, Rows, Writer, assert_same_launch, number, own_rows
 
 
 def unit_of(table: ShotTable, means: str) -> str:
@@ -82,6 +82,35 @@ def test_a_cell_in_a_unit_of_something_else_is_not_measured(
     table = read_shots(write(rows), ReadOptions())
     assert table.shots[2].ball_speed is None
     assert any("no unit of ball speed" in warning for warning in table.warnings)
+
+
+def test_three_digits_after_a_comma_are_thousandths_where_thousands_cannot_be(
+    write: Writer, drives: list[Drive]
+) -> None:
+    rows: Rows = [["Club", "Ball speed (m/s)", "Launch", "Spin (rpm)", "Direction (deg)"]]
+    for drive in drives:
+        speed, launch = 0.44704 * number(drive, "ball speed"), number(drive, "launch")
+        spin, start = f"{number(drive, 'spin') / 1000:.3f}", number(drive, "direction")
+        cells = (f"{speed:.3f}", f"{launch:.3f}", spin, f"{start:.3f}")
+        rows.append([drive["club"], *(cell.replace(".", ",") for cell in cells)])
+    shots = read_shots(write(rows, delimiter=";"), ReadOptions()).shots
+    assert_same_launch(shots, drives, rel=1e-3)
+    assert shots[0].direction == pytest.approx(number(drives[0], "direction") * DEGREE, abs=1e-5)
+
+
+@pytest.mark.parametrize("side", ["T", "H"])
+def test_a_lone_letter_stands_for_the_side_its_heading_names(
+    write: Writer, drives: list[Drive], side: str
+) -> None:
+    rows: Rows = [["Club", "Ball speed (mph)", "Strike toe-heel (mm)", "Impact talon pointe"]]
+    rows += [[d["club"], d["ball_speed".replace("_", " ")], f"7 {side}", "--"] for d in drives]
+    table = read_shots(write(rows), ReadOptions())
+    assert table.shots[0].strike_toe == pytest.approx(0.007 if side == "T" else -0.007)
+    french = [row[:2] + row[:1:-1] for row in rows]
+    french[0][2], french[0][3] = "Impact talon pointe (mm)", "Gizmo"
+    for row in french[1:]:
+        row[2], row[3] = "7 T", ""
+    assert read_shots(write(french), ReadOptions()).shots[0].strike_toe == pytest.approx(-0.007)
 
 
 def test_columns_that_decide_nothing_are_left_out_and_said(

@@ -1,6 +1,7 @@
 """Tables of shots in many shapes, read to the same balls."""
 
 import math
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -222,6 +223,19 @@ def test_settled_columns_are_remembered_and_named(
     changed = ReadOptions(columns=("Col B=ignore",), mappings_path=memory)
     assert read_shots(path, changed).shots[0].spin is None
     assert read_shots(path, ReadOptions(mappings_path=memory)).shots[0].spin is None
+
+
+def test_a_table_without_headings_is_not_remembered(
+    write: Writer, drives: list[Drive], tmp_path: Path
+) -> None:
+    memory = tmp_path / "mappings.toml"
+    told = ReadOptions(columns=("column 2=ball speed[mph]",), club_column="column 1")
+    path = write([[d["club"], d["ball speed"], d["spin"]] for d in drives])
+    table = read_shots(path, replace(told, mappings_path=memory))
+    assert any("without headings" in warning for warning in table.warnings)
+    assert not memory.exists()
+    with pytest.raises(DoubtsError):
+        read_shots(path, ReadOptions(mappings_path=memory))
 
 
 def test_a_memory_that_cannot_be_written_does_not_stop_the_reading(
