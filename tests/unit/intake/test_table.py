@@ -229,7 +229,8 @@ def test_a_table_without_headings_is_not_remembered(
     write: Writer, drives: list[Drive], tmp_path: Path
 ) -> None:
     memory = tmp_path / "mappings.toml"
-    told = ReadOptions(columns=("column 2=ball speed[mph]",), club_column="column 1")
+    settled = ("column 2=ball speed[mph]", "column 3=spin[rpm]")
+    told = ReadOptions(columns=settled, club_column="column 1")
     path = write([[d["club"], d["ball speed"], d["spin"]] for d in drives])
     table = read_shots(path, replace(told, mappings_path=memory))
     assert any("without headings" in warning for warning in table.warnings)
