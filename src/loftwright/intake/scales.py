@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from loftwright.constants import YARD
+from loftwright.constants import MILE_PER_HOUR, YARD
 from loftwright.intake.doubts import Doubt, quoted_option, samples_of
 from loftwright.intake.numbers import NumberColumn, middle
 from loftwright.intake.quantities import Quantity
@@ -19,6 +19,8 @@ _AGREEMENTS: Final = (
     ("ball speed", "head speed", _SPEED_RATIO, ""),
     ("carry", "ball speed", _CARRY_TIME, " s"),
 )
+# Slower drives are a child's; where another unit makes them a grown golfer's, that is asked.
+_SLOW_DRIVE: Final = 80.0 * MILE_PER_HOUR
 _FEW: Final = 3
 _ENOUGH: Final = 8
 
@@ -197,15 +199,21 @@ def contradiction(
         return None
     enough = not quantity.sided or len(held) >= _ENOUGH
     too_small = 0.0 < size * unit.scale < low and enough
-    if size * unit.scale <= high and not too_small:
-        return None
     fitting = [name for name in candidates(quantity, held) if name != unit.name]
+    slow = quantity.means == "ball speed" and size * unit.scale < _SLOW_DRIVE and fitting
+    if size * unit.scale <= high and not too_small and not slow:
+        return None
     hint = f"; as {' or '.join(fitting)} they fit" if fitting else ""
+    reach = (
+        f"is slow for a drive{hint}"
+        if slow and not too_small
+        else f"is beyond {low / unit.scale:.3g} to {high / unit.scale:.3g}{hint}"
+    )
     return Doubt(
         column=plan.name,
         question=(
             f"{plan.name!r} is told in {unit.name}, but {quantity.means} of about {size:.4g} "
-            f"{unit.name} is beyond {low / unit.scale:.3g} to {high / unit.scale:.3g}{hint}"
+            f"{unit.name} {reach}"
         ),
         samples=samples_of(rows, texts),
         options=_ways(plan.name, quantity, (*fitting, unit.name)),

@@ -113,6 +113,29 @@ def test_kilometres_an_hour_under_a_miles_heading_are_asked(
     assert read.shots[0].ball_speed == pytest.approx(number(drives[0], "ball speed") * 0.44704)
 
 
+@pytest.mark.parametrize("told", ["mph", "km/h"])
+def test_metres_a_second_under_another_heading_are_asked(
+    write: Writer, drives: list[Drive], told: str
+) -> None:
+    rows: Rows = [["Club", f"Ball speed ({told})"]]
+    rows += [[d["club"], f"{number(d, 'ball speed') * 0.44704:.1f}"] for d in drives]
+    path = write(rows)
+    (doubt,) = doubts_of(path)
+    assert "slow for a drive; as m/s they fit" in doubt.question
+    drive, child = (settled(path, option).shots[0].ball_speed for option in doubt.options[:2])
+    assert drive == pytest.approx(number(drives[0], "ball speed") * 0.44704, rel=1e-3)
+    assert child is not None
+    assert 15.0 < child < 35.0
+
+
+def test_a_slow_golfer_is_not_taken_for_a_wrong_unit(write: Writer, drives: list[Drive]) -> None:
+    """Head speed 75 mph: balls of 108 mph, in three units."""
+    for unit, size in (("mph", 1.0), ("km/h", 1.609344), ("m/s", 0.44704)):
+        rows: Rows = [["Club", f"Ball speed ({unit})"]]
+        rows += [[d["club"], f"{number(d, 'ball speed') * 0.73 * size:.1f}"] for d in drives]
+        assert len(read_shots(write(rows), ReadOptions()).shots) == 24
+
+
 def test_slow_kilometres_an_hour_contradict_the_carry(write: Writer, drives: list[Drive]) -> None:
     """A ball of 108 mph told as 174 'mph' could be a tour drive, were it not for its carry."""
     rows: Rows = [["Club", "Ball speed (mph)", "Carry (yd)"]]
@@ -149,6 +172,17 @@ def test_yards_and_metres_of_carry_are_asked(write: Writer, drives: list[Drive])
     (doubt,) = doubts_of(path)
     assert doubt.options[0] == '--column "Carry=carry[yd]"'
     assert settled(path, doubt.options[-1]).shots[0].carry is None
+
+
+@pytest.mark.parametrize("key", ["strike_toe", "strike_high"])
+def test_inches_under_a_heading_of_millimetres_are_asked(
+    write: Writer, drives: list[Drive], key: str
+) -> None:
+    rows = table(drives, club="Club", ball_speed="Ball speed (mph)", **{key: f"{key} (mm)"})
+    for row in rows[1:]:
+        row[2] = round(float(str(row[2])) / 25.4, 2)
+    (doubt,) = doubts_of(write(rows))
+    assert "as in or cm they fit" in doubt.question or "as in they fit" in doubt.question
 
 
 def test_inches_and_centimetres_of_marks_are_asked(write: Writer, drives: list[Drive]) -> None:

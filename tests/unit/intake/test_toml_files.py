@@ -1,5 +1,6 @@
 """Home and head files."""
 
+import re
 from pathlib import Path
 
 import numpy as np
@@ -102,6 +103,71 @@ def test_what_a_home_cannot_be_is_named(tmp_path: Path, text: str, says: str) ->
         read_home(path)
     assert says in str(caught.value)
     assert str(caught.value).count(str(path)) == 1
+
+
+HOME_NUMBERS = (
+    *("altitude_ft", "temperature_f", "humidity_percent", "wind_along_mph", "wind_across_mph"),
+    *("length_yd", "fairway_yd", "trouble_from_yd"),
+)
+HEAD_NUMBERS = ("mass_g", "bulge_mm", "roll_mm", "loft_deg", "lie_deg", "face_deg", "restitution")
+
+
+@pytest.mark.parametrize("value", ['"3"', "true", "nan", "[3]", "1979-05-27", "-inf"])
+@pytest.mark.parametrize("key", HOME_NUMBERS)
+def test_every_number_of_a_home_is_a_finite_number(tmp_path: Path, key: str, value: str) -> None:
+    table = "[[holes]]\n" if key.endswith("_yd") else ""
+    with pytest.raises(InputError) as caught:
+        read_home(written(tmp_path, f"{table}{key} = {value}"))
+    assert key in caught.value.place
+    assert "number" in caught.value.message
+
+
+@pytest.mark.parametrize("value", ['"3"', "true", "nan", "[3]"])
+@pytest.mark.parametrize("key", HEAD_NUMBERS)
+def test_every_number_of_a_head_is_a_number(tmp_path: Path, key: str, value: str) -> None:
+    text = re.sub(rf"(?m)^{key} = .*$", f"{key} = {value}", HEAD)
+    with pytest.raises(InputError) as caught:
+        read_head(written(tmp_path, text))
+    assert key in caught.value.place
+    assert "number" in caught.value.message
+
+
+@pytest.mark.parametrize(
+    "key", ["name", "mass_g", "cg_mm", "inertia_gcm2", "bulge_mm", "roll_mm", "loft_deg"]
+)
+def test_a_head_needs_every_key_but_face_and_source(tmp_path: Path, key: str) -> None:
+    with pytest.raises(InputError) as caught:
+        read_head(written(tmp_path, re.sub(rf"(?m)^{key} = .*$", "", HEAD)))
+    assert key in caught.value.place
+    assert "nothing" in caught.value.message
+    short = re.sub(r"(?m)^(face_deg|source) = .*$", "", HEAD)
+    assert read_head(written(tmp_path, short)).face_angle == 0.0
+
+
+@pytest.mark.parametrize(
+    ("key", "near"),
+    [
+        *(("turff", "turf"), ("re_aims", "re_aim"), ("wind_across", "wind_across_mph")),
+        *(("humidity", "humidity_percent"), ("temperature_c", "temperature_f")),
+        *(("hole", "holes"), ("names", "name"), ("altitude_m", "altitude_ft")),
+    ],
+)
+def test_an_unknown_key_of_a_home_names_the_nearest(tmp_path: Path, key: str, near: str) -> None:
+    with pytest.raises(InputError, match=f"nearest known key is '{near}'"):
+        read_home(written(tmp_path, f"{key} = 3"))
+
+
+@pytest.mark.parametrize(
+    ("key", "value"),
+    [("trouble", '"lake"'), ("trouble_lie", '"sea"'), ("trouble", "1"), ("length_yd", "-3")],
+)
+def test_a_hole_that_cannot_be_is_named_by_its_number(
+    tmp_path: Path, key: str, value: str
+) -> None:
+    with pytest.raises(InputError) as caught:
+        read_home(written(tmp_path, f"[[holes]]\n[[holes]]\n{key} = {value}"))
+    assert "hole 2" in caught.value.place
+    assert key.split("_", maxsplit=1)[0] in str(caught.value)
 
 
 def test_more_holes_than_a_course_are_refused(tmp_path: Path) -> None:
