@@ -71,14 +71,24 @@ _FAHRENHEIT_ZERO: Final = 459.67 * 5.0 / 9.0
 _WORDS: Final = MappingProxyType(
     {
         "speed": (
-            ("mph", c.MILE_PER_HOUR, 0.0, "mi/h|miles/h|milesperhour|mile/h|mls/h"),
-            ("m/s", 1.0, 0.0, "mps|m/sec|ms-1|m*s-1|m/sek|meterspersecond|metrespersecond"),
-            ("km/h", 1.0 / 3.6, 0.0, "kmh|kph|km/std|km/hr|kmph|km/u|km/tim|kilometersperhour"),
+            (
+                "mph",
+                c.MILE_PER_HOUR,
+                0.0,
+                "mi/h|miles/h|miles/hour|milesperhour|mile/h|mls/h|mih-1",
+            ),
+            ("m/s", 1.0, 0.0, "mps|m/sec|ms-1|m/sek|meterspersecond|metrespersecond"),
+            (
+                "km/h",
+                1.0 / 3.6,
+                0.0,
+                "kmh|kph|km/std|km/hr|kmph|km/u|km/tim|kmh-1|kilometersperhour",
+            ),
             ("ft/s", c.FOOT, 0.0, "fps|ft/sec|feet/s|feetpersecond"),
         ),
         "length": (
-            ("yd", c.YARD, 0.0, "yds|yard|yards|yrd|yrds|verges|yardas|iarde"),
-            ("m", 1.0, 0.0, "metre|metres|meter|meters|mtr|mts|metros|metri|mètres"),
+            ("yd", c.YARD, 0.0, "yds|yard|yards|yrd|yrds|verges|yardas|iarde|ヤード|야드"),
+            ("m", 1.0, 0.0, "metre|metres|meter|meters|mtr|mts|metros|metri|mètres|メートル|미터"),
             ("ft", c.FOOT, 0.0, "foot|feet|'|pieds|piedi|pies|fuss"),
             ("in", c.INCH, 0.0, "inch|inches|\"|''|zoll|pouces|pulgadas|pollici|tum"),
             ("mm", 1e-3, 0.0, "millimetre|millimetres|millimeter|millimeters"),
@@ -91,13 +101,19 @@ _WORDS: Final = MappingProxyType(
                 "deg",
                 c.DEGREE,
                 0.0,
-                "degs|degree|degrees|°|dg|grad|grader|graden|gradi|grados|度|도",
+                "degs|degree|degrees|°|dg|grad|grader|graden|gradi|grados|degrés|度|도",
             ),
             ("rad", 1.0, 0.0, "radian|radians"),
             ("rev", 2.0 * math.pi, 0.0, "revs|revolution|revolutions|turn|turns"),
         ),
         "spin": (
-            ("rpm", c.REVOLUTION_PER_MINUTE, 0.0, "rev/min|revs/min|r/min|1/min|min-1|u/min|upm"),
+            (
+                "rpm",
+                c.REVOLUTION_PER_MINUTE,
+                0.0,
+                "rev/min|revs/min|r/min|1/min|min-1|u/min|upm|tr/min|tours/min|giri/min"
+                "|varv/min|omw/min|t/min",
+            ),
             ("rad/s", 1.0, 0.0, "rad/sec|rads-1|radians/s"),
             ("deg/s", c.DEGREE, 0.0, "°/s|deg/sec|degrees/s"),
             ("rev/s", 2.0 * math.pi, 0.0, "rps|revs/s|rev/sec|r/s"),
@@ -110,8 +126,8 @@ _WORDS: Final = MappingProxyType(
             ("gr", _POUND / 7000.0, 0.0, "grain|grains"),
         ),
         "temperature": (
-            ("degF", 5.0 / 9.0, _FAHRENHEIT_ZERO, "°f|f|fahrenheit|deg.f"),
-            ("degC", 1.0, 273.15, "°c|c|celsius|centigrade|deg.c|grad celsius"),
+            ("degF", 5.0 / 9.0, _FAHRENHEIT_ZERO, "°f|f|fahrenheit"),
+            ("degC", 1.0, 273.15, "°c|c|celsius|centigrade|grad celsius"),
             ("K", 1.0, 0.0, "kelvin|degk|°k"),
         ),
         "time": (
@@ -138,13 +154,13 @@ _WORDS: Final = MappingProxyType(
                 "deg/ft.lb",
                 c.DEGREE / (c.FOOT * _POUND_FORCE),
                 0.0,
-                "°/ft·lb|°/ftlb|°/ft-lb|deg/ft-lb|deg/ftlb|°/ft.lb|deg/ft·lb|deg/ft*lb|°/ft*lb",
+                "°/ftlb|°/ft-lb|deg/ft-lb",
             ),
-            ("deg/N.m", c.DEGREE, 0.0, "°/nm|deg/nm|°/n·m|deg/n·m|deg/n*m"),
+            ("deg/N.m", c.DEGREE, 0.0, "°/nm"),
         ),
         "moment": (
-            ("N.m", 1.0, 0.0, "nm|n·m|n*m|newtonmetre|newtonmeter"),
-            ("ft.lb", c.FOOT * _POUND_FORCE, 0.0, "ft·lb|ft-lb|ftlb|ft*lb|ft-lbs|ftlbs|lb-ft"),
+            ("N.m", 1.0, 0.0, "newtonmetre|newtonmeter"),
+            ("ft.lb", c.FOOT * _POUND_FORCE, 0.0, "ft-lb|ft-lbs|ftlbs|lb-ft"),
         ),
         "pressure": (
             ("Pa", 1.0, 0.0, "pascal"),
@@ -158,8 +174,8 @@ _WORDS: Final = MappingProxyType(
 def _key(word: str) -> str:
     text = unicodedata.normalize("NFC", word).strip().strip("[](){}").strip()
     text = text.replace("º", "°").replace("˚", "°").replace("′", "'").replace("″", '"')
-    text = text.replace("⋅", "·").replace("−", "-").replace("⁻¹", "-1")
-    return re.sub(r"\s+", "", text).rstrip(".").casefold()
+    text = text.replace("−", "-").replace("⁻¹", "-1")
+    return re.sub(r"[\s.·⋅*]+", "", text).casefold()
 
 
 @cache
