@@ -150,12 +150,7 @@ _WORDS: Final = MappingProxyType(
             ("1", 1.0, 0.0, "fraction|share"),
         ),
         "twist": (
-            (
-                "deg/ft.lb",
-                c.DEGREE / (c.FOOT * _POUND_FORCE),
-                0.0,
-                "°/ftlb|°/ft-lb|deg/ft-lb",
-            ),
+            ("deg/ft.lb", c.DEGREE / (c.FOOT * _POUND_FORCE), 0.0, "°/ftlb|°/ft-lb|deg/ft-lb"),
             ("deg/N.m", c.DEGREE, 0.0, "°/nm"),
         ),
         "moment": (

@@ -11,7 +11,7 @@ from loftwright.errors import IntakeError
 from loftwright.intake.columns import Plan
 from loftwright.intake.dialect import Dialect
 from loftwright.intake.files import Record, records
-from loftwright.intake.headers import is_unit_row, number_like
+from loftwright.intake.headers import number_like
 from loftwright.intake.kinds import club_kind
 from loftwright.intake.settle import Keep, heading_key, named_near, no_column
 
@@ -143,8 +143,7 @@ class _Gatherer:
 
     def is_heading(self, record: Record) -> bool:
         """Whether a row repeats the headings or units."""
-        again = record.cells in self.dialect.layout.header_rows
-        return again or (is_unit_row(record.cells) and record.cells[0] == "")
+        return record.cells in self.dialect.layout.header_rows
 
     def fit(self, record: Record) -> Row | None:
         """Return a row as wide as the headings, or None for one that is too wide."""

@@ -158,8 +158,6 @@ def _shown(balls: Balls, means: str, place: int) -> str:
         value = -value
     if means.startswith("strike"):
         return f"{means} {1000.0 * value:+.1f} mm"
-    if means == "spin":
-        return f"spin {value * 30.0 / np.pi:.0f} rpm"
     return f"{means} {np.rad2deg(value):+.1f} deg"
 
 

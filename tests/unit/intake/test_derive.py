@@ -57,6 +57,12 @@ def test_face_and_path_follow_from_each_other() -> None:
     assert path["path"] == [pytest.approx(-0.05)]
 
 
+def test_face_to_path_alone_makes_neither() -> None:
+    values: dict[str, Values] = {"face to path": [0.02]}
+    assert derive(values, columns_of(values)) == ([], [])
+    assert set(values) == {"face to path"}
+
+
 def test_what_is_made_of_a_calculated_column_is_calculated() -> None:
     values: dict[str, Values] = {"back spin": [300.0], "side spin": [-40.0]}
     added, _ = derive(values, columns_of(values, Origin.CALCULATED))

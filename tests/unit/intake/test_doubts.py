@@ -230,6 +230,29 @@ def test_a_mirrored_column_is_asked_and_settled(
         assert getattr(right, field) == pytest.approx(-getattr(told, field))
 
 
+@pytest.mark.parametrize(
+    ("key", "covariates"),
+    [
+        ("strike_toe_mm", ("face_deg", "path_deg")),
+        ("face_deg", ("strike_toe_mm",)),
+        ("axis_deg", ("strike_toe_mm",)),
+    ],
+)
+def test_a_mirrored_column_shows_where_few_balls_have_the_others(
+    write: Writer, key: str, covariates: tuple[str, ...]
+) -> None:
+    """Ten balls have both; the ninety that have the column alone decide."""
+    rows = own_rows(invent_drives(96))
+    for place, row in enumerate(rows[1:]):
+        row[HEADER.index(key)] = -float(str(row[HEADER.index(key)]))
+        for name in covariates:
+            if place >= 16:
+                row[HEADER.index(name)] = ""
+        if place < 6:
+            row[HEADER.index(key)] = ""
+    assert key in {doubt.column for doubt in doubts_of(write(rows))}
+
+
 def test_the_wrong_hand_shows_in_every_sign(write: Writer, drives: list[Drive]) -> None:
     found = doubts_of(write(own_rows(drives)), ReadOptions(hand="left"))
     assert {"strike_toe_mm", "face_deg"} <= {doubt.column for doubt in found}
@@ -293,6 +316,23 @@ def test_golfers_days_and_kinds_of_club_are_never_mixed(
     assert {shot.time for shot in read.shots} == {"2026-05-01"}
     assert read.read == 24 == len(read.shots) + len(read.refused)
     assert settled(path, golfers.options[0], days.options[0], kinds.options[2]).shots
+
+
+def test_a_day_in_a_clubs_name_is_no_day_of_the_table(write: Writer, drives: list[Drive]) -> None:
+    rows = own_rows(drives)
+    for place, row in enumerate(rows[1:]):
+        row[2] = f"Ash 2026-05-0{1 + place // 12}"
+    assert len({shot.club for shot in read_shots(write(rows), ReadOptions()).shots}) == 2
+
+
+def test_a_second_column_that_never_changes_does_not_name_the_club(
+    write: Writer, drives: list[Drive]
+) -> None:
+    rows = table(drives, club="Shaft", ball="Head", ball_speed="Ball speed (mph)")
+    for row in rows[1:]:
+        row[1] = "Round one"
+    shots = read_shots(write(rows), ReadOptions()).shots
+    assert {shot.club for shot in shots} == {"Own", "Ash", "Birch"}
 
 
 def test_two_columns_that_could_name_the_club_are_asked(
@@ -364,10 +404,13 @@ def test_times_against_the_rows_are_asked(write: Writer, drives: list[Drive]) ->
     assert [shot.row for shot in newest_last.shots] == list(range(25, 1, -1))
 
 
-def test_ball_numbers_that_begin_anew_are_no_doubt(write: Writer, drives: list[Drive]) -> None:
+@pytest.mark.parametrize("first", [0, 1])
+def test_ball_numbers_that_begin_anew_are_no_doubt(
+    write: Writer, drives: list[Drive], first: int
+) -> None:
     rows = own_rows(drives)
     for place, row in enumerate(rows[1:]):
-        row[0] = 1 + place % 4
+        row[0] = first + place % 4
     path = write(rows)
     assert len(read_shots(path, ReadOptions()).shots) == 24
     assert settled(path, '--column "ball=ball"').shots[4].row == 6

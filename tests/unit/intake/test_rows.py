@@ -53,6 +53,25 @@ def test_balls_hit_but_not_read_keep_their_place_and_marks(
     assert any("row 5 says that it was not read" in warning for warning in table.warnings)
 
 
+@pytest.mark.parametrize("word", ["nein", "No", "faux", "0", "not read"])
+def test_a_ball_that_was_not_read_says_so_in_several_languages(
+    write: Writer, drives: list[Drive], word: str
+) -> None:
+    rows = own_rows(drives)
+    rows[3][15] = word
+    assert [
+        shot.row for shot in read_shots(write(rows), ReadOptions()).shots if not shot.read
+    ] == [4]
+
+
+def test_a_word_that_is_neither_yes_nor_no_is_named(write: Writer, drives: list[Drive]) -> None:
+    rows = own_rows(drives)
+    rows[3][15], rows[4][15], rows[5][15] = "perhaps", "--", "TRUE"
+    table = read_shots(write(rows), ReadOptions())
+    assert all(shot.read for shot in table.shots)
+    assert table.warnings == ("row 4, 'read': 'perhaps' is neither yes nor no",)
+
+
 def test_a_club_with_dashes_only_was_hit_and_not_read(write: Writer, drives: list[Drive]) -> None:
     rows: Rows = [["Club", "Ball speed (mph)", "Spin (rpm)"]]
     rows += [[d["club"], d["ball speed"], d["spin"]] for d in drives]
@@ -91,6 +110,10 @@ def test_repeated_headings_further_down_are_not_read(write: Writer, drives: list
     table = read_shots(write([*rows[:10], rows[0], [], *rows[10:]]), ReadOptions())
     assert (table.read, len(table.shots)) == (24, 24)
     assert table.shots[-1].row == 27
+    units: Rows = [["Club", "Ball speed", "Spin"], ["", "mph", "rpm"]]
+    balls: Rows = [[d["club"], d["ball speed"], d["spin"]] for d in drives]
+    again = read_shots(write([*units, *balls[:9], [], *units, *balls[9:]]), ReadOptions())
+    assert (again.read, len(again.shots)) == (24, 24)
 
 
 @pytest.mark.parametrize("label", ["Average", "avg.", "Mittelwert", "Moyenne", "σ", "平均"])

@@ -204,6 +204,38 @@ def test_left_handed_paths_told_as_right_and_left_are_turned(
     assert left.face == pytest.approx(-number(drives[5], "face") * DEGREE)
 
 
+def test_what_a_heading_says_holds_beside_what_the_user_settles(
+    write: Writer, drives: list[Drive]
+) -> None:
+    rows: Rows = [["Club", "Ball speed (mph)", "Path (left +)", "Spin (calc.)"]]
+    rows += [[d["club"], d["ball speed"], d["path"], d["spin"]] for d in drives]
+    settled = ("Path (left +)=path[deg]", "Spin (calc.)=spin[rpm]")
+    path = write(rows)
+    table = read_shots(path, ReadOptions(columns=settled))
+    assert table.shots[5].path == pytest.approx(-number(drives[5], "path") * DEGREE)
+    assert origin_of(table, "spin") is Origin.CALCULATED
+    other = ReadOptions(columns=("Path (left +)=face[deg]", "Spin (calc.)=spin[measured]"))
+    again = read_shots(path, other)
+    assert again.shots[5].face == pytest.approx(number(drives[5], "path") * DEGREE)
+    assert origin_of(again, "spin") is Origin.MEASURED
+
+
+@pytest.mark.parametrize(("right", "left"), [("R", "L"), ("right", "left"), ("rechts", "links")])
+def test_sides_in_words_follow_the_hand_for_face_and_path_alone(
+    write: Writer, drives: list[Drive], right: str, left: str
+) -> None:
+    rows: Rows = [["Club", "Ball speed (mph)", "Direction (deg)", "Path (deg)"]]
+    for drive in drives:
+        cells = (sided(number(drive, key), right, left) for key in ("direction", "path"))
+        rows.append([drive["club"], drive["ball speed"], *cells])
+    for hand, sign in (("right", 1.0), ("left", -1.0)):
+        shot = read_shots(
+            write(rows), ReadOptions(hand="left" if hand == "left" else "right")
+        ).shots[5]
+        assert shot.direction == pytest.approx(number(drives[5], "direction") * DEGREE)
+        assert shot.path == pytest.approx(sign * number(drives[5], "path") * DEGREE)
+
+
 def test_settled_columns_are_remembered_and_named(
     write: Writer, drives: list[Drive], tmp_path: Path
 ) -> None:
