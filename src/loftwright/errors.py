@@ -11,7 +11,7 @@
     ├── StoreError          the store refuses
     └── ConvergenceError    no solution was found
 
-Computing floors raise; only the command line and the web app catch.
+Computing floors raise; only the command line catches.
 """
 
 from typing import ClassVar

@@ -3,18 +3,19 @@
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.special import stdtr
 
 from loftwright.arrays import BoolArray, FloatArray, IntArray
 from loftwright.domain.home import Home
 from loftwright.evidence.balls import Balls
-from loftwright.evidence.budget import Budget, enough_left
+from loftwright.evidence.budget import Budget
 from loftwright.evidence.claims import claims_ladder
 from loftwright.evidence.decide import (
     FEWEST_BALLS,
     Standing,
+    asks_for_more,
     expected_gain,
     next_club,
+    probability_above,
     standing,
     state_of,
 )
@@ -93,6 +94,7 @@ def can_be_valued(balls: Balls) -> bool:
     return bool(np.isfinite(balls.launch[:, :3]).all(axis=1).any())
 
 
+@one_thread()
 def compare(
     balls: Balls, home: Home, beliefs: Beliefs, start: VisitState | None = None
 ) -> Comparison:
@@ -111,13 +113,7 @@ def compare(
     -------
     Comparison
     """
-    with one_thread():
-        return _compare(balls, home, beliefs, start)
-
-
-def _compare(balls: Balls, home: Home, beliefs: Beliefs, start: VisitState | None) -> Comparison:
-    visit = fit_visit(set_up(balls, beliefs), start)
-    return fly_home(visit, home)
+    return fly_home(fit_visit(set_up(balls, beliefs), start), home)
 
 
 def fly_home(visit: Visit, home: Home) -> Comparison:
@@ -151,6 +147,7 @@ def fly_home(visit: Visit, home: Home) -> Comparison:
     )
 
 
+@one_thread()
 def decide(comparison: Comparison, budget: Budget) -> Decision:
     """Return everything that may be said of a comparison.
 
@@ -299,20 +296,15 @@ def p_better(comparison: Comparison, a: int, b: int) -> float | None:
     """Return the probability that one club is worth more than another, if both may be ranked."""
     if not (comparison.rankable[a] and comparison.rankable[b]):
         return None
-    covariance = comparison.value_covariance
-    variance = covariance[a, a] + covariance[b, b] - 2.0 * covariance[a, b]
-    gap = comparison.value[a] - comparison.value[b]
-    return float(stdtr(comparison.df, gap / np.sqrt(max(variance, 1e-18))))
+    return probability_above(comparison.value, comparison.value_covariance, comparison.df, a, b)
 
 
 def _next(comparison: Comparison, state: State, budget: Budget) -> NextClub | None:
     """Choose the next club; none once a stop rule holds or the budget is spent."""
     balls = comparison.visit.setup.balls
-    settled = state in {State.STRONG, State.GOOD_ENOUGH} or len(balls.clubs) < 2
-    if settled or not enough_left(budget):
+    if not asks_for_more(state, len(balls.clubs), budget):
         return None
-    last = int(balls.club[-1]) if len(balls) else None
-    club = next_club(comparison.value, comparison.counts, comparison.rankable, last)
+    club = next_club(comparison.value, comparison.counts, comparison.rankable, int(balls.club[-1]))
     name = balls.clubs[club]
     if not comparison.rankable[club]:
         missing = FEWEST_BALLS - int(comparison.counts[club])

@@ -5,9 +5,11 @@ from functools import cache
 from typing import Final
 
 import numpy as np
+from scipy.special import stdtr
 
 from loftwright.arrays import BoolArray, FloatArray, IntArray
 from loftwright.constants import YARD
+from loftwright.evidence.budget import Budget, enough_left
 from loftwright.evidence.result import State
 
 GOOD_ENOUGH_REGRET: Final = 0.5 * YARD
@@ -100,6 +102,29 @@ def state_of(found: Standing | None) -> State:
     if found.regret < GOOD_ENOUGH_REGRET:
         return State.GOOD_ENOUGH
     return State.TOO_CLOSE
+
+
+def probability_above(
+    value: FloatArray, covariance: FloatArray, df: float, a: int, b: int
+) -> float:
+    """Return the probability that one club's value is above another's.
+
+    Parameters
+    ----------
+    value : FloatArray, shape (S,)
+    covariance : FloatArray, shape (S, S)
+    df : float
+        Degrees of freedom.
+    a, b : int
+    """
+    variance = covariance[a, a] + covariance[b, b] - 2.0 * covariance[a, b]
+    return float(stdtr(df, (value[a] - value[b]) / np.sqrt(max(variance, 1e-18))))
+
+
+def asks_for_more(state: State, clubs: int, budget: Budget) -> bool:
+    """Return whether another ball is wanted: no stop rule holds and one still fits."""
+    settled = state in {State.STRONG, State.GOOD_ENOUGH} or clubs < 2
+    return not settled and enough_left(budget)
 
 
 def next_club(value: FloatArray, counts: IntArray, rankable: BoolArray, last: int | None) -> int:

@@ -126,6 +126,24 @@ def _distinct(patterns: BoolArray) -> tuple[BoolArray, IntArray]:
     return distinct, inverse.ravel().astype(np.int64)
 
 
+def classes_of(responses: FloatArray, covariates: int) -> tuple[tuple[NoiseClass, ...], IntArray]:
+    """Return a noise class for each pattern of missing responses, and each row's own.
+
+    Parameters
+    ----------
+    responses : FloatArray, shape (n, R)
+        NaN where missing.
+    covariates : int
+        How many there are, all of them known.
+    """
+    distinct, noise = _distinct(np.isfinite(responses))
+    classes = tuple(
+        NoiseClass(observed=pattern, directions=np.zeros((0, covariates)), variances=np.zeros(0))
+        for pattern in distinct
+    )
+    return classes, noise
+
+
 def _launch_class(
     pattern: BoolArray, columns: Columns, strike: StrikeModel, delivery_variance: FloatArray
 ) -> NoiseClass:
@@ -180,16 +198,7 @@ def swing_rows(
         pieces.append(on_the_face(candidates.marks) / STRIKE_SWING_SCALE)
     responses = np.hstack(pieces)
     covariates = np.column_stack([np.ones(len(balls)), order_covariates(balls)])[ball]
-    observed = np.isfinite(responses)
-    distinct, noise = _distinct(observed)
-    classes = tuple(
-        NoiseClass(
-            observed=pattern,
-            directions=np.zeros((0, covariates.shape[1])),
-            variances=np.zeros(0),
-        )
-        for pattern in distinct
-    )
+    classes, noise = classes_of(responses, covariates.shape[1])
     return Observations(
         responses=responses,
         covariates=covariates,

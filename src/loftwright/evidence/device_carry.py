@@ -8,21 +8,28 @@ from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
-from scipy.special import stdtr
 
 from loftwright.arrays import FloatArray
 from loftwright.constants import YARD
 from loftwright.domain.home import Home
 from loftwright.errors import EvidenceError
 from loftwright.evidence.balls import Balls
-from loftwright.evidence.budget import Budget, enough_left
+from loftwright.evidence.budget import Budget
 from loftwright.evidence.claims import claims_ladder
 from loftwright.evidence.columns import columns_of
-from loftwright.evidence.decide import FEWEST_BALLS, next_club, standing, state_of
-from loftwright.evidence.design import membership, order_covariates
+from loftwright.evidence.decide import (
+    FEWEST_BALLS,
+    asks_for_more,
+    next_club,
+    probability_above,
+    standing,
+    state_of,
+)
+from loftwright.evidence.design import classes_of, membership, order_covariates
 from loftwright.evidence.engine import fit
 from loftwright.evidence.flight_map import CARRY, conditions_at, flight_map
-from loftwright.evidence.model import Fit, NoiseClass, Observations, Prior
+from loftwright.evidence.model import Fit, Observations, Prior
+from loftwright.evidence.odd import ODD_BELOW
 from loftwright.evidence.one_thread import one_thread
 from loftwright.evidence.priors import effect_covariance, residual_scale
 from loftwright.evidence.result import (
@@ -60,6 +67,7 @@ def can_compare_carry(balls: Balls) -> bool:
     return bool(np.isfinite(balls.carry).any())
 
 
+@one_thread()
 def decide_on_carry(balls: Balls, beliefs: Beliefs, budget: Budget) -> Decision:
     """Compare clubs on what the device shows.
 
@@ -85,10 +93,9 @@ def decide_on_carry(balls: Balls, beliefs: Beliefs, budget: Budget) -> Decision:
             place="columns",
             mend="Export spin and launch, or at least carry, and read the file again.",
         )
-    with one_thread():
-        shown = _shown(balls)
-        result = fit(_rows(balls, shown), _prior(balls, shown, beliefs))
-    return _decision(balls, shown, result, budget)
+    shown = _shown(balls)
+    prior = _prior(balls, shown, beliefs)
+    return _decision(balls, shown, fit(_rows(balls, shown), prior), prior.tail_df, budget)
 
 
 def _shown(balls: Balls) -> _Shown:
@@ -100,18 +107,13 @@ def _shown(balls: Balls) -> _Shown:
 
 
 def _rows(balls: Balls, shown: _Shown) -> Observations:
-    observed = np.isfinite(shown.values)
-    distinct, noise = np.unique(observed, axis=0, return_inverse=True)
-    classes = tuple(
-        NoiseClass(observed=pattern, directions=np.zeros((0, 3)), variances=np.zeros(0))
-        for pattern in distinct
-    )
+    classes, noise = classes_of(shown.values, covariates=3)
     return Observations(
         responses=shown.values - _origin(shown),
         covariates=np.column_stack([np.ones(len(balls)), order_covariates(balls)]),
         membership=membership(balls),
         ball=np.arange(len(balls)),
-        noise=noise.ravel().astype(np.int64),
+        noise=noise,
         classes=classes,
     )
 
@@ -148,7 +150,9 @@ def _ways(slopes: Slopes, *, has_speed: bool) -> FloatArray:
     return np.vstack([np.eye(5)[:1], carry]) if has_speed else carry[None, :]
 
 
-def _decision(balls: Balls, shown: _Shown, result: Fit, budget: Budget) -> Decision:
+def _decision(
+    balls: Balls, shown: _Shown, result: Fit, tail_df: float, budget: Budget
+) -> Decision:
     clubs = len(balls.clubs)
     size = len(shown.scale)
     width = result.theta.shape[1]
@@ -184,7 +188,7 @@ def _decision(balls: Balls, shown: _Shown, result: Fit, budget: Budget) -> Decis
             for club in order
         ),
         pairs=tuple(_pairs(balls, order, carry, covariance, result.df, rankable)),
-        odd_balls=_odd(balls, result, size),
+        odd_balls=_odd(balls, result, (tail_df + size) / tail_df),
         next_club=_next(balls, carry, counts, rankable, state, budget),
         regret=None,
         p_leader_near_best=None,
@@ -205,8 +209,7 @@ def _pairs(
     found = []
     for place, a in enumerate(order):
         for b in order[place + 1 :]:
-            variance = covariance[a, a] + covariance[b, b] - 2.0 * covariance[a, b]
-            better = float(stdtr(df, (carry[a] - carry[b]) / np.sqrt(max(variance, 1e-18))))
+            better = probability_above(carry, covariance, df, a, b)
             found.append(
                 Pair(
                     a=balls.clubs[a],
@@ -219,15 +222,14 @@ def _pairs(
     return found
 
 
-def _odd(balls: Balls, result: Fit, size: int) -> tuple[OddBall, ...]:
-    ordinary = (6.0 + size) / 6.0
+def _odd(balls: Balls, result: Fit, ordinary: float) -> tuple[OddBall, ...]:
     return tuple(
         OddBall(
             row=int(balls.row[ball]),
             weight=float(result.weights[ball] / ordinary),
             why="ball speed or carry lies far from this club's others",
         )
-        for ball in np.flatnonzero(result.weights < 0.5)
+        for ball in np.flatnonzero(result.weights < ODD_BELOW)
     )
 
 
@@ -239,8 +241,7 @@ def _next(
     state: State,
     budget: Budget,
 ) -> NextClub | None:
-    settled = state in {State.STRONG, State.GOOD_ENOUGH} or len(carry) < 2
-    if settled or not enough_left(budget):
+    if not asks_for_more(state, len(carry), budget):
         return None
     club = next_club(carry, counts, rankable, int(balls.club[-1]))
     return NextClub(

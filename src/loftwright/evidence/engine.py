@@ -66,7 +66,6 @@ def fit(data: Observations, prior: Prior, start: State | None = None) -> Fit:
         weights[:known] = start.weights[:known]
     if len(prior.scale_grid) == 1:
         scale = float(prior.scale_grid[0])
-    distance = np.zeros(data.balls)
     for _ in range(steps):
         coefficients = theta[:, : problem.covariate_columns]
         precisions, log_determinants = class_precisions(residual, coefficients, data.classes)
@@ -81,19 +80,15 @@ def fit(data: Observations, prior: Prior, start: State | None = None) -> Fit:
         residuals = problem.residuals(theta)
         distances = problem.distances(residuals, precisions)
         problem.probability, _ = problem.order_probabilities(distances, log_determinants)
-        weights, distance = problem.ball_weights(distances, problem.probability)
+        weights = problem.ball_weights(distances, problem.probability)
         if prior.learn_residual:
             row_weights = weights[data.ball] * problem.probability
             residual = problem.update_residual(residuals, row_weights, inverse(factor))
-    return _over_scales(problem, theta, residual, weights, distance)
+    return _over_scales(problem, theta, residual, weights)
 
 
 def _over_scales(
-    problem: Problem,
-    theta: FloatArray,
-    residual: FloatArray,
-    weights: FloatArray,
-    distance: FloatArray,
+    problem: Problem, theta: FloatArray, residual: FloatArray, weights: FloatArray
 ) -> Fit:
     """Mix the solutions over scales and views of the effects by their first two moments."""
     data, prior = problem.data, problem.prior
@@ -127,7 +122,6 @@ def _over_scales(
         covariance=covariance,
         residual=residual,
         weights=weights,
-        distance=distance,
         probability=problem.probability,
         scale=float(np.exp(share @ np.log([scale for scale, _ in cells]))),
         df=prior.residual_df + problem.complete_balls(),

@@ -91,6 +91,26 @@ def same_swing(fit: Fit, row: FloatArray, clubs: int, columns: Columns, slopes: 
     return Figure(launches=launches, covariance=_spread_covariance(covariance, columns))
 
 
+def strike_slopes(fit: Fit, strike: StrikeModel, columns: Columns) -> FloatArray:
+    """Return launch per strike unit, heel-toe and low-high, at the golfer's mean strike.
+
+    Parameters
+    ----------
+    fit : Fit
+        Of the launch model.
+    strike : StrikeModel
+    columns : Columns
+        With marks.
+
+    Returns
+    -------
+    FloatArray, shape (R, 2)
+    """
+    linear, square = columns.index("toe", "high"), columns.index("toe_squared", "high_squared")
+    mean = strike.mean / STRIKE_UNIT
+    return fit.theta[:, linear] + 2.0 * mean * fit.theta[:, square]
+
+
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SwingShift:
     """What each club does to the swing, about the clubs' mean.
@@ -143,14 +163,12 @@ def as_swung(
     ways = [fit.theta[:, delivery]]
     if columns.marks:
         to_units = STRIKE_SWING_SCALE / STRIKE_UNIT
-        for axis, names in enumerate((("toe", "toe_squared"), ("high", "high_squared"))):
-            linear, square = columns.index(*names)
-            mean = strike.mean[axis] / STRIKE_UNIT
-            moved = shift.mean[:, len(delivery) + axis] * to_units
-            rows[:, linear] += moved
-            rows[:, square] += 2.0 * mean * moved + moved**2
-            way = fit.theta[:, linear] + 2.0 * mean * fit.theta[:, square]
-            ways.append((way * to_units)[:, None])
+        moved = shift.mean[:, len(delivery) :] * to_units
+        rows[:, columns.index("toe", "high")] += moved
+        rows[:, columns.index("toe_squared", "high_squared")] += (
+            2.0 * strike.mean / STRIKE_UNIT * moved + moved**2
+        )
+        ways.append(strike_slopes(fit, strike, columns) * to_units)
     launches, covariance = _linear(fit, rows, columns, slopes.origin)
     way = np.hstack(ways)
     through = np.einsum("rz,szty,qy->srtq", way, shift.covariance, way)

@@ -59,6 +59,11 @@ class Observations:
     orders: tuple[IntArray, ...] = ()
 
     @property
+    def features(self) -> FloatArray:
+        """Covariates, then membership, as the unknowns run, shape (n, P + S)."""
+        return np.hstack([self.covariates, self.membership])
+
+    @property
     def balls(self) -> int:
         """Number of balls."""
         return int(self.ball.max()) + 1 if self.ball.size else 0
@@ -128,8 +133,6 @@ class Fit:
         Residual scale matrix of complete rows.
     weights : FloatArray, shape (balls,)
         t weights; up to (nu + R) / nu for an ordinary ball.
-    distance : FloatArray, shape (balls,)
-        Squared distance of each ball in its own sigmas.
     probability : FloatArray, shape (n,)
         Probability of each candidate row.
     df : float
@@ -140,7 +143,6 @@ class Fit:
     covariance: FloatArray
     residual: FloatArray
     weights: FloatArray
-    distance: FloatArray
     probability: FloatArray
     scale: float
     df: float
@@ -151,3 +153,7 @@ class Fit:
         return State(
             theta=self.theta, residual=self.residual, weights=self.weights, scale=self.scale
         )
+
+    def fitted(self, data: Observations) -> FloatArray:
+        """Return the response that is expected of every row, shape (n, R)."""
+        return data.features @ self.theta.T

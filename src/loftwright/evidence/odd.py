@@ -40,8 +40,7 @@ def odd_balls(setup: Setup, fit: Fit) -> tuple[OddBall, ...]:
     balls, data = setup.balls, setup.launch_rows
     tail_df = setup.launch_prior.tail_df
     responses = setup.columns.responses
-    fitted = np.hstack([data.covariates, data.membership]) @ fit.theta.T
-    residuals = np.nan_to_num(data.responses - fitted, nan=0.0)
+    residuals = np.nan_to_num(data.responses - fit.fitted(data), nan=0.0)
     found = []
     for ball in np.flatnonzero(fit.weights < ODD_BELOW):
         rows = np.flatnonzero(data.ball == ball)

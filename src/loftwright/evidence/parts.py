@@ -7,6 +7,7 @@ import numpy as np
 from loftwright.arrays import BoolArray, FloatArray
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.columns import ORDER_COLUMNS, STRIKE_COLUMNS, Columns
+from loftwright.evidence.figures import strike_slopes
 from loftwright.evidence.marks import StrikeModel
 from loftwright.evidence.model import Fit, Observations
 from loftwright.evidence.result import Parts
@@ -38,15 +39,10 @@ def strike_surprise(
 
     It fills missing marks: the expected strike error given the residual, through the slopes.
     """
-    slopes = []
-    for axis, names in enumerate((("toe", "toe_squared"), ("high", "high_squared"))):
-        linear, square = columns.index(*names)
-        mean = strike.mean[axis] / STRIKE_UNIT
-        slopes.append(fit.theta[:, linear] + 2.0 * mean * fit.theta[:, square])
-    slope = np.column_stack(slopes)
+    slope = strike_slopes(fit, strike, columns)
     marked = strike.marked_variance / STRIKE_UNIT**2
     bare = _floored(fit.residual - (slope * marked) @ slope.T)
-    residuals = np.nan_to_num(data.responses - _fitted(data, fit), nan=0.0)
+    residuals = np.nan_to_num(data.responses - fit.fitted(data), nan=0.0)
     filled = np.zeros_like(residuals)
     for index, noise in enumerate(data.classes):
         rows = np.flatnonzero(data.noise == index)
@@ -74,10 +70,6 @@ def _floored(matrix: FloatArray) -> FloatArray:
     return (vectors * np.maximum(values, floor)) @ vectors.T
 
 
-def _fitted(data: Observations, fit: Fit) -> FloatArray:
-    return np.hstack([data.covariates, data.membership]) @ fit.theta.T
-
-
 def club_means(
     balls: Balls,
     data: Observations,
@@ -102,7 +94,7 @@ def club_means(
     totals : FloatArray, shape (n,)
         Re-flown totals [m].
     """
-    fitted = _fitted(data, fit)
+    fitted = fit.fitted(data)
     responses = np.where(np.isfinite(data.responses), data.responses, fitted)
     surprise = (
         strike_surprise(data, fit, strike, columns) if columns.marks else np.zeros_like(fitted)

@@ -39,7 +39,7 @@ class Problem:
         self.data = data
         self.prior = prior
         self.filled = np.nan_to_num(data.responses, nan=0.0)
-        self.features = np.hstack([data.covariates, data.membership])
+        self.features = data.features
         self.responses = data.responses.shape[1]
         self.columns = self.features.shape[1]
         self.covariate_columns = data.covariates.shape[1]
@@ -155,16 +155,14 @@ class Problem:
             np.add.at(probability, orders.ravel(), np.repeat(weight, orders.shape[1]))
         return probability, per_order
 
-    def ball_weights(
-        self, distances: FloatArray, probability: FloatArray
-    ) -> tuple[FloatArray, FloatArray]:
-        """Weight of each ball under t errors, and its expected squared distance."""
-        distance = np.zeros(self.data.balls)
-        np.add.at(distance, self.data.ball, probability * distances)
+    def ball_weights(self, distances: FloatArray, probability: FloatArray) -> FloatArray:
+        """Weight of each ball under t errors, from its expected squared distance."""
         nu = self.prior.tail_df
         if np.isinf(nu):
-            return np.ones(self.data.balls), distance
-        return (nu + self.ball_seen) / (nu + distance), distance
+            return np.ones(self.data.balls)
+        distance = np.zeros(self.data.balls)
+        np.add.at(distance, self.data.ball, probability * distances)
+        return (nu + self.ball_seen) / (nu + distance)
 
     def update_residual(
         self, residuals: FloatArray, row_weights: FloatArray, covariance: FloatArray

@@ -22,7 +22,7 @@ from loftwright.evidence.visit import Beliefs
 from loftwright.intake.options import Handedness, ReadOptions
 from loftwright.intake.table import read_shots
 
-_OWN_LABELS: Final = {"own", "yours", "current", OWN.lower()}
+_OWN_LABELS: Final = {OWN.lower(), "yours", "current"}
 _DELIVERY: Final = ("head speed", "attack", "path", "face")
 _MARKS: Final = ("strike toe", "strike high")
 
