@@ -62,6 +62,7 @@ def named_columns(rows: Sequence[Row], plans: Sequence[Plan]) -> list[Plan]:
 
 
 def list_columns(
+    rows: Sequence[Row],
     plans: Sequence[Plan],
     measures: Measures,
     derived: Sequence[Column],
@@ -71,6 +72,8 @@ def list_columns(
 
     Parameters
     ----------
+    rows : sequence of Row
+        The balls.
     plans : sequence of Plan
         The columns of the file.
     measures : Measures
@@ -84,6 +87,8 @@ def list_columns(
     made = {column.means for column in derived}
     for plan in plans:
         entry = column_entry(plan, measures)
+        if entry.means != "ignore" and not any(row.cells[plan.index] for row in rows):
+            entry = replace(entry, origin=Origin.ABSENT, source="blank")
         if entry.means in made:
             # A blank column of what could be derived does not make it absent.
             entry = replace(entry, means="ignore", origin=Origin.UNKNOWN)

@@ -147,7 +147,9 @@ def _read_body(
         shots=shots,
         refused=tuple(sorted(refused, key=lambda refusal: refusal.row)),
         duplicates=tuple(duplicates),
-        columns=list_columns(named, measures, derived, calculated(swung.rows, measures)),
+        columns=list_columns(
+            swung.rows, named, measures, derived, calculated(swung.rows, measures)
+        ),
         warnings=tuple(_all_of(body, swung, labels, measures, notes, general)),
     )
 

@@ -6,7 +6,17 @@ from loftwright.constants import DEGREE, MILE_PER_HOUR, REVOLUTION_PER_MINUTE, Y
 from loftwright.physics.flight import Flight
 from loftwright.physics.impact import Impact
 from loftwright.report.layout import facts, notes
-from loftwright.report.numbers import angle, count, fixed, height, side, speed, spin, yards
+from loftwright.report.numbers import (
+    angle,
+    carry_and_run,
+    count,
+    fixed,
+    height,
+    side,
+    speed,
+    spin,
+    yards,
+)
 from loftwright.report.records import Record, rounded
 
 
@@ -32,7 +42,7 @@ def flight_lines(flight: Flight) -> list[str]:
     carried = f"The ball carries {yards(flight.carry)}"
     has_total = isfinite(flight.total)
     if has_total:
-        run = fixed((flight.total - flight.carry) / YARD)
+        _, run = carry_and_run(flight.carry, flight.total)
         answer = f"{carried} and runs {run}: {yards(flight.total)} in all."
     else:
         answer = f"{carried}; no total can be given."

@@ -20,6 +20,7 @@ from loftwright.report.golfer_words import shape_known
 from loftwright.report.numbers import (
     LIKELY_RANGE,
     NONE,
+    carry_and_run,
     fixed,
     percent,
     side,
@@ -124,13 +125,10 @@ def _total(figures: Figures | None) -> Estimate | None:
 def _level_cells(decision: Decision, level: Level | None) -> list[Cell]:
     if level is None or not isfinite(level.total):
         return [{"text": NONE} for _ in range(7)]
-    # Rounded so that carry and run add up to the total that stands in the picture.
-    carry = round(level.carry / YARD)
-    run = round(level.total / YARD) - carry
     flight = [
         fixed(level.peak_height / FOOT),
         fixed(level.landing_angle / DEGREE),
-        f"{fixed(carry)} + {fixed(run)}",
+        " + ".join(carry_and_run(level.carry, level.total)),
     ]
     # Without direction and axis nothing is known of the side, so nothing of fairways or score.
     if not shape_known(decision):

@@ -54,6 +54,14 @@ def yards_apart(length: float) -> str:
     return f"{signed(length / YARD)} yd"
 
 
+def carry_and_run(carry: float, total: float) -> tuple[str, str]:
+    """Return carry and run [m] in whole yards that add up to the total in whole yards."""
+    carried = fixed(carry / YARD)
+    if not (isfinite(carry) and isfinite(total)):
+        return carried, NONE
+    return carried, fixed(round(total / YARD) - round(carry / YARD))
+
+
 def side(offset: float) -> str:
     """Return how far to the side [m], right positive, in whole yards with L or R."""
     whole = fixed(abs(offset) / YARD)

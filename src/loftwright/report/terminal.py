@@ -17,6 +17,7 @@ from loftwright.evidence.result import (
 from loftwright.report.differences import explained_pair, not_measured, shown_parts, unread
 from loftwright.report.layout import INDENT, WIDTH, facts, notes, paragraph, table
 from loftwright.report.numbers import (
+    carry_and_run,
     count,
     fixed,
     listed,
@@ -159,7 +160,7 @@ def _behind(decision: Decision) -> list[str]:
             club.club,
             side(level.start_offline),
             side(level.curve),
-            f"{fixed(level.carry / YARD)} + {fixed((level.total - level.carry) / YARD)}",
+            " + ".join(carry_and_run(level.carry, level.total)),
             fixed(level.fairways_in_14, 1),
         ]
         if ranked:

@@ -5,9 +5,12 @@ from pathlib import Path
 import pytest
 
 from loftwright.constants import DEGREE, MILE_PER_HOUR, REVOLUTION_PER_MINUTE, YARD
+from loftwright.domain.device import Origin
 from loftwright.domain.shot import Shot
 from loftwright.errors import IntakeError
+from loftwright.intake.options import ReadOptions
 from loftwright.intake.own_table import HEADER, shot_table_text, write_shots
+from loftwright.intake.table import read_shots
 from loftwright.training.deal import DealOptions, deal
 
 SHOT = Shot(
@@ -60,3 +63,12 @@ def test_the_same_shots_give_the_same_bytes(tmp_path: Path) -> None:
     write_shots(tmp_path / "a.csv", shots)
     write_shots(tmp_path / "b.csv", shots)
     assert (tmp_path / "a.csv").read_bytes() == (tmp_path / "b.csv").read_bytes()
+
+
+def test_a_column_without_a_cell_is_absent_not_measured(tmp_path: Path) -> None:
+    path = tmp_path / "shots.csv"
+    write_shots(path, deal(DealOptions(seed=3, clubs=3, balls=12)).shots)
+    columns = {column.column: column for column in read_shots(path, ReadOptions()).columns}
+    assert columns["time"].origin is Origin.ABSENT
+    assert columns["time"].source == "blank"
+    assert columns["club"].origin is Origin.MEASURED

@@ -6,6 +6,7 @@ from loftwright.constants import DEGREE, FOOT, MILE_PER_HOUR, REVOLUTION_PER_MIN
 from loftwright.evidence.result import Estimate
 from loftwright.report.numbers import (
     angle,
+    carry_and_run,
     count,
     fixed,
     height,
@@ -73,3 +74,15 @@ def test_counts_and_lists_read_as_words() -> None:
     assert listed([]) == ""
     assert listed(["Ash"]) == "Ash"
     assert listed(["Ash", "Birch", "Cedar"]) == "Ash, Birch and Cedar"
+
+
+@pytest.mark.parametrize(
+    ("carry", "total"), [(202.4953, 227.7159), (246.4, 269.8), (203.76, 220.38)]
+)
+def test_carry_and_run_add_up_to_the_total_that_is_shown(carry: float, total: float) -> None:
+    carried, run = carry_and_run(carry * YARD, total * YARD)
+    assert int(carried) + int(run) == round(total)
+
+
+def test_a_run_that_is_not_known_is_a_dash() -> None:
+    assert carry_and_run(200.0 * YARD, float("nan"))[1] == "–"
