@@ -71,6 +71,15 @@ def test_ranges_of_value_hold_the_truth_as_often_as_they_say(
 
 @pytest.mark.parametrize("ability", ABILITIES)
 @pytest.mark.parametrize("device", DEVICES)
+def test_parts_close_in_every_simulated_fitting(device: str, ability: str, say: Say) -> None:
+    found = fittings(ability, device, FITTINGS)
+    widest = max(outcome.closure for one in found for outcome in one)
+    say(f"{device}, {ability}: parts close to {widest:.0e} m in {3 * len(found)} decisions")
+    assert widest < 1e-9
+
+
+@pytest.mark.parametrize("ability", ABILITIES)
+@pytest.mark.parametrize("device", DEVICES)
 def test_ranges_of_launch_as_swung_hold_the_truth_as_often_as_they_say(
     device: str, ability: str, say: Say
 ) -> None:
@@ -157,6 +166,7 @@ def test_doubled_belief_covers_clubs_that_are_twice_as_strong(
     device: str, ability: str, say: Say
 ) -> None:
     found = fittings(ability, device, FEWER, strength=2.0, doubt=2.0)
+    assert max(outcome.closure for one in found for outcome in one) < 1e-9
     in_80, in_95 = coverage(found, "value_80"), coverage(found, "value_95")
     say(f"{device}, {ability}, clubs twice as strong: value {in_80} and {in_95}")
     assert in_80.mean >= 72.0
@@ -169,6 +179,8 @@ def test_doubled_belief_covers_clubs_that_are_twice_as_strong(
 def test_equal_clubs_are_hardly_ever_declared_different(
     device: str, ability: str, say: Say
 ) -> None:
-    found = declared_share(fittings(ability, device, FEWER, no_difference=True))
+    equal = fittings(ability, device, FEWER, no_difference=True)
+    assert max(outcome.closure for one in equal for outcome in one) < 1e-9
+    found = declared_share(equal)
     say(f"{device}, {ability}, no true difference: {found} % of pairs declared")
     assert found.mean <= 4.0

@@ -44,3 +44,7 @@ def test_ranges_of_launch_cover_within_five_points(
     found = coverage(fittings(), name, place)
     say(f"{LAUNCH_NAMES[place]} {name}: {found}")
     assert found.mean == pytest.approx(said, abs=5.0)
+
+
+def test_parts_close_in_every_fitting_of_the_linear_bay() -> None:
+    assert max(outcome.closure for one in fittings() for outcome in one) < 1e-9

@@ -14,8 +14,9 @@ from loftwright.arrays import FloatArray, IntArray
 from loftwright.domain.home import Home
 from loftwright.domain.names import OWN, TREES
 from loftwright.evidence.balls import Balls
+from loftwright.evidence.budget import Budget
 from loftwright.evidence.clubs import ClubTraits
-from loftwright.evidence.compare import Comparison, compare, p_better
+from loftwright.evidence.compare import Comparison, compare, decide, p_better
 from loftwright.evidence.decide import GOOD_ENOUGH_REGRET
 from loftwright.evidence.result import Estimate
 from loftwright.evidence.value import with_holes
@@ -90,6 +91,8 @@ class Outcome:
         Whether the expected regret is below the stopping rule's.
     width : float
         Mean width of the 80 % ranges of value [m].
+    closure : float
+        Greatest gap between the parts of a pair and the difference that they explain [m].
     """
 
     balls: int
@@ -109,6 +112,7 @@ class Outcome:
     wrong: int
     stopped: bool
     width: float
+    closure: float
     pairs: int = field(default=15)
 
 
@@ -219,6 +223,11 @@ def judge_against(
         wrong=int((up & (true_difference < 0.0)).sum() + (down & (true_difference > 0.0)).sum()),
         stopped=bool(found and found.regret < GOOD_ENOUGH_REGRET),
         width=float(2.0 * half * np.sqrt(variance).mean()),
+        closure=max(
+            abs(pair.parts.sum() - pair.raw_total)
+            for pair in decide(comparison, Budget()).pairs
+            if pair.parts is not None and pair.raw_total is not None
+        ),
         pairs=len(first),
     )
 
