@@ -25,7 +25,7 @@ MOST_FUNCTION_LINES = 50
 PLAIN_HELPER_LINES = 12
 QUANTITY = re.compile(r"float|Array|Vector|Symmetric")
 TRADE_UNITS = re.compile(r"_(yd|yds|mph|kmh|rpm|deg|mm|cm|ft|inch|degf|f|percent)$")
-TRADE_FLOORS = {"intake", "report", "services", "cli"}
+TRADE_FLOORS = {"intake", "report", "services", "web", "cli"}
 FORBIDDEN = ("TODO", "FIXME", "XXX", "HACK", "breakpoint(", "import pdb", " print(")
 ELSEWHERE = {
     "a ticket": re.compile(r"\b(?:[Ii]ssue|[Tt]icket|[Pp]ull request|PR) #?\d"),
