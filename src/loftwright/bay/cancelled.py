@@ -1,0 +1,93 @@
+"""Which entries of a record are cancelled, and which acts can be undone or done again."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from loftwright.bay.now import LastAct
+from loftwright.domain.acts import (
+    Entry,
+    HandedOver,
+    NotRead,
+    SettingSeen,
+    ShotArrived,
+    Undone,
+    VisitOpened,
+)
+
+_NEVER: Final = (ShotArrived, VisitOpened)
+_UNTIL_A_BALL: Final = (HandedOver, SettingSeen)
+
+
+def standing_entries(record: Sequence[Entry]) -> tuple[Entry, ...]:
+    """Return the entries that are not cancelled, without the cancelling acts themselves.
+
+    Parameters
+    ----------
+    record : sequence of Entry
+        In order.
+
+    Returns
+    -------
+    tuple of Entry
+
+    Notes
+    -----
+    An act can be cancelled only by a later one, so one pass from the end settles them all.
+    """
+    group_of = {entry.sequence: entry.group for entry in record}
+    cancelled: set[int] = set()
+    for entry in reversed(record):
+        if isinstance(entry.act, Undone) and entry.group not in cancelled:
+            cancelled.add(group_of.get(entry.act.act, 0))
+    return tuple(
+        entry
+        for entry in record
+        if entry.group not in cancelled and not isinstance(entry.act, Undone)
+    )
+
+
+def undoable(record: Sequence[Entry]) -> LastAct | None:
+    """Return the newest act that can be undone, if there is one.
+
+    A hand-over is not undone once a ball was hit: the balls' club is corrected instead.
+
+    Parameters
+    ----------
+    record : sequence of Entry
+        In order.
+    """
+    standing = standing_entries(record)
+    fixed = {entry.group for entry in standing if isinstance(entry.act, _NEVER)}
+    ball_later = False
+    for entry in reversed(standing):
+        if isinstance(entry.act, ShotArrived | NotRead):
+            ball_later = True
+        held = ball_later and isinstance(entry.act, _UNTIL_A_BALL)
+        if entry.group not in fixed and not held:
+            return _named(entry, entry.sequence)
+    return None
+
+
+def repeatable(record: Sequence[Entry]) -> LastAct | None:
+    """Return the act that was undone last and can be done again, if nothing came since.
+
+    Parameters
+    ----------
+    record : sequence of Entry
+        In order.
+    """
+    if not record or not isinstance(record[-1].act, Undone):
+        return None
+    newest = record[-1]
+    target = next((one for one in record if one.sequence == newest.act.act), None)
+    if target is None or isinstance(target.act, Undone):
+        return None
+    return _named(target, newest.sequence)
+
+
+def _named(entry: Entry, sequence: int) -> LastAct:
+    return LastAct(
+        sequence=sequence,
+        kind=type(entry.act).__name__,
+        club=getattr(entry.act, "club", "") or "",
+    )

@@ -1,0 +1,121 @@
+"""What the plan asks for next: stay with this club, or hand over another."""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from itertools import groupby
+from typing import Final
+
+from loftwright.bay.now import FittingNow
+from loftwright.domain.names import OWN
+
+SET_OF_BALLS: Final = 3
+
+
+class Step(StrEnum):
+    """What to do next."""
+
+    OPEN = "open"
+    """Open a visit."""
+    WARM_UP = "warm_up"
+    STAY = "stay"
+    """More balls of this set."""
+    HAND_OVER = "hand_over"
+    FREE = "free"
+    """The set is full, and the plan leaves it to the evidence which club comes next."""
+    DONE = "done"
+    """Every planned ball was hit."""
+    STOP = "stop"
+    """Pain, or the cap of swings: nobody swings again today."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NextSet:
+    """What comes next by the plan.
+
+    Attributes
+    ----------
+    club : str, optional
+        The club to hit.
+    balls : int
+        How many of its set are still to be hit.
+    """
+
+    step: Step
+    club: str | None = None
+    balls: int = 0
+
+
+def next_set(now: FittingNow, cap: int) -> NextSet:
+    """Return what comes next.
+
+    Parameters
+    ----------
+    now : FittingNow
+    cap : int
+        Swings of a visit after which nobody swings again.
+
+    Returns
+    -------
+    NextSet
+
+    Notes
+    -----
+    Until every club had its first set, and whenever the own club's turn comes, the plan's order
+    holds; else the evidence chooses.
+    """
+    if now.visit is None:
+        return NextSet(step=Step.OPEN)
+    if now.pain or now.swings_today >= cap:
+        return NextSet(step=Step.STOP)
+    clubs = [club.name for club in now.clubs if not club.out]
+    if not now.visit.warm:
+        return NextSet(step=Step.WARM_UP, club=OWN if OWN in clubs else None)
+    runs = _runs(now)
+    sets = list(now.plan.plan.sets) if now.plan else []
+    current = _consume(sets, runs)
+    if now.in_hand in clubs:
+        run = runs[-1][1] if runs and runs[-1][0] == now.in_hand else 0
+        wanted = current if run else _first_set(sets, now.in_hand)
+        if run < wanted:
+            return NextSet(step=Step.STAY, club=now.in_hand, balls=wanted - run)
+    left = [(club, balls) for club, balls in sets if club in clubs]
+    if now.plan and not left:
+        return NextSet(step=Step.DONE)
+    hit = {club for club, _ in runs}
+    for club, balls in left:
+        if club not in hit or club == OWN:
+            return NextSet(step=Step.HAND_OVER, club=club, balls=balls)
+        break
+    fresh = next((one for one in left if one[0] not in hit), None)
+    if fresh is not None:
+        return NextSet(step=Step.HAND_OVER, club=fresh[0], balls=fresh[1])
+    return NextSet(step=Step.FREE, balls=SET_OF_BALLS)
+
+
+def _runs(now: FittingNow) -> list[tuple[str, int]]:
+    """Return club and length of every run of balls since the plan was made."""
+    since = now.plan.swings_before if now.plan else 0
+    clubs = [swing.club or "" for swing in now.balls[since:]]
+    runs = [(club, len(list(balls))) for club, balls in groupby(clubs)]
+    # Handing over the same club again begins a set, and a new club in hand has no ball yet.
+    if runs and now.in_hand is not None and runs[-1][0] != now.in_hand:
+        runs.append((now.in_hand, 0))
+    return runs
+
+
+def _consume(sets: list[tuple[str, int]], runs: list[tuple[str, int]]) -> int:
+    """Take the set that each run fulfils out of the plan; return the last one's balls."""
+    size = SET_OF_BALLS
+    for club, length in runs:
+        if length == 0:
+            continue
+        planned = next((one for one in sets if one[0] == club), None)
+        size = SET_OF_BALLS
+        if planned is not None:
+            sets.remove(planned)
+            size = planned[1]
+    return size
+
+
+def _first_set(sets: list[tuple[str, int]], club: str) -> int:
+    return next((balls for name, balls in sets if name == club), SET_OF_BALLS)

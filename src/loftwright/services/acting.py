@@ -1,0 +1,115 @@
+"""Append acts to a fitting's record: checked by replaying them, written, then told to pages."""
+
+from collections.abc import Sequence
+
+from loftwright.bay.now import FittingNow
+from loftwright.bay.replay import replay
+from loftwright.bay.targets import touched_since
+from loftwright.domain.acts import Act, Entry, ShotArrived, Undone
+from loftwright.domain.fitting import Fitting
+from loftwright.errors import ConflictError, InputError
+from loftwright.services.studio import Studio
+
+
+def act(
+    studio: Studio,
+    fitting: str,
+    acts: Sequence[Act],
+    *,
+    by: str = "",
+    key: str = "",
+    seen: int | None = None,
+) -> FittingNow:
+    """Write acts together and return the fitting as it stands after them.
+
+    Parameters
+    ----------
+    studio : Studio
+    fitting : str
+    acts : sequence of Act
+    by : str
+        The person or device that acts.
+    key : str
+        Idempotency key; the same key writes once.
+    seen : int, optional
+        Sequence of the last entry that the acting page showed.
+
+    Raises
+    ------
+    InputError
+        If the acts name what the record does not hold.
+    ConflictError
+        If somebody else changed the same thing since the page was drawn, or the fitting is
+        closed and a ball was sent.
+    """
+    opened = studio.store.fitting(fitting).value
+    with studio.lock:
+        record = studio.store.record(fitting)
+        known = bool(key) and any(entry.key == key for entry in record)
+        if not known:
+            _check(studio, opened, record, acts, by, seen)
+        appended = studio.store.append(fitting, acts, at=studio.now(), by=by, key=key)
+    if not appended.repeated:
+        record = (*record, *appended.entries)
+        studio.hub.publish(topic(fitting), record[-1].sequence)
+    return replay(record)
+
+
+def topic(fitting: str) -> str:
+    """Return the topic under which changes of a fitting are told."""
+    return f"fitting:{fitting}"
+
+
+def undo(
+    studio: Studio, fitting: str, sequence: int, *, by: str = "", key: str = "", seen: int | None
+) -> FittingNow:
+    """Cancel an act, or do a cancelled one again.
+
+    Raises
+    ------
+    InputError
+        If the record has no such act, or it is a ball.
+    """
+    target = next(
+        (one for one in studio.store.record(fitting) if one.sequence == sequence), None
+    )
+    if target is None or isinstance(target.act, ShotArrived):
+        raise InputError(
+            f"{sequence} is no act that can be undone",
+            place="act",
+            mend="A ball stays in the record; say that it is not ours instead.",
+        )
+    return act(studio, fitting, [Undone(act=sequence)], by=by, key=key, seen=seen)
+
+
+def _check(
+    studio: Studio,
+    opened: Fitting,
+    record: tuple[Entry, ...],
+    acts: Sequence[Act],
+    by: str,
+    seen: int | None,
+) -> None:
+    if seen is not None:
+        touched = touched_since(record, seen, acts, by)
+        if touched is not None:
+            entry, (what, which) = touched
+            raise ConflictError(
+                f"{entry.by or 'another screen'} changed {what} {which} in the meantime",
+                place="seen",
+                mend="The page shows what stands now; act again if it is still wrong.",
+            )
+    before = replay(record)
+    if before.closed and any(isinstance(one, ShotArrived) for one in acts):
+        raise ConflictError(
+            "this fitting is closed and takes no balls",
+            place=opened.id,
+            mend="Undo the closing, or open another fitting.",
+        )
+    first = (record[-1].sequence if record else 0) + 1
+    at = studio.now()
+    trial = [
+        Entry(sequence=first + place, at=at, by=by, act=one, group=first)
+        for place, one in enumerate(acts)
+    ]
+    replay((*record, *trial))

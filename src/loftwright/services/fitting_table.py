@@ -1,0 +1,200 @@
+"""A fitting as the table of shots that the comparison and the report read."""
+
+from collections.abc import Iterable
+from dataclasses import asdict, dataclass, replace
+from typing import Final
+
+import numpy as np
+
+from loftwright.bay.now import FittingNow, Swing
+from loftwright.bay.setups import SetUp, set_up_of, set_ups
+from loftwright.domain.device import Column, Origin
+from loftwright.domain.golfer import Hand
+from loftwright.domain.names import OWN
+from loftwright.domain.shot import Refusal, Shot, ShotTable
+from loftwright.evidence.balls import Balls
+from loftwright.evidence.clubs import ClubTraits
+from loftwright.physics.sleeve import Convention
+from loftwright.services.read import balls_of
+
+MARKS: Final = ("strike toe", "strike high")
+MEANS: Final = {
+    "ball_speed": "ball speed",
+    "launch": "launch",
+    "direction": "direction",
+    "spin": "spin",
+    "axis": "axis",
+    "head_speed": "head speed",
+    "attack": "attack",
+    "path": "path",
+    "face": "face",
+    "dynamic_loft": "dynamic loft",
+    "strike_toe": "strike toe",
+    "strike_high": "strike high",
+    "carry": "carry",
+    "total": "total",
+    "offline": "offline",
+    "peak_height": "peak height",
+    "landing_angle": "landing angle",
+    "flight_time": "flight time",
+}
+"""Field of a shot and what it means in the words of the column list."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class FittingTable:
+    """The balls of a fitting, ready to be compared.
+
+    Attributes
+    ----------
+    table : ShotTable
+        A row is a ball's number.
+    balls : Balls, optional
+        None while no ball can be compared.
+    traits : tuple of ClubTraits
+        One a club of `balls`.
+    """
+
+    table: ShotTable
+    balls: Balls | None
+    traits: tuple[ClubTraits, ...]
+
+
+def fitting_table(now: FittingNow, hand: Hand, convention: Convention) -> FittingTable:
+    """Return the balls of a fitting that can be compared.
+
+    Parameters
+    ----------
+    now : FittingNow
+    hand : Hand
+    convention : Convention
+        How a sleeve's setting turns into loft, lie and face.
+
+    Returns
+    -------
+    FittingTable
+    """
+    used, unread, refused = [], [], []
+    shots: dict[int, Shot] = {}
+    valued = any(_flies(swing) for swing in now.balls)
+    for swing in now.balls:
+        label = set_up_of(swing, now)
+        why = _why_not(swing, now, valued=valued)
+        if label is None:
+            continue
+        shots[swing.number] = _shot(swing, label)
+        if why:
+            refused.append(Refusal(row=swing.number, why=why))
+            unread += [swing] if swing.numbers is None else []
+        else:
+            used.append(swing)
+    table = ShotTable(
+        read=len(now.balls),
+        shots=tuple(shots[swing.number] for swing in used),
+        refused=tuple(refused),
+        columns=_columns(now, used),
+    )
+    if not used:
+        return FittingTable(table=table, balls=None, traits=())
+    spare = tuple(shots[swing.number] for swing in unread)
+    own = OWN if any(shot.club == OWN for shot in table.shots) else None
+    balls = _with_bay(balls_of(table, hand.value, own, spare), used, now)
+    return FittingTable(
+        table=table, balls=balls, traits=_traits(balls.clubs, set_ups(now, convention), hand)
+    )
+
+
+def _flies(swing: Swing) -> bool:
+    numbers = swing.numbers
+    return numbers is not None and None not in {numbers.ball_speed, numbers.launch, numbers.spin}
+
+
+def _why_not(swing: Swing, now: FittingNow, *, valued: bool) -> str:
+    """Return why a ball does not enter the comparison; empty if it does."""
+    club = now.club(swing.club or "")
+    if swing.numbers is None:
+        return "hit, not read"
+    if club is not None and club.out:
+        return f"{club.name} is out: {club.out}"
+    numbers = swing.numbers
+    launch = (numbers.ball_speed, numbers.launch, numbers.spin)
+    told = launch if valued else (numbers.ball_speed, numbers.carry)
+    return "no launch number in it" if all(one is None for one in told) else ""
+
+
+def _shot(swing: Swing, label: str) -> Shot:
+    told = {} if swing.numbers is None else asdict(swing.numbers)
+    if swing.mark is not None:
+        told |= {"strike_toe": swing.mark.toe, "strike_high": swing.mark.high}
+    return Shot(
+        row=swing.number,
+        order=swing.order,
+        club=label,
+        mark_set=None if swing.mark_set is None else str(swing.mark_set),
+        read=swing.numbers is not None,
+        time=swing.time or None,
+        **told,
+    )
+
+
+def _columns(now: FittingNow, used: Iterable[Swing]) -> tuple[Column, ...]:
+    """Return every column with its origin; marks read on the face are measured."""
+    origins: dict[str, Origin] = {}
+    for visit in now.visits:
+        for means, origin in visit.device.origins.items():
+            known = origins.setdefault(means, origin)
+            origins[means] = Origin.CALCULATED if Origin.CALCULATED in {known, origin} else known
+    told = [swing for swing in used if swing.numbers is not None]
+    marked = any(swing.mark is not None for swing in told)
+    found = []
+    for name, means in MEANS.items():
+        present = any(getattr(swing.numbers, name) is not None for swing in told)
+        by_hand = means in MARKS and marked
+        origin = origins.get(means, Origin.UNKNOWN if present else Origin.ABSENT)
+        if by_hand:
+            origin = Origin.MEASURED
+        elif not present:
+            origin = Origin.ABSENT
+        found.append(
+            Column(
+                column="" if origin is Origin.ABSENT else means,
+                means=means,
+                unit="",
+                origin=origin,
+                source="marks on the face" if by_hand else "the device's own card",
+            )
+        )
+    return tuple(found)
+
+
+def _with_bay(balls: Balls, used: list[Swing], now: FittingNow) -> Balls:
+    """Add what only a bay knows: visits, the error of each mark and balls set aside."""
+    device_error = [visit.device.mark_error for visit in now.visits]
+    places = {visit: place for place, visit in enumerate(sorted({one.visit for one in used}))}
+    return replace(
+        balls,
+        visit=np.array([places[swing.visit] for swing in used]),
+        mark_error=np.array(
+            [swing.mark.error if swing.mark else device_error[swing.visit] for swing in used]
+        ),
+        set_aside=np.array([swing.odd for swing in used]),
+    )
+
+
+def _traits(
+    clubs: tuple[str, ...], found: dict[str, SetUp], hand: Hand
+) -> tuple[ClubTraits, ...]:
+    """Return what is known of each set-up: shared heads and shafts, and what its loft does."""
+    side = -1.0 if hand is Hand.LEFT else 1.0
+    lofts = np.array([found[club].angles.loft for club in clubs])
+    faces = np.array([found[club].angles.face for club in clubs])
+    return tuple(
+        ClubTraits(
+            head=found[club].card.head_piece,
+            shaft=found[club].card.shaft_piece,
+            shift=(0.0, 0.0, 0.0, side * float(face), float(loft)),
+        )
+        for club, loft, face in zip(
+            clubs, lofts - lofts.mean(), faces - faces.mean(), strict=True
+        )
+    )

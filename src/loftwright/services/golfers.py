@@ -1,0 +1,78 @@
+"""Golfers: who they are, what they want, and what their body allows today."""
+
+from dataclasses import dataclass, replace
+from datetime import date
+
+from loftwright.domain.golfer import Golfer, Identity
+from loftwright.services.studio import Studio, new_id
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KnownGolfer:
+    """A golfer with a name and the version under which the record was read."""
+
+    golfer: Golfer
+    identity: Identity
+    version: int
+
+
+def add_golfer(studio: Studio, golfer: Golfer, identity: Identity) -> Golfer:
+    """Keep a new golfer under a fresh id and return it."""
+    kept = replace(golfer, id=new_id())
+    studio.store.add_golfer(kept, identity)
+    return kept
+
+
+def known_golfer(studio: Studio, golfer: str) -> KnownGolfer:
+    """Return a golfer by its id.
+
+    Raises
+    ------
+    NotFoundError
+        If there is none.
+    """
+    kept = studio.store.golfer(golfer)
+    return KnownGolfer(
+        golfer=kept.value, identity=studio.store.identity(golfer), version=kept.version
+    )
+
+
+def known_golfers(studio: Studio) -> tuple[KnownGolfer, ...]:
+    """Return every golfer, the newest first."""
+    return tuple(
+        KnownGolfer(
+            golfer=kept.value,
+            identity=studio.store.identity(kept.value.id),
+            version=kept.version,
+        )
+        for kept in studio.store.golfers()
+    )
+
+
+def change_golfer(studio: Studio, golfer: Golfer, identity: Identity, *, version: int) -> int:
+    """Replace what is known of a golfer and return the new version.
+
+    Raises
+    ------
+    ConflictError
+        If somebody else changed it since it was read.
+    """
+    changed = studio.store.change_golfer(golfer, version=version)
+    if identity != studio.store.identity(golfer.id):
+        studio.store.change_identity(golfer.id, identity)
+    return changed
+
+
+def set_limits_today(studio: Studio, golfer: str, limits: str) -> None:
+    """Keep what the golfer's body allows today; it goes after the visit."""
+    studio.store.set_limits(golfer, studio.today(), limits.strip())
+
+
+def limits_today(studio: Studio, golfer: str) -> str:
+    """Return what the golfer's body allows today; empty if nothing was said."""
+    return studio.store.limits(golfer, studio.today())
+
+
+def forget_old_limits(studio: Studio, today: date) -> int:
+    """Remove limits of earlier days and return how many went."""
+    return studio.store.forget_limits(today)

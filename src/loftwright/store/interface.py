@@ -1,0 +1,153 @@
+"""What every store can do; SQLite and the reference in the tests answer alike."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import Generic, Protocol, TypeVar
+
+from loftwright.domain.acts import Act, Entry
+from loftwright.domain.fitting import Fitting
+from loftwright.domain.golfer import Golfer, Identity
+from loftwright.domain.rack import Rack, RackItem
+
+Value = TypeVar("Value")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Versioned(Generic[Value]):
+    """A value with the version under which it was read; a write states it again."""
+
+    value: Value
+    version: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Appended:
+    """What became of an append.
+
+    Attributes
+    ----------
+    entries : tuple of Entry
+        As they stand in the record.
+    repeated : bool
+        Whether the key was known, so that nothing was added.
+    """
+
+    entries: tuple[Entry, ...]
+    repeated: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairedDevice:
+    """A tablet, feed or screen that was let in.
+
+    Attributes
+    ----------
+    role : str
+        fitter, workshop or screen.
+    key_hash : str
+        SHA-256 of its random key.
+    """
+
+    id: str
+    name: str
+    role: str
+    key_hash: str
+    paired_at: datetime
+    withdrawn_at: datetime | None = None
+
+
+class Store(Protocol):
+    """The studio's memory.
+
+    Every method that names something raises `NotFoundError` if it is not there; every change
+    states the version it read and raises `ConflictError`, which says what stands now, if that
+    is stale. What a method returns was committed.
+    """
+
+    def add_golfer(self, golfer: Golfer, identity: Identity) -> None:
+        """Keep a new golfer; identity goes under a fresh key of the golfer's own."""
+
+    def golfer(self, golfer: str) -> Versioned[Golfer]:
+        """Return a golfer."""
+
+    def golfers(self) -> tuple[Versioned[Golfer], ...]:
+        """Return every golfer, the newest first."""
+
+    def change_golfer(self, golfer: Golfer, *, version: int) -> int:
+        """Replace a golfer and return the new version."""
+
+    def identity(self, golfer: str) -> Identity:
+        """Return who a golfer is."""
+
+    def change_identity(self, golfer: str, identity: Identity) -> None:
+        """Replace who a golfer is."""
+
+    def set_limits(self, golfer: str, day: date, limits: str) -> None:
+        """Keep what the golfer's body allows on a day, apart from everything else."""
+
+    def limits(self, golfer: str, day: date) -> str:
+        """Return the limits of a day; empty if nothing is kept."""
+
+    def forget_limits(self, before: date) -> int:
+        """Remove limits of days before this one and return how many went."""
+
+    def put(self, item: RackItem, *, version: int | None) -> int:
+        """Keep an item of the rack, new without a version, and return its version."""
+
+    def item(self, item: str) -> Versioned[RackItem]:
+        """Return an item of the rack."""
+
+    def rack(self) -> Rack:
+        """Return the whole rack."""
+
+    def open_fitting(self, fitting: Fitting) -> None:
+        """Keep a new fitting."""
+
+    def fitting(self, fitting: str) -> Versioned[Fitting]:
+        """Return a fitting."""
+
+    def fittings(self) -> tuple[Versioned[Fitting], ...]:
+        """Return every fitting, the newest first."""
+
+    def change_fitting(self, fitting: Fitting, *, version: int) -> int:
+        """Replace a fitting and return the new version."""
+
+    def append(
+        self, fitting: str, acts: Sequence[Act], *, at: datetime, by: str, key: str = ""
+    ) -> Appended:
+        """Write acts together behind a fitting's record.
+
+        With a key that the record knows nothing is added, and what was written under it is
+        returned.
+        """
+
+    def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:
+        """Return a fitting's record behind a sequence, in order."""
+
+    def setting(self, name: str) -> Versioned[str]:
+        """Return a setting's text; version 0 and empty if it was never set."""
+
+    def set_setting(self, name: str, text: str, *, version: int) -> int:
+        """Replace a setting and return the new version."""
+
+    def settings(self) -> dict[str, str]:
+        """Return every setting."""
+
+    def hitting(self, bay: str) -> Versioned[str]:
+        """Return the fitting whose golfer hits in a bay; version 0 and empty if nobody does."""
+
+    def set_hitting(self, bay: str, fitting: str, *, version: int) -> int:
+        """Say whose golfer hits in a bay and return the new version."""
+
+    def pair(self, device: PairedDevice) -> None:
+        """Let a device in."""
+
+    def paired(self) -> tuple[PairedDevice, ...]:
+        """Return every device that was ever let in, the newest first."""
+
+    def withdraw(self, device: str, *, at: datetime) -> None:
+        """Let a device in no more."""
+
+    def close(self) -> None:
+        """Let go of files and connections."""
