@@ -54,7 +54,9 @@ class Evidence:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Compared:
+class Compared:
+    """A fitting as it stands with its clubs compared, before balls and minutes are counted."""
+
     now: FittingNow
     table: FittingTable
     comparison: Comparison | None
@@ -65,45 +67,42 @@ class _Compared:
 class Desk:
     """Keeps the newest comparisons, so that two pages of one state share the work."""
 
-    kept: OrderedDict[tuple[object, ...], _Compared] = field(default_factory=OrderedDict)
+    kept: OrderedDict[tuple[object, ...], Compared] = field(default_factory=OrderedDict)
     lock: Lock = field(default_factory=Lock)
 
-    def evidence(
-        self,
-        record: tuple[Entry, ...],
-        golfer: Golfer,
-        convention: Convention,
-        budget: Budget | None = None,
-        *,
-        fitting: str = "",
-    ) -> Evidence:
-        """Return what a record's balls say.
+    def compared(
+        self, fitting: str, record: tuple[Entry, ...], golfer: Golfer, convention: Convention
+    ) -> Compared:
+        """Return a fitting's clubs compared as its record stands.
 
         Parameters
         ----------
+        fitting : str
         record : tuple of Entry
             The whole record.
         golfer : Golfer
         convention : Convention
-        budget : Budget, optional
-            Balls and minutes left, which decide whether another club is proposed.
-        fitting : str
-            Under which the comparison is kept.
+            How a sleeve's setting turns into loft, lie and face.
         """
         key = (fitting, len(record), golfer, convention)
         with self.lock:
-            found = self.kept.get(key) if fitting else None
+            found = self.kept.get(key)
             if found is None:
-                found = _compare(record, golfer, convention)
+                found = compare_record(record, golfer, convention)
                 self.kept[key] = found
                 while len(self.kept) > _KEPT:
                     self.kept.popitem(last=False)
-        return Evidence(
-            now=found.now,
-            table=found.table,
-            decision=_decide(found, golfer, budget or Budget()),
-            alarms=found.alarms,
-        )
+        return found
+
+
+def weigh(found: Compared, golfer: Golfer, budget: Budget) -> Evidence:
+    """Return what may be said within the balls and minutes that are left."""
+    decision = None
+    if found.comparison is not None:
+        decision = decide(found.comparison, budget)
+    elif found.table.balls is not None:
+        decision = decide_on_carry(found.table.balls, beliefs_of(golfer, found.table), budget)
+    return Evidence(now=found.now, table=found.table, decision=decision, alarms=found.alarms)
 
 
 def beliefs_of(golfer: Golfer, table: FittingTable) -> Beliefs:
@@ -113,7 +112,10 @@ def beliefs_of(golfer: Golfer, table: FittingTable) -> Beliefs:
     return replace(usual, head=head, ability=golfer.ability, traits=table.traits)
 
 
-def _compare(record: tuple[Entry, ...], golfer: Golfer, convention: Convention) -> _Compared:
+def compare_record(
+    record: tuple[Entry, ...], golfer: Golfer, convention: Convention
+) -> Compared:
+    """Replay a record and compare its clubs, from nothing but the record."""
     now = replay(record)
     table = fitting_table(now, golfer.hand, convention)
     balls = table.balls
@@ -122,12 +124,4 @@ def _compare(record: tuple[Entry, ...], golfer: Golfer, convention: Convention) 
     if balls is not None and can_be_valued(balls):
         comparison = compare(balls, golfer.home, beliefs_of(golfer, table))
         raised = alarms(comparison.visit.setup)
-    return _Compared(now=now, table=table, comparison=comparison, alarms=raised)
-
-
-def _decide(found: _Compared, golfer: Golfer, budget: Budget) -> Decision | None:
-    if found.comparison is not None:
-        return decide(found.comparison, budget)
-    if found.table.balls is None:
-        return None
-    return decide_on_carry(found.table.balls, beliefs_of(golfer, found.table), budget)
+    return Compared(now=now, table=table, comparison=comparison, alarms=raised)

@@ -1,0 +1,133 @@
+"""Everything a bay page shows, drawn from the store alone."""
+
+from dataclasses import dataclass, replace
+from typing import Final
+
+from loftwright.bay.next_set import NextSet, Step, next_set
+from loftwright.bay.now import FittingNow
+from loftwright.bay.pace import Pace, asks_for_club, pace_of
+from loftwright.domain.fitting import Fitting
+from loftwright.domain.golfer import Golfer
+from loftwright.evidence.budget import Budget
+from loftwright.evidence.result import NextClub
+from loftwright.services.evidence import Desk, Evidence, weigh
+from loftwright.services.settings import Settings, read_settings
+from loftwright.services.studio import Studio
+
+_CAREFUL: Final = frozenset({"senior", "junior"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class BayNow:
+    """A fitting in its bay.
+
+    Attributes
+    ----------
+    name : str
+        The golfer's.
+    pace : Pace
+    next : NextSet
+        By plan, or by the evidence where the plan leaves it free.
+    proposed : NextClub, optional
+        The evidence's own proposal with its reason.
+    ask_club : bool
+        Whether the club in hand should be asked for.
+    partner : str
+        Name of the golfer who takes turns; empty if nobody does.
+    turn : str
+        The fitting whose golfer hits, and the version under which that was read.
+    """
+
+    fitting: Fitting
+    golfer: Golfer
+    name: str
+    settings: Settings
+    evidence: Evidence
+    pace: Pace
+    next: NextSet
+    proposed: NextClub | None
+    ask_club: bool
+    partner: str
+    turn: str
+    turn_version: int
+    limits: str
+
+    @property
+    def now(self) -> FittingNow:
+        """The fitting as it stands."""
+        return self.evidence.now
+
+
+def bay_now(studio: Studio, desk: Desk, fitting: str) -> BayNow:
+    """Return a fitting in its bay as the store has it at this instant.
+
+    Parameters
+    ----------
+    studio : Studio
+    desk : Desk
+    fitting : str
+
+    Raises
+    ------
+    NotFoundError
+        If there is no such fitting.
+    """
+    opened = studio.store.fitting(fitting).value
+    golfer = studio.store.golfer(opened.golfer).value
+    settings = read_settings(studio).settings
+    evidence, pace = _weighed(studio, desk, opened, golfer, settings)
+    proposed = evidence.decision.next_club if evidence.decision else None
+    turn = studio.store.hitting(opened.bay)
+    known = turn.value in {opened.id, opened.partner}
+    return BayNow(
+        fitting=opened,
+        golfer=golfer,
+        name=studio.store.identity(golfer.id).name,
+        settings=settings,
+        evidence=evidence,
+        pace=pace,
+        next=_next(evidence.now, pace, proposed, settled=evidence.decision is not None),
+        proposed=proposed,
+        ask_club=asks_for_club(evidence.now),
+        partner=_partner(studio, opened),
+        turn=turn.value if known else opened.id,
+        turn_version=turn.version,
+        limits=studio.store.limits(golfer.id, studio.today()),
+    )
+
+
+def _weighed(
+    studio: Studio,
+    desk: Desk,
+    opened: Fitting,
+    golfer: Golfer,
+    settings: Settings,
+) -> tuple[Evidence, Pace]:
+    """Return what the balls say within the balls and minutes that are left."""
+    record = studio.store.record(opened.id)
+    found = desk.compared(opened.id, record, golfer, settings.convention)
+    care = golfer.minor or golfer.ability in _CAREFUL
+    pace = pace_of(found.now, studio.now(), care=care)
+    budget = Budget(balls=pace.balls_left, seconds=pace.seconds_left)
+    return weigh(found, golfer, budget), pace
+
+
+def _next(
+    now: FittingNow, pace: Pace, proposed: NextClub | None, *, settled: bool
+) -> NextSet:
+    """Return the plan's next set, or the evidence's where the plan leaves it free."""
+    planned = next_set(now, pace.cap)
+    if planned.step is not Step.FREE:
+        return planned
+    if proposed is not None:
+        club = proposed.club.split(",")[0]
+        step = Step.STAY if club == now.in_hand else Step.HAND_OVER
+        return replace(planned, step=step, club=club)
+    return replace(planned, step=Step.DONE) if settled else planned
+
+
+def _partner(studio: Studio, opened: Fitting) -> str:
+    if opened.partner is None:
+        return ""
+    other = studio.store.fitting(opened.partner).value
+    return studio.store.identity(other.golfer).name
