@@ -76,13 +76,13 @@ def repeatable(record: Sequence[Entry]) -> LastAct | None:
     record : sequence of Entry
         In order.
     """
-    if not record or not isinstance(record[-1].act, Undone):
+    undone = record[-1].act if record else None
+    if not isinstance(undone, Undone):
         return None
-    newest = record[-1]
-    target = next((one for one in record if one.sequence == newest.act.act), None)
+    target = next((one for one in record if one.sequence == undone.act), None)
     if target is None or isinstance(target.act, Undone):
         return None
-    return _named(target, newest.sequence)
+    return _named(target, record[-1].sequence)
 
 
 def _named(entry: Entry, sequence: int) -> LastAct:

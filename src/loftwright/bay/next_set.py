@@ -63,13 +63,10 @@ def next_set(now: FittingNow, cap: int) -> NextSet:
     Until every club had its first set, and whenever the own club's turn comes, the plan's order
     holds; else the evidence chooses.
     """
-    if now.visit is None:
-        return NextSet(step=Step.OPEN)
-    if now.pain or now.swings_today >= cap:
-        return NextSet(step=Step.STOP)
+    barred = _barred(now, cap)
+    if barred is not None:
+        return barred
     clubs = [club.name for club in now.clubs if not club.out]
-    if not now.visit.warm:
-        return NextSet(step=Step.WARM_UP, club=OWN if OWN in clubs else None)
     runs = _runs(now)
     sets = list(now.plan.plan.sets) if now.plan else []
     current = _consume(sets, runs)
@@ -81,15 +78,30 @@ def next_set(now: FittingNow, cap: int) -> NextSet:
     left = [(club, balls) for club, balls in sets if club in clubs]
     if now.plan and not left:
         return NextSet(step=Step.DONE)
-    hit = {club for club, _ in runs}
-    for club, balls in left:
-        if club not in hit or club == OWN:
-            return NextSet(step=Step.HAND_OVER, club=club, balls=balls)
-        break
+    return _ordered(left, {club for club, _ in runs}) or NextSet(
+        step=Step.FREE, balls=SET_OF_BALLS
+    )
+
+
+def _barred(now: FittingNow, cap: int) -> NextSet | None:
+    """Return what must come before any ball that counts, if something must."""
+    if now.visit is None:
+        return NextSet(step=Step.OPEN)
+    if now.pain or now.swings_today >= cap:
+        return NextSet(step=Step.STOP)
+    if not now.visit.warm:
+        own = now.club(OWN)
+        return NextSet(step=Step.WARM_UP, club=OWN if own and not own.out else None)
+    return None
+
+
+def _ordered(left: list[tuple[str, int]], hit: set[str]) -> NextSet | None:
+    """Return the plan's next set where the order holds: the own club's turn, or a first set."""
     fresh = next((one for one in left if one[0] not in hit), None)
-    if fresh is not None:
-        return NextSet(step=Step.HAND_OVER, club=fresh[0], balls=fresh[1])
-    return NextSet(step=Step.FREE, balls=SET_OF_BALLS)
+    wanted = left[0] if left and left[0][0] == OWN else fresh
+    if wanted is None:
+        return None
+    return NextSet(step=Step.HAND_OVER, club=wanted[0], balls=wanted[1])
 
 
 def _runs(now: FittingNow) -> list[tuple[str, int]]:

@@ -1,6 +1,6 @@
 """What stands now in a fitting: the values that replaying its record gives."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 
 from loftwright.domain.fitting import ClubCard, DeviceCard, Mark, PlanCard, Strip
@@ -170,7 +170,7 @@ class FittingNow:
     in_hand: str | None = None
     seen: str | None = None
     confirmed: datetime | None = None
-    strip: Strip = Strip()
+    strip: Strip = field(default_factory=Strip)
     plan: PlanNow | None = None
     rested: int = 0
     pain: bool = False

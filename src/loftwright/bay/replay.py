@@ -1,6 +1,7 @@
 """Replay a fitting's record: shots and corrections become what stands now."""
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Any, Final
 
 from loftwright.bay.cancelled import repeatable, standing_entries, undoable
@@ -68,7 +69,7 @@ def _visit_opened(table: Table, entry: Entry, act: acts.VisitOpened) -> None:
 
 
 def _warm_up_done(table: Table, _: Entry, act: acts.WarmUpDone) -> None:
-    table.change_visit(warm=True, unseen=act.unseen)
+    table.visits[-1] = replace(table.visit(), warm=True, unseen=act.unseen)
 
 
 def _club_joined(table: Table, _: Entry, act: acts.ClubJoined) -> None:
@@ -76,11 +77,11 @@ def _club_joined(table: Table, _: Entry, act: acts.ClubJoined) -> None:
 
 
 def _club_dropped(table: Table, _: Entry, act: acts.ClubDropped) -> None:
-    table.change_club(act.club, out="dropped")
+    table.clubs[act.club] = replace(table.known_club(act.club), out="dropped")
 
 
 def _vetoed(table: Table, _: Entry, act: acts.Vetoed) -> None:
-    table.change_club(act.club, out="would not play it")
+    table.clubs[act.club] = replace(table.known_club(act.club), out="would not play it")
 
 
 def _planned(table: Table, entry: Entry, act: acts.Planned) -> None:
@@ -178,7 +179,8 @@ def _run_set(table: Table, _: Entry, act: acts.RunSet) -> None:
 
 
 def _felt(table: Table, _: Entry, act: acts.Felt) -> None:
-    table.change_club(act.club, feel=act.place, word=act.word)
+    felt = replace(table.known_club(act.club), feel=act.place, word=act.word)
+    table.clubs[act.club] = felt
 
 
 def _rested(table: Table, _: Entry, __: acts.Rested) -> None:
@@ -225,4 +227,3 @@ _STEPS: Final[dict[type, Callable[[Table, Entry, Any], None]]] = {
     acts.Revealed: _revealed,
     acts.Closed: _closed,
 }
-

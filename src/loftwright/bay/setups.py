@@ -50,9 +50,7 @@ def set_ups(now: FittingNow, convention: Convention) -> dict[str, SetUp]:
     """
     found: dict[str, SetUp] = {}
     for club in now.clubs:
-        hit = {club.card.setting} | {
-            one.setting for one in now.balls if one.club == club.name
-        }
+        hit = {club.card.setting} | {one.setting for one in now.balls if one.club == club.name}
         for setting in sorted(hit, key=lambda name: (name != club.card.setting, name)):
             label = label_of(club.name, club.card, setting)
             found[label] = SetUp(

@@ -1,9 +1,9 @@
 """The table a record is replayed on: the one place where a fitting's state changes."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from datetime import datetime, timedelta
-from typing import Any, Final
+from typing import Final
 
 from loftwright.bay.now import ClubNow, PlanNow, Swing, VisitNow, Waiting
 from loftwright.domain.acts import Entry
@@ -56,11 +56,11 @@ class Table:
     revealed: bool = False
     closed: bool = False
 
-    def change_visit(self, **changes: Any) -> None:
-        """Change the newest visit."""
+    def visit(self) -> VisitNow:
+        """Return the newest visit."""
         if not self.visits:
             raise InputError("no visit is open", place="visit", mend="Open a visit first.")
-        self.visits[-1] = replace(self.visits[-1], **changes)
+        return self.visits[-1]
 
     def known_club(self, name: str) -> ClubNow:
         """Return a club of the fitting."""
@@ -71,10 +71,6 @@ class Table:
                 mend="Its clubs are " + ", ".join(self.clubs) + ".",
             )
         return self.clubs[name]
-
-    def change_club(self, name: str, **changes: Any) -> None:
-        """Change a club of the fitting."""
-        self.clubs[name] = replace(self.known_club(name), **changes)
 
     def ball(self, sequence: int) -> Ball:
         """Return a ball by the sequence under which it entered the record."""

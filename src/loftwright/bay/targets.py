@@ -1,7 +1,7 @@
 """What an act touches, so that two screens do not correct the same thing unawares."""
 
-from collections.abc import Sequence
-from typing import TypeAlias
+from collections.abc import Callable, Sequence
+from typing import Any, Final, TypeAlias
 
 from loftwright.domain import acts
 from loftwright.domain.acts import Act, Entry
@@ -10,35 +10,55 @@ Target: TypeAlias = tuple[str, int | str]
 
 
 def targets_of(act: Act) -> frozenset[Target]:
-    """Return the balls, marks, clubs and states that an act touches."""
-    match act:
-        case acts.Marked(ball=None) | acts.ShotArrived() | acts.NotRead():
-            return frozenset()
-        case acts.Marked(ball=ball) | acts.NoMark(ball=ball):
-            return frozenset({("mark of ball", ball or 0)})
-        case acts.NotOurs(ball=ball) | acts.OddBall(ball=ball):
-            return frozenset({("ball", ball)})
-        case acts.SetMarked(balls=balls):
-            return frozenset(("mark of ball", ball) for ball in balls)
-        case acts.MarksJoined(marks=marks, balls=balls):
-            waiting = [("waiting mark", mark) for mark in marks]
-            return frozenset([*waiting, *(("mark of ball", ball) for ball in balls)])
-        case acts.MarkDropped(mark=mark):
-            return frozenset({("waiting mark", mark)})
-        case acts.MarksShifted():
-            return frozenset({("order of", "marks")})
-        case acts.RunMoved(first=first, last=last) | acts.RunSet(first=first, last=last):
-            return frozenset({("ball", first), ("ball", last)})
-        case acts.Felt(club=club) | acts.Vetoed(club=club) | acts.ClubDropped(club=club):
-            return frozenset({("club", club)})
-        case acts.HandedOver() | acts.SettingSeen():
-            return frozenset({("club in", "hand")})
-        case acts.Planned():
-            return frozenset({("the", "plan")})
-        case acts.Undone(act=undone):
-            return frozenset({("act", undone)})
-        case _:
-            return frozenset()
+    """Return the balls, marks, clubs and states that an act touches; none for a new ball."""
+    touched = _TOUCHED.get(type(act))
+    return frozenset() if touched is None else frozenset(touched(act))
+
+
+def _ball(act: acts.NotOurs | acts.OddBall) -> list[Target]:
+    return [("ball", act.ball)]
+
+
+def _mark_of_ball(act: acts.Marked | acts.NoMark) -> list[Target]:
+    return [] if act.ball is None else [("mark of ball", act.ball)]
+
+
+def _marks_of_balls(act: acts.SetMarked) -> list[Target]:
+    return [("mark of ball", ball) for ball in act.balls]
+
+
+def _joined(act: acts.MarksJoined) -> list[Target]:
+    waiting: list[Target] = [("waiting mark", mark) for mark in act.marks]
+    return waiting + [("mark of ball", ball) for ball in act.balls]
+
+
+def _run(act: acts.RunMoved | acts.RunSet) -> list[Target]:
+    return [("ball", act.first), ("ball", act.last)]
+
+
+def _club(act: acts.Felt | acts.Vetoed | acts.ClubDropped) -> list[Target]:
+    return [("club", act.club)]
+
+
+_TOUCHED: Final[dict[type, Callable[[Any], list[Target]]]] = {
+    acts.NotOurs: _ball,
+    acts.OddBall: _ball,
+    acts.Marked: _mark_of_ball,
+    acts.NoMark: _mark_of_ball,
+    acts.SetMarked: _marks_of_balls,
+    acts.MarksJoined: _joined,
+    acts.MarkDropped: lambda act: [("waiting mark", act.mark)],
+    acts.MarksShifted: lambda _: [("order of", "marks")],
+    acts.RunMoved: _run,
+    acts.RunSet: _run,
+    acts.Felt: _club,
+    acts.Vetoed: _club,
+    acts.ClubDropped: _club,
+    acts.HandedOver: lambda _: [("club in", "hand")],
+    acts.SettingSeen: lambda _: [("club in", "hand")],
+    acts.Planned: lambda _: [("the", "plan")],
+    acts.Undone: lambda act: [("act", act.act)],
+}
 
 
 def touched_since(

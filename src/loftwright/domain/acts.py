@@ -272,9 +272,7 @@ class Felt:
 
     def __post_init__(self) -> None:
         if not 0.0 <= self.place <= 1.0:
-            raise InputError(
-                f"{self.place} lies off the line", place="place", mend="Give 0 to 1."
-            )
+            raise InputError(f"{self.place} lies off the line", place="place", mend="Give 0 to 1.")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -70,9 +70,7 @@ def undo(
     InputError
         If the record has no such act, or it is a ball.
     """
-    target = next(
-        (one for one in studio.store.record(fitting) if one.sequence == sequence), None
-    )
+    target = next((one for one in studio.store.record(fitting) if one.sequence == sequence), None)
     if target is None or isinstance(target.act, ShotArrived):
         raise InputError(
             f"{sequence} is no act that can be undone",

@@ -112,9 +112,7 @@ def _weighed(
     return weigh(found, golfer, budget), pace
 
 
-def _next(
-    now: FittingNow, pace: Pace, proposed: NextClub | None, *, settled: bool
-) -> NextSet:
+def _next(now: FittingNow, pace: Pace, proposed: NextClub | None, *, settled: bool) -> NextSet:
     """Return the plan's next set, or the evidence's where the plan leaves it free."""
     planned = next_set(now, pace.cap)
     if planned.step is not Step.FREE:

@@ -112,9 +112,7 @@ def beliefs_of(golfer: Golfer, table: FittingTable) -> Beliefs:
     return replace(usual, head=head, ability=golfer.ability, traits=table.traits)
 
 
-def compare_record(
-    record: tuple[Entry, ...], golfer: Golfer, convention: Convention
-) -> Compared:
+def compare_record(record: tuple[Entry, ...], golfer: Golfer, convention: Convention) -> Compared:
     """Replay a record and compare its clubs, from nothing but the record."""
     now = replay(record)
     table = fitting_table(now, golfer.hand, convention)

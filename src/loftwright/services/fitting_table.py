@@ -181,9 +181,7 @@ def _with_bay(balls: Balls, used: list[Swing], now: FittingNow) -> Balls:
     )
 
 
-def _traits(
-    clubs: tuple[str, ...], found: dict[str, SetUp], hand: Hand
-) -> tuple[ClubTraits, ...]:
+def _traits(clubs: tuple[str, ...], found: dict[str, SetUp], hand: Hand) -> tuple[ClubTraits, ...]:
     """Return what is known of each set-up: shared heads and shafts, and what its loft does."""
     side = -1.0 if hand is Hand.LEFT else 1.0
     lofts = np.array([found[club].angles.loft for club in clubs])
@@ -194,7 +192,5 @@ def _traits(
             shaft=found[club].card.shaft_piece,
             shift=(0.0, 0.0, 0.0, side * float(face), float(loft)),
         )
-        for club, loft, face in zip(
-            clubs, lofts - lofts.mean(), faces - faces.mean(), strict=True
-        )
+        for club, loft, face in zip(clubs, lofts - lofts.mean(), faces - faces.mean(), strict=True)
     )

@@ -101,7 +101,13 @@ def open_visit(
 
 
 def plan_visit(
-    studio: Studio, fitting: str, wish: Wish, *, by: str = "", key: str = "", seed: int | None = None
+    studio: Studio,
+    fitting: str,
+    wish: Wish,
+    *,
+    by: str = "",
+    key: str = "",
+    seed: int | None = None,
 ) -> FittingNow:
     """Plan a visit, or plan it again: clubs keep their names, new ones join.
 
