@@ -44,13 +44,13 @@ def act(
     """
     opened = studio.store.fitting(fitting).value
     with studio.lock:
-        record = studio.store.record(fitting)
+        record = studio.record(fitting)
         known = bool(key) and any(entry.key == key for entry in record)
         if not known:
             _check(studio, opened, record, acts, by, seen)
         appended = studio.store.append(fitting, acts, at=studio.now(), by=by, key=key)
+        record = studio.record(fitting)
     if not appended.repeated:
-        record = (*record, *appended.entries)
         studio.hub.publish(topic(fitting), record[-1].sequence)
     return replay(record)
 
@@ -70,7 +70,7 @@ def undo(
     InputError
         If the record has no such act, or it is a ball.
     """
-    target = next((one for one in studio.store.record(fitting) if one.sequence == sequence), None)
+    target = next((one for one in studio.record(fitting) if one.sequence == sequence), None)
     if target is None or isinstance(target.act, ShotArrived):
         raise InputError(
             f"{sequence} is no act that can be undone",

@@ -104,7 +104,7 @@ def _weighed(
     settings: Settings,
 ) -> tuple[Evidence, Pace]:
     """Return what the balls say within the balls and minutes that are left."""
-    record = studio.store.record(opened.id)
+    record = studio.record(opened.id)
     found = desk.compared(opened.id, record, golfer, settings.convention)
     care = golfer.minor or golfer.ability in _CAREFUL
     pace = pace_of(found.now, studio.now(), care=care)

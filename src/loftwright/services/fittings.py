@@ -118,7 +118,7 @@ def plan_visit(
     """
     opened = studio.store.fitting(fitting).value
     golfer = studio.store.golfer(opened.golfer).value
-    now = replay(studio.store.record(fitting))
+    now = replay(studio.record(fitting))
     rack = studio.store.rack()
     cards = [(OWN, card_of(rack, rack.assemblies[golfer.own]))] if golfer.own else []
     wanted = [card_of(rack, _known(rack.assemblies, one)) for one in wish.assemblies]
@@ -144,7 +144,7 @@ def plan_visit(
 
 def join_club(studio: Studio, fitting: str, assembly: str, *, by: str = "") -> FittingNow:
     """Let a club join in the middle of a fitting."""
-    now = replay(studio.store.record(fitting))
+    now = replay(studio.record(fitting))
     rack = studio.store.rack()
     card = card_of(rack, _known(rack.assemblies, assembly))
     ((name, _),) = _named([card], now, None, blind=False)

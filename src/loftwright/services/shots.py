@@ -78,7 +78,7 @@ def take(studio: Studio, fitting: str, ball: Incoming, *, source: str, by: str =
     before = _where_known(studio, fitting, ball.key)
     home = before or hitting(studio, fitting)
     now = act(studio, home, [_as_act(ball, source)], by=by or ball.device, key=ball.key)
-    entry = next(one for one in reversed(studio.store.record(home)) if one.key == ball.key)
+    entry = next(one for one in reversed(studio.record(home)) if one.key == ball.key)
     swing = now.swing(entry.sequence)
     return Taken(
         fitting=home,
@@ -135,6 +135,6 @@ def _where_known(studio: Studio, fitting: str, key: str) -> str | None:
     """Return the fitting of the couple that has a ball of this key already."""
     opened = studio.store.fitting(fitting).value
     for one in (opened.id, opened.partner):
-        if one is not None and any(entry.key == key for entry in studio.store.record(one)):
+        if one is not None and any(entry.key == key for entry in studio.record(one)):
             return one
     return None

@@ -7,6 +7,7 @@ from pathlib import Path
 from threading import Lock
 from uuid import uuid4
 
+from loftwright.domain.acts import Entry
 from loftwright.services.live import Hub
 from loftwright.store.interface import Store
 
@@ -36,6 +37,22 @@ class Studio:
     clock: Callable[[], datetime] = utc_now
     hub: Hub = field(default_factory=Hub)
     lock: Lock = field(default_factory=Lock)
+    records: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
+
+    def record(self, fitting: str) -> tuple[Entry, ...]:
+        """Return a fitting's whole record, asking the store only for what is new.
+
+        Raises
+        ------
+        NotFoundError
+            If there is no such fitting.
+        """
+        known = self.records.get(fitting, ())
+        fresh = self.store.record(fitting, after=known[-1].sequence if known else 0)
+        if fresh:
+            known = (*known, *fresh)
+            self.records[fitting] = known
+        return known
 
     def now(self) -> datetime:
         """Return the instant it is, in UTC."""
