@@ -17,7 +17,7 @@ from loftwright.intake.words import strip_accents
 _FLIGHT: Final = frozenset(
     {"carry", "total", "offline", "peak height", "landing angle", "flight time"}
 )
-_UNREAD_FIELDS: Final = frozenset({*LAUNCH_NUMBERS, *_FLIGHT, "back spin", "side spin"})
+UNREAD_FIELDS: Final = frozenset({*LAUNCH_NUMBERS, *_FLIGHT, "back spin", "side spin"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +106,7 @@ def _launched(columns: Sequence[NumberColumn], place: int) -> bool:
     return any(
         column.values[place] is not None
         for column in columns
-        if column.plan.means in _UNREAD_FIELDS
+        if column.plan.means in UNREAD_FIELDS
     )
 
 
@@ -191,7 +191,7 @@ def build_shot(
     numbers: dict[str, float | None] = {}
     for means, column in values.items():
         field = QUANTITIES[means].field
-        if field and (read or means not in _UNREAD_FIELDS):
+        if field and (read or means not in UNREAD_FIELDS):
             numbers[field] = column[place]
     labels = {
         means.replace(" ", "_"): _text(row, plans, means)
