@@ -9,9 +9,12 @@
     ├── IntakeError         a file or feed that cannot be read
     ├── EvidenceError       too little evidence for what was asked
     ├── StoreError          the store refuses
+    │   ├── NotFoundError       it holds no such thing
+    │   ├── ConflictError       somebody else changed it meanwhile
+    │   └── SchemaError         it was made by another version of the program
     └── ConvergenceError    no solution was found
 
-Computing floors raise; only the command line catches.
+Computing floors raise; only the command line and the web application catch.
 """
 
 from typing import ClassVar
@@ -78,6 +81,24 @@ class StoreError(LoftwrightError):
     """The store cannot do what was asked."""
 
     kind = "store"
+
+
+class NotFoundError(StoreError):
+    """The store holds nothing of that name."""
+
+    kind = "not_found"
+
+
+class ConflictError(StoreError):
+    """What was to be changed is no longer as it was read, or may not be changed now."""
+
+    kind = "conflict"
+
+
+class SchemaError(StoreError):
+    """The store was made by a version of the program that this one does not know."""
+
+    kind = "schema"
 
 
 class ConvergenceError(LoftwrightError):
