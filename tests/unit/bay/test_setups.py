@@ -2,11 +2,10 @@
 
 from math import degrees
 
-from records import Record, card
-
 from loftwright.bay.setups import angles_of, set_up_of, set_ups
 from loftwright.domain.acts import HandedOver, RunSet, SettingSeen
 from loftwright.physics.sleeve import Convention
+from records import Record, card
 
 
 def test_a_ball_is_labelled_by_its_club_and_by_a_setting_that_is_not_the_planned_one() -> None:

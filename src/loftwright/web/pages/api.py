@@ -41,9 +41,9 @@ _ERROR: Final[dict[str, Any]] = {
         }
     },
 }
-_REFUSALS: Final[dict[int | str, dict[str, Any]]] = {
-    code: _ERROR for code in (400, 401, 403, 404, 409, 413, 415, 422)
-}
+_REFUSALS: Final[dict[int | str, dict[str, Any]]] = dict.fromkeys(
+    (400, 401, 403, 404, 409, 413, 415, 422), _ERROR
+)
 _BALL: Final = {
     "requestBody": {
         "required": True,
