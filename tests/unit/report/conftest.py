@@ -1,8 +1,11 @@
 """Invented fittings for the tests of words and paper; every name and figure is made up."""
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import date
+from html import unescape
+from itertools import combinations
 from typing import Any
 
 import pytest
@@ -28,6 +31,8 @@ from loftwright.evidence.result import (
     State,
 )
 from loftwright.report.content import ReportContent
+from loftwright.report.picture_parts import Box, text_box
+from loftwright.report.theme_svg import for_screen
 
 # club, balls, as you swing it [yd] and sd, from the same swing [yd] and sd, start line, curve
 # (right +) [yd], height [ft], landing [deg], carry, run [yd], fairways in 14, strokes a round,
@@ -337,3 +342,59 @@ def few_decision(make_decision: Callable[..., Decision]) -> Decision:
         regret=None,
         p_leader_near_best=None,
     )
+
+
+def labels_of(svg: str) -> list[tuple[str, Box]]:
+    """Return the level labels of a picture with the boxes they stand in."""
+    found = []
+    for attributes, words in re.findall(r"<text ([^>]*)>([^<]*)</text>", svg):
+        told = dict(re.findall(r'([\w-]+)="([^"]*)"', attributes))
+        if "transform" not in told:
+            anchor: Any = told["text-anchor"]
+            text, bold = unescape(words), "font-weight" in told
+            at = float(told["x"]), float(told["y"])
+            found.append((text, text_box(*at, text, anchor=anchor, bold=bold)))
+    return found
+
+
+@pytest.fixture(scope="session")
+def misplaced() -> Callable[[str], list[str]]:
+    """Return a check of a picture's labels: those that overlap or leave the picture."""
+
+    def check(svg: str) -> list[str]:
+        width, height = map(float, re.findall(r'viewBox="0 0 (\d+) (\d+)"', svg)[0])
+        labels = labels_of(svg)
+        clashes = [
+            f"{a} on {b}" for (a, one), (b, two) in combinations(labels, 2) if one.meets(two)
+        ]
+        # The measure errs to the wide side, so a label at an edge may seem to leave the picture.
+        gone = [
+            text
+            for text, box in labels
+            if box.left < -6.0
+            or box.right > width + 6.0
+            or box.top < -1.0
+            or box.bottom > height + 2.0
+        ]
+        return clashes + gone
+
+    return check
+
+
+@pytest.fixture(scope="session")
+def on_screen() -> Callable[[str], str]:
+    """Return the step to the screen that also checks what a page's policy asks of a drawing."""
+
+    def step(svg: str) -> str:
+        shown = for_screen(svg)
+        assert "var(" not in svg
+        assert re.findall(r'="#[0-9a-fA-F]', shown) == []
+        assert " style=" not in shown
+        ids = re.findall(r' id="([^"]*)"', shown)
+        assert len(ids) == len(set(ids))
+        assert re.findall(r'role="img" aria-labelledby="([^"]*)"', shown) == [ids[0]]
+        assert f'<title id="{ids[0]}">' in shown
+        assert set(re.findall(r"url\(#([^)]*)\)", shown)) <= set(ids)
+        return shown
+
+    return step
