@@ -19,6 +19,7 @@ def act(
     by: str = "",
     key: str = "",
     seen: int | None = None,
+    at_end: int | None = None,
 ) -> FittingNow:
     """Write acts together and return the fitting as it stands after them.
 
@@ -33,6 +34,8 @@ def act(
         Idempotency key; the same key writes once.
     seen : int, optional
         Sequence of the last entry that the acting page showed.
+    at_end : int, optional
+        Sequence of the record's last entry, where acts name entries that they write themselves.
 
     Raises
     ------
@@ -47,6 +50,7 @@ def act(
         record = studio.record(fitting)
         known = bool(key) and any(entry.key == key for entry in record)
         if not known:
+            _check_end(record, at_end)
             _check(studio, opened, record, acts, by, seen)
         appended = studio.store.append(fitting, acts, at=studio.now(), by=by, key=key)
         record = studio.record(fitting)
@@ -78,6 +82,15 @@ def undo(
             mend="A ball stays in the record; say that it is not ours instead.",
         )
     return act(studio, fitting, [Undone(act=sequence)], by=by, key=key, seen=seen)
+
+
+def _check_end(record: tuple[Entry, ...], at_end: int | None) -> None:
+    if at_end is not None and at_end != (record[-1].sequence if record else 0):
+        raise ConflictError(
+            "something was written in the meantime",
+            place="record",
+            mend="Look at what stands now and act again.",
+        )
 
 
 def _check(

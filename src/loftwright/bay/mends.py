@@ -1,0 +1,85 @@
+"""Mends that take several acts: a ball that was hit and not read, noticed at once or late."""
+
+from loftwright.bay.now import FittingNow, Swing, Waiting
+from loftwright.domain.acts import Act, MarksJoined, MarksShifted, NotRead
+from loftwright.errors import InputError
+
+
+def not_read(now: FittingNow, first_new: int) -> tuple[Act, ...]:
+    """Return the acts that say a ball was hit and not read.
+
+    The mark that has waited longest is taken for that ball's. If balls came after it was
+    tapped, the ball that was not read was hit before them.
+
+    Parameters
+    ----------
+    now : FittingNow
+    first_new : int
+        Sequence under which the first of the acts will be written.
+    """
+    mine = _of_visit(now)
+    oldest = now.waiting[0] if now.waiting else None
+    if oldest is None or not mine or mine[-1].at <= oldest.at:
+        return (NotRead(),)
+    before = _hit_before(mine, oldest)
+    if before is None:
+        return (NotRead(),)
+    return (
+        NotRead(after=before.sequence),
+        MarksJoined(marks=(oldest.sequence,), balls=(first_new,)),
+    )
+
+
+def dropped_before(now: FittingNow, first: int) -> tuple[Act, ...]:
+    """Return the acts that put a ball that was not read before one whose mark is its own.
+
+    Every mark from there on moves back by one ball, and the newest mark that waits finds the
+    last ball, which has lost its mark to the ball before it.
+
+    Parameters
+    ----------
+    now : FittingNow
+    first : int
+        Sequence of the first ball that carries the mark of the ball before.
+
+    Raises
+    ------
+    InputError
+        If it is no ball of this visit, or the first of the visit.
+    """
+    mine = _of_visit(now)
+    place = next((at for at, one in enumerate(mine) if one.sequence == first), None)
+    if not place:
+        raise InputError(
+            "no ball of this visit was hit before that one",
+            place="first",
+            mend="Choose a later ball of this visit.",
+        )
+    acts: list[Act] = [
+        NotRead(after=mine[place - 1].sequence),
+        MarksShifted(first=first, by=-1),
+    ]
+    if now.waiting:
+        acts.append(MarksJoined(marks=(now.waiting[-1].sequence,), balls=(mine[-1].sequence,)))
+    return tuple(acts)
+
+
+def joinable(now: FittingNow) -> tuple[Swing, ...]:
+    """Return the balls that the waiting marks most likely belong to, in the order of the marks.
+
+    They are the newest balls of the visit without a mark; fewer than marks where there are not
+    so many.
+    """
+    bare = [one for one in _of_visit(now) if one.mark is None and one.mark_set is None]
+    wanted = len(now.waiting)
+    return tuple(bare[-wanted:]) if wanted else ()
+
+
+def _of_visit(now: FittingNow) -> list[Swing]:
+    here = len(now.visits) - 1
+    return [one for one in now.swings if one.visit == here and not one.not_ours]
+
+
+def _hit_before(mine: list[Swing], mark: Waiting) -> Swing | None:
+    earlier = [one for one in mine if one.at <= mark.at]
+    return earlier[-1] if earlier else None
