@@ -1,20 +1,48 @@
 """The balls of a comparison as arrays, in world signs."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
+from typing import Final
 
 import numpy as np
 
-from loftwright.arrays import FloatArray, IntArray, frozen_array, frozen_index
+from loftwright.arrays import BoolArray, FloatArray, IntArray, frozen_array, frozen_index
 from loftwright.errors import InputError
+from loftwright.evidence.scales import MARK_ERROR
+
+_SHAPES: Final[dict[str, tuple[int, ...]]] = {
+    "row": (),
+    "order": (),
+    "launch": (5,),
+    "delivery": (4,),
+    "marks": (2,),
+    "mark_set": (),
+    "carry": (),
+    "visit": (),
+    "mark_error": (),
+    "set_aside": (),
+}
+_INDICES: Final = ("club", "row", "mark_set", "visit")
+_FIRST_VISIT: Final = frozen_index([])
+_ONE_ERROR: Final = frozen_array([])
+
+
+def _flags(values: BoolArray | list[bool]) -> BoolArray:
+    copy = np.array(values, dtype=np.bool_)
+    copy.flags.writeable = False
+    return copy
+
+
+_NONE_ASIDE: Final = _flags([])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SpareMark:
-    """A mark of a set of unknown order whose ball was not read [m]."""
+    """A mark of a set of unknown order whose ball was not read; place and error [m]."""
 
     mark_set: int
     toe: float
     high: float
+    error: float = MARK_ERROR
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -33,7 +61,7 @@ class Balls:
     row : IntArray, shape (n,)
         Line of the file, for messages.
     order : FloatArray, shape (n,)
-        Place among all swings of the visit, from 0.
+        Place among all swings of the ball's visit, from 0.
     launch : FloatArray, shape (n, 5)
         Ball speed [m/s], launch [rad], spin [rad/s], axis [rad], direction [rad]; NaN where
         missing.
@@ -46,6 +74,13 @@ class Balls:
     spare_marks : tuple of SpareMark
     carry : FloatArray, shape (n,)
         The device's own carry [m]; NaN where missing.
+    visit : IntArray, shape (n,)
+        Day or device the ball was hit on, from 0; one visit unless told.
+    mark_error : FloatArray, shape (n,)
+        Standard deviation of the error of each mark along either axis [m], that of a mark read
+        by a fitter unless told; of no meaning where there is no mark.
+    set_aside : BoolArray, shape (n,)
+        Balls that the fitter calls odd: they count for nothing; none unless told.
     """
 
     clubs: tuple[str, ...]
@@ -59,29 +94,48 @@ class Balls:
     mark_set: IntArray
     carry: FloatArray
     spare_marks: tuple[SpareMark, ...] = ()
+    visit: IntArray = field(default_factory=lambda: _FIRST_VISIT)
+    mark_error: FloatArray = field(default_factory=lambda: _ONE_ERROR)
+    set_aside: BoolArray = field(default_factory=lambda: _NONE_ASIDE)
 
     def __post_init__(self) -> None:
         count = len(self.club)
-        shapes = {
-            "row": (count,),
-            "order": (count,),
-            "launch": (count, 5),
-            "delivery": (count, 4),
-            "marks": (count, 2),
-            "mark_set": (count,),
-            "carry": (count,),
-        }
-        for name, shape in shapes.items():
+        if self.visit is _FIRST_VISIT:
+            object.__setattr__(self, "visit", np.zeros(count, dtype=np.int64))
+        if self.mark_error is _ONE_ERROR:
+            object.__setattr__(self, "mark_error", np.full(count, MARK_ERROR))
+        if self.set_aside is _NONE_ASIDE:
+            object.__setattr__(self, "set_aside", np.zeros(count, dtype=np.bool_))
+        for name, rest in _SHAPES.items():
+            shape = (count, *rest)
             if np.shape(getattr(self, name)) != shape:
                 raise InputError(
                     f"has shape {np.shape(getattr(self, name))}, expected {shape}", place=name
                 )
         if count and not 0 <= int(self.club.min()) <= int(self.club.max()) < len(self.clubs):
             raise InputError("names a club that is not in the list", place="club")
-        for name in ("order", "launch", "delivery", "marks", "carry"):
+        self._freeze()
+        self._check()
+
+    def _freeze(self) -> None:
+        for name in ("order", "launch", "delivery", "marks", "carry", "mark_error"):
             object.__setattr__(self, name, frozen_array(getattr(self, name)))
-        for name in ("club", "row", "mark_set"):
+        for name in _INDICES:
             object.__setattr__(self, name, frozen_index(getattr(self, name)))
+        object.__setattr__(self, "set_aside", _flags(self.set_aside))
+
+    def _check(self) -> None:
+        if (self.visit < 0).any():
+            row = int(self.row[np.argmax(self.visit < 0)])
+            raise InputError(f"row {row} has none", place="visit", mend="Number visits from 0.")
+        wrong = ~(np.isfinite(self.mark_error) & (self.mark_error >= 0.0))
+        if wrong.any():
+            row = int(self.row[np.argmax(wrong)])
+            raise InputError(
+                f"row {row} has no error that a mark could have",
+                place="mark_error",
+                mend="Give a length in metres, or leave the errors out for those of a fitter.",
+            )
 
     def __len__(self) -> int:
         return len(self.club)
@@ -91,6 +145,17 @@ class Balls:
         """Balls hit with each club."""
         return np.bincount(self.club, minlength=len(self.clubs)).astype(np.int64)
 
+    @property
+    def visits(self) -> IntArray:
+        """The visits there are, in order."""
+        return np.unique(self.visit)
+
+    @property
+    def cell(self) -> IntArray:
+        """Which club on which visit each ball was hit with, clubs running fastest."""
+        place = np.searchsorted(self.visits, self.visit)
+        return (place * len(self.clubs) + self.club).astype(np.int64)
+
     def take(self, keep: IntArray) -> "Balls":
         """Return the balls at these indices; clubs stay as they are.
 
@@ -99,16 +164,21 @@ class Balls:
         keep : IntArray, shape (k,)
             Which balls, in their order of play.
         """
-        return Balls(
-            clubs=self.clubs,
-            own=self.own,
-            club=self.club[keep],
-            row=self.row[keep],
-            order=self.order[keep],
-            launch=self.launch[keep],
-            delivery=self.delivery[keep],
-            marks=self.marks[keep],
-            mark_set=self.mark_set[keep],
-            carry=self.carry[keep],
-            spare_marks=self.spare_marks,
+        return replace(self, **{name: getattr(self, name)[keep] for name in ("club", *_SHAPES)})
+
+    def that_count(self) -> "Balls":
+        """Return the balls that were not set aside; their marks in sets stay as spare ones."""
+        if not self.set_aside.any():
+            return self
+        lone = self.set_aside & (self.mark_set >= 0) & np.isfinite(self.marks).all(axis=1)
+        spare = tuple(
+            SpareMark(
+                mark_set=int(self.mark_set[ball]),
+                toe=float(self.marks[ball, 0]),
+                high=float(self.marks[ball, 1]),
+                error=float(self.mark_error[ball]),
+            )
+            for ball in np.flatnonzero(lone)
         )
+        kept = self.take(np.flatnonzero(~self.set_aside))
+        return replace(kept, spare_marks=(*self.spare_marks, *spare))

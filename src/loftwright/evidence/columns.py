@@ -32,17 +32,25 @@ class Columns:
         Delivery covariates, out of head_speed, attack, face_to_path, face, path.
     marks : bool
         Whether any strike was marked.
+    visits : int
+        Visits there are; each of several has an intercept of its own about the common one.
     """
 
     responses: tuple[int, ...]
     delivery: tuple[str, ...]
     marks: bool
+    visits: int = 1
 
     @property
     def names(self) -> tuple[str, ...]:
         """Covariates in the order of the design's columns."""
         strike = STRIKE_COLUMNS if self.marks else ()
-        return ("intercept", *strike, *self.delivery, *ORDER_COLUMNS)
+        return ("intercept", *strike, *self.delivery, *ORDER_COLUMNS, *self.visit_names)
+
+    @property
+    def visit_names(self) -> tuple[str, ...]:
+        """Columns of the visits' own intercepts; none with a single visit."""
+        return tuple(f"visit_{place}" for place in range(self.visits)) if self.visits > 1 else ()
 
     def index(self, *names: str) -> list[int]:
         """Return the design's columns with these names, absent ones left out."""
@@ -75,6 +83,7 @@ def columns_of(balls: Balls) -> Columns:
         responses=tuple(int(r) for r in np.flatnonzero(launch)),
         delivery=tuple(delivery),
         marks=bool(np.isfinite(balls.marks).all(axis=1).any()),
+        visits=max(len(balls.visits), 1),
     )
 
 

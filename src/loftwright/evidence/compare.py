@@ -13,17 +13,16 @@ from loftwright.evidence.decide import (
     FEWEST_BALLS,
     Standing,
     asks_for_more,
-    expected_gain,
-    next_club,
     probability_above,
     standing,
     state_of,
 )
 from loftwright.evidence.doubts import visit_warnings
 from loftwright.evidence.flight_map import TOTAL, conditions_at, flight_map, outcomes
+from loftwright.evidence.handover import Ranking, hand_over
 from loftwright.evidence.odd import odd_balls
 from loftwright.evidence.one_thread import one_thread
-from loftwright.evidence.parts import club_means, parts_between
+from loftwright.evidence.parts import ClubMeans, club_means, parts_between, with_aside
 from loftwright.evidence.result import (
     Against,
     ClubResult,
@@ -37,6 +36,7 @@ from loftwright.evidence.result import (
 from loftwright.evidence.scales import LAUNCH_SCALE
 from loftwright.evidence.value import value_gradient, with_holes
 from loftwright.evidence.visit import Beliefs, Visit, VisitState, fit_visit, set_up
+from loftwright.evidence.visits import Joined, apart_warnings, joined
 from loftwright.evidence.worth import (
     AtHome,
     at_home,
@@ -60,8 +60,13 @@ class Comparison:
     value_covariance : FloatArray, shape (S, S)
     counted : BoolArray, shape (n,)
         Balls with a total.
-    totals : FloatArray, shape (n,)
-        Each ball flown again at home from its own launch numbers [m].
+    totals, aside_totals : FloatArray, shape (n,), (k,)
+        Each ball flown again at home from its own launch numbers [m]: those that count, and
+        those set aside.
+    joined : Joined
+        Which clubs the visits they share make comparable.
+    rankable : BoolArray, shape (S,)
+        Clubs of the ranked group with enough balls to lead or win.
     """
 
     visit: Visit
@@ -73,6 +78,8 @@ class Comparison:
     value_covariance: FloatArray
     counted: BoolArray
     totals: FloatArray
+    aside_totals: FloatArray
+    joined: Joined
     rankable: BoolArray
     standing: Standing | None
     total_gradient: FloatArray
@@ -85,13 +92,12 @@ class Comparison:
     @property
     def counts(self) -> IntArray:
         """Balls with a total, per club."""
-        balls = self.visit.setup.balls
-        return np.bincount(balls.club[self.counted], minlength=len(balls.clubs)).astype(np.int64)
+        return self.joined.counts
 
 
 def can_be_valued(balls: Balls) -> bool:
-    """Return whether any ball has the three launch numbers that a total needs."""
-    return bool(np.isfinite(balls.launch[:, :3]).all(axis=1).any())
+    """Return whether any ball that counts has the three numbers that a total needs."""
+    return bool((np.isfinite(balls.launch[:, :3]).all(axis=1) & ~balls.set_aside).any())
 
 
 @one_thread()
@@ -126,8 +132,9 @@ def fly_home(visit: Visit, home: Home) -> Comparison:
     same = at_home(visit.same, flights, visit.scatter) if visit.swing is not None else None
     totals = outcomes(balls.launch, conditions)[:, TOTAL]
     counted = np.asarray(np.isfinite(totals))
-    counts = np.bincount(balls.club[counted], minlength=len(balls.clubs))
-    rankable = np.asarray(counts >= FEWEST_BALLS)
+    found = joined(balls, counted)
+    rankable = np.asarray((found.counts >= FEWEST_BALLS) & found.inside)
+    aside = visit.setup.aside.launch
     usual = swung.outcomes[slice(None) if balls.own is None else balls.own, TOTAL].mean()
     filled = with_holes(home, float(usual))
     level, covariance = values(filled, swung)
@@ -141,6 +148,8 @@ def fly_home(visit: Visit, home: Home) -> Comparison:
         value_covariance=covariance,
         counted=counted,
         totals=totals,
+        aside_totals=outcomes(aside, conditions)[:, TOTAL] if len(aside) else np.zeros(0),
+        joined=found,
         rankable=rankable,
         standing=standing(level, covariance, rankable),
         total_gradient=flights.gradient[TOTAL],
@@ -167,10 +176,11 @@ def decide(comparison: Comparison, budget: Budget) -> Decision:
     weights = reference(len(balls.clubs), balls.own, comparison.rankable)
     state = state_of(found)
     order = _ranked(comparison)
+    against_own = balls.own is not None and bool(comparison.rankable[balls.own])
     return Decision(
         state=state,
         ranked_on=RankedOn.AS_YOU_SWING_IT,
-        against=Against.OWN if _against_own(comparison) else Against.MEAN,
+        against=Against.OWN if against_own else Against.MEAN,
         own=balls.clubs[balls.own] if balls.own is not None else None,
         clubs=tuple(_club_results(comparison, weights, order)),
         pairs=tuple(_pairs(comparison, order)),
@@ -188,17 +198,12 @@ def decide(comparison: Comparison, budget: Budget) -> Decision:
             device_carry=False,
             standard_hole=comparison.home.holes[0].length if comparison.standard_hole else None,
         ),
-        warnings=visit_warnings(setup),
+        warnings=(*visit_warnings(setup), *apart_warnings(balls, comparison.joined)),
     )
 
 
-def _against_own(comparison: Comparison) -> bool:
-    own = comparison.visit.setup.balls.own
-    return own is not None and bool(comparison.rankable[own])
-
-
 def _ranked(comparison: Comparison) -> list[int]:
-    """Clubs by value, those with too few balls last."""
+    """Clubs by value, those with too few balls or joined to none of the others last."""
     return sorted(
         range(len(comparison.value)),
         key=lambda club: (not comparison.rankable[club], -comparison.value[club]),
@@ -221,10 +226,9 @@ def _club_results(
     level = levels(comparison.home, comparison.swung, conditions_at(comparison.home), present)
     share = physics_share(comparison, contrast)
     # Before two clubs may be ranked no difference is said, whatever is believed of one.
-    told = comparison.standing is not None
     found = []
     for club in order:
-        member = comparison.counted & (balls.club == club)
+        told = comparison.standing is not None and bool(comparison.joined.inside[club])
         p_best = comparison.standing.p_best[club] if comparison.standing else np.nan
         found.append(
             ClubResult(
@@ -234,12 +238,22 @@ def _club_results(
                 p_best=float(p_best) if np.isfinite(p_best) else None,
                 as_you_swing_it=swung[club] if told else None,
                 from_the_same_swing=same[club] if same and told else None,
-                level=level[club],
+                level=None if comparison.joined.outside[club] else level[club],
                 physics_share=float(share[club]),
-                plain_total=float(comparison.totals[member].mean()) if member.any() else None,
+                plain_total=_plain_total(comparison, club),
             )
         )
     return found
+
+
+def _plain_total(comparison: Comparison, club: int) -> float | None:
+    """Return the plain mean of a club's totals, those of balls set aside among them."""
+    setup = comparison.visit.setup
+    totals = comparison.totals[comparison.counted & (setup.balls.club == club)]
+    if not totals.size:
+        return None
+    beside = comparison.aside_totals[setup.aside.club == club]
+    return float(np.concatenate([totals, beside[np.isfinite(beside)]]).mean())
 
 
 def physics_share(comparison: Comparison, contrast: FloatArray) -> FloatArray:
@@ -257,26 +271,37 @@ def physics_share(comparison: Comparison, contrast: FloatArray) -> FloatArray:
     return np.clip(left / np.where(before > 0.0, before, np.inf), 0.0, 1.0)
 
 
-def _pairs(comparison: Comparison, order: list[int]) -> list[Pair]:
+def _means(comparison: Comparison) -> ClubMeans:
     visit, setup = comparison.visit, comparison.visit.setup
-    balls = setup.balls
-    kept = list(setup.columns.responses)
     means = club_means(
-        balls,
+        setup.balls,
         setup.launch_rows,
         visit.launch,
         setup.columns,
         setup.strike,
         comparison.counted,
         comparison.totals,
+        setup.mark_left,
     )
+    if not len(setup.aside):
+        return means
+    scaled = (setup.aside.launch - setup.slopes.origin) / LAUNCH_SCALE
+    launch = scaled[:, list(setup.columns.responses)]
+    return with_aside(means, comparison.counts, setup.aside.club, launch, comparison.aside_totals)
+
+
+def _pairs(comparison: Comparison, order: list[int]) -> list[Pair]:
+    setup = comparison.visit.setup
+    balls = setup.balls
+    kept = list(setup.columns.responses)
+    means = _means(comparison)
     gradient = comparison.total_gradient[kept] * LAUNCH_SCALE[kept]
     line = comparison.same or comparison.swung
-    counts = comparison.counts
+    counts, joined_clubs = comparison.counts, comparison.joined
     found = []
     for place, a in enumerate(order):
         for b in order[place + 1 :]:
-            both = bool(counts[a] and counts[b])
+            both = bool(counts[a] and counts[b]) and joined_clubs.together(a, b)
             told = both and comparison.standing is not None
             parts = parts_between(a, b, means, gradient, line.outcomes[:, TOTAL]) if told else None
             raw = float(means.plain_total[a] - means.plain_total[b]) if both else None
@@ -293,8 +318,9 @@ def _pairs(comparison: Comparison, order: list[int]) -> list[Pair]:
 
 
 def p_better(comparison: Comparison, a: int, b: int) -> float | None:
-    """Return the probability that one club is worth more than another, if both may be ranked."""
-    if not (comparison.rankable[a] and comparison.rankable[b]):
+    """Return the probability that one club is worth more than another, if both can be compared."""
+    counts = comparison.counts
+    if min(counts[a], counts[b]) < FEWEST_BALLS or not comparison.joined.together(a, b):
         return None
     return probability_above(comparison.value, comparison.value_covariance, comparison.df, a, b)
 
@@ -304,21 +330,20 @@ def _next(comparison: Comparison, state: State, budget: Budget) -> NextClub | No
     balls = comparison.visit.setup.balls
     if not asks_for_more(state, len(balls.clubs), budget):
         return None
-    club = next_club(comparison.value, comparison.counts, comparison.rankable, int(balls.club[-1]))
-    name = balls.clubs[club]
-    if not comparison.rankable[club]:
-        missing = FEWEST_BALLS - int(comparison.counts[club])
-        more = "one more ball" if missing == 1 else "two balls"
-        return NextClub(club=name, why=f"{name} needs {more} before it can be compared")
-    drives = comparison.swung.drives(club)
-    slope = value_gradient(comparison.home, drives)
-    way = slope @ comparison.swung.gradients[club, 1:]
-    single = float(way @ comparison.visit.scatter @ way)
-    gain = expected_gain(club, comparison.value, comparison.value_covariance, single)
-    leader = int(np.argmax(np.where(comparison.rankable, comparison.value, -np.inf)))
-    why = (
-        f"{name} leads; more balls with it settle most"
-        if club == leader
-        else f"{name} can still beat {balls.clubs[leader]}"
+
+    def one_ball(club: int) -> float:
+        slope = value_gradient(comparison.home, comparison.swung.drives(club))
+        way = slope @ comparison.swung.gradients[club, 1:]
+        return float(way @ comparison.visit.scatter @ way)
+
+    ranking = Ranking(
+        names=balls.clubs,
+        own=balls.own,
+        value=comparison.value,
+        covariance=comparison.value_covariance,
+        one_ball=one_ball,
+        counts=comparison.counts,
+        rankable=comparison.rankable,
+        joined=comparison.joined,
     )
-    return NextClub(club=name, why=why, gain=gain)
+    return hand_over(ranking, int(balls.club[-1]))

@@ -5,15 +5,16 @@ from typing import Final
 
 import numpy as np
 
-from loftwright.arrays import BoolArray, FloatArray, IntArray
+from loftwright.arrays import FloatArray, IntArray
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.columns import Columns, delivery_covariates
 from loftwright.evidence.marks import Candidates, StrikeModel, on_the_face
 from loftwright.evidence.model import NoiseClass, Observations
 from loftwright.evidence.priors import STRIKE_SWING_SCALE
-from loftwright.evidence.scales import LAUNCH_SCALE, STRIKE_UNIT
+from loftwright.evidence.scales import LAUNCH_SCALE, MARK_ERROR, STRIKE_UNIT
 from loftwright.evidence.slopes import Slopes, median_or
 from loftwright.evidence.spreads import Spreads
+from loftwright.evidence.visits import visit_columns
 
 WARM_UP_BALLS: Final = 8.0
 DRIFT_BALLS: Final = 60.0
@@ -35,20 +36,30 @@ def gated_covariates(
     """Return the delivery covariates, readings far outside the visit's own taken out.
 
     A t-distributed residual does not protect against a wrong covariate, so a reading beyond
-    five robust deviations from the visit's median counts as missing.
+    five robust deviations from its visit's median counts as missing.
     """
     values = delivery_covariates(balls, columns, slopes.delivery)
     gated = []
     for column, name in enumerate(columns.delivery):
-        seen = values[np.isfinite(values[:, column]), column]
+        away = np.abs(values[:, column] - _usual(values[:, column], balls))
+        seen = away[np.isfinite(away)]
         if not seen.size:
             continue
-        centre = np.median(seen)
-        deviation = max(1.4826 * float(np.median(np.abs(seen - centre))), _SMALLEST_DEVIATION)
-        wild = np.abs(values[:, column] - centre) > _GATE * deviation
+        deviation = max(1.4826 * float(np.median(seen)), _SMALLEST_DEVIATION)
+        wild = away > _GATE * deviation
         gated += [Gated(ball=int(ball), column=name) for ball in np.atleast_1d(wild).nonzero()[0]]
         values[wild, column] = np.nan
     return values, tuple(gated)
+
+
+def _usual(values: FloatArray, balls: Balls) -> FloatArray:
+    """Return the median of each ball's own visit, or of all where its visit has none."""
+    overall = median_or(values, 0.0)
+    usual = np.empty(len(values))
+    for visit in balls.visits:
+        member = balls.visit == visit
+        usual[member] = median_or(values[member], overall)
+    return usual
 
 
 def order_covariates(balls: Balls) -> FloatArray:
@@ -89,20 +100,22 @@ def launch_rows(
     """
     ball = candidates.ball
     missing = ~np.isfinite(delivery)
-    centre = np.array([median_or(column, 0.0) for column in delivery.T])
-    filled = np.where(missing, centre, delivery)
+    filled = delivery.copy()
+    for column in range(delivery.shape[1]):
+        lost = missing[:, column]
+        filled[lost, column] = _usual(delivery[:, column], balls)[lost]
     marked = np.asarray(np.isfinite(candidates.marks).all(axis=1))
     pieces = [np.ones((len(ball), 1))]
     if columns.marks:
-        expected = strike.expected(candidates.marks)
-        variance = np.where(marked[:, None], strike.marked_variance, strike.variance)
-        squares = expected**2 + variance
+        expected = strike.expected(candidates.marks, candidates.error)
+        squares = expected**2 + strike.left(candidates.marks, candidates.error)
         pieces += [expected / STRIKE_UNIT, squares / STRIKE_UNIT**2]
-    pieces += [filled[ball], order_covariates(balls)[ball]]
+    pieces += [filled[ball], order_covariates(balls)[ball], visit_columns(balls)[ball]]
     kept = list(columns.responses)
     responses = ((balls.launch - slopes.origin) / LAUNCH_SCALE)[:, kept]
     unmarked = ~marked if columns.marks else np.zeros(len(ball), dtype=np.bool_)
-    patterns = np.column_stack([np.isfinite(responses)[ball], unmarked, missing[ball]])
+    error = np.where(marked & columns.marks, np.maximum(candidates.error, strike.error), 0.0)
+    patterns = np.column_stack([np.isfinite(responses)[ball], unmarked, missing[ball], error])
     functionals = columns.functionals
     delivery_variance = np.diag(functionals @ spreads.parts @ functionals.T)
     distinct, noise = _distinct(patterns)
@@ -120,13 +133,15 @@ def launch_rows(
     )
 
 
-def _distinct(patterns: BoolArray) -> tuple[BoolArray, IntArray]:
+def _distinct(patterns: FloatArray) -> tuple[FloatArray, IntArray]:
     """Return the distinct patterns and the number of each row's own."""
     distinct, inverse = np.unique(patterns, axis=0, return_inverse=True)
     return distinct, inverse.ravel().astype(np.int64)
 
 
-def classes_of(responses: FloatArray, covariates: int) -> tuple[tuple[NoiseClass, ...], IntArray]:
+def classes_of(
+    responses: FloatArray, covariates: int, errors: FloatArray | None = None
+) -> tuple[tuple[NoiseClass, ...], IntArray]:
     """Return a noise class for each pattern of missing responses, and each row's own.
 
     Parameters
@@ -135,37 +150,43 @@ def classes_of(responses: FloatArray, covariates: int) -> tuple[tuple[NoiseClass
         NaN where missing.
     covariates : int
         How many there are, all of them known.
+    errors : FloatArray, shape (n, R), optional
+        Variance of further errors of the responses.
     """
-    distinct, noise = _distinct(np.isfinite(responses))
+    seen = np.isfinite(responses)
+    errors = np.zeros(responses.shape) if errors is None else np.where(seen, errors, 0.0)
+    distinct, noise = _distinct(np.hstack([seen, errors]))
+    size = responses.shape[1]
     classes = tuple(
-        NoiseClass(observed=pattern, directions=np.zeros((0, covariates)), variances=np.zeros(0))
+        NoiseClass(
+            observed=pattern[:size] > 0.0,
+            directions=np.zeros((0, covariates)),
+            variances=np.zeros(0),
+            response_variances=pattern[size:] if pattern[size:].any() else None,
+        )
         for pattern in distinct
     )
     return classes, noise
 
 
 def _launch_class(
-    pattern: BoolArray, columns: Columns, strike: StrikeModel, delivery_variance: FloatArray
+    pattern: FloatArray, columns: Columns, strike: StrikeModel, delivery_variance: FloatArray
 ) -> NoiseClass:
     responses = len(columns.responses)
-    observed = pattern[:responses]
-    unmarked = bool(pattern[responses])
-    missing = pattern[responses + 1 :]
+    observed = pattern[:responses] > 0.0
+    unmarked, missing, error = pattern[responses] > 0.0, pattern[responses + 1 : -1], pattern[-1]
     width = len(columns.names)
     directions = []
     variances = []
-    if unmarked:
+    if unmarked or error > strike.error:
         for axis, names in enumerate((("toe", "toe_squared"), ("high", "high_squared"))):
             linear, square = columns.index(*names)
-            mean = strike.mean[axis] / STRIKE_UNIT
-            whole = strike.variance[axis] / STRIKE_UNIT**2
-            marked = strike.marked_variance[axis] / STRIKE_UNIT**2
             along = np.zeros(width)
-            along[linear], along[square] = 1.0, 2.0 * mean
+            along[linear], along[square] = 1.0, 2.0 * strike.mean[axis] / STRIKE_UNIT
             bend = np.zeros(width)
             bend[square] = 1.0
             directions += [along, bend]
-            variances += [whole - marked, 2.0 * (whole**2 - marked**2)]
+            variances += _beyond_usual(strike, axis, None if unmarked else float(error))
     for column in np.flatnonzero(missing):
         along = np.zeros(width)
         along[columns.index(columns.delivery[column])] = 1.0
@@ -178,8 +199,28 @@ def _launch_class(
     )
 
 
+def _beyond_usual(strike: StrikeModel, axis: int, error: float | None) -> list[float]:
+    """Return what is not known of a strike beyond what a usual mark leaves: linear and bend.
+
+    The bend's part is the variance of the square given the mark; a usual mark's own is in the
+    residual.
+    """
+    whole = strike.variance[axis] / STRIKE_UNIT**2
+    marked = strike.marked_variance[axis] / STRIKE_UNIT**2
+    if error is None:
+        return [whole - marked, 2.0 * (whole**2 - marked**2)]
+    square = (error / STRIKE_UNIT) ** 2
+    left = whole * square / (whole + square)
+    slope = 4.0 * ((whole - left) * left - (whole - marked) * marked)
+    return [left - marked, max(slope + 2.0 * (left**2 - marked**2), 0.0)]
+
+
 def swing_rows(
-    balls: Balls, columns: Columns, candidates: Candidates, delivery: FloatArray
+    balls: Balls,
+    columns: Columns,
+    candidates: Candidates,
+    delivery: FloatArray,
+    usual_error: float = MARK_ERROR,
 ) -> Observations:
     """Return the rows of the swing model: delivery and strike on club and order.
 
@@ -191,14 +232,20 @@ def swing_rows(
         Every mark that a ball may have.
     delivery : FloatArray, shape (n, k)
         From `gated_covariates`, in mph and degrees; NaN where missing.
+    usual_error : float
+        The error of most marks, which the residual holds [m].
     """
     ball = candidates.ball
     pieces = [delivery[ball]]
+    errors = [np.zeros((len(ball), delivery.shape[1]))]
     if columns.marks:
         pieces.append(on_the_face(candidates.marks) / STRIKE_SWING_SCALE)
+        coarser = np.maximum(candidates.error**2 - usual_error**2, 0.0) / STRIKE_SWING_SCALE**2
+        errors.append(np.repeat(coarser[:, None], 2, axis=1))
     responses = np.hstack(pieces)
-    covariates = np.column_stack([np.ones(len(balls)), order_covariates(balls)])[ball]
-    classes, noise = classes_of(responses, covariates.shape[1])
+    common = [np.ones(len(balls)), order_covariates(balls), visit_columns(balls)]
+    covariates = np.column_stack(common)[ball]
+    classes, noise = classes_of(responses, covariates.shape[1], np.hstack(errors))
     return Observations(
         responses=responses,
         covariates=covariates,

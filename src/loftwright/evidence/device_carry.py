@@ -4,7 +4,7 @@ The same regression compares both numbers as the device shows them. Nothing is f
 nothing is valued, and no advice on launch, loft or spin follows.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -28,10 +28,11 @@ from loftwright.evidence.decide import (
 from loftwright.evidence.design import classes_of, membership, order_covariates
 from loftwright.evidence.engine import fit
 from loftwright.evidence.flight_map import CARRY, conditions_at, flight_map
+from loftwright.evidence.handover import joining_reason
 from loftwright.evidence.model import Fit, Observations, Prior
-from loftwright.evidence.odd import ODD_BELOW
+from loftwright.evidence.odd import ODD_BELOW, set_aside
 from loftwright.evidence.one_thread import one_thread
-from loftwright.evidence.priors import effect_covariance, residual_scale
+from loftwright.evidence.priors import VISIT_SD, effect_covariance, residual_scale
 from loftwright.evidence.result import (
     Against,
     ClubResult,
@@ -46,6 +47,13 @@ from loftwright.evidence.scales import LAUNCH_SCALE
 from loftwright.evidence.slopes import Slopes, operating_delivery, slopes_at
 from loftwright.evidence.spreads import Spreads
 from loftwright.evidence.visit import BALL_ONLY, Beliefs
+from loftwright.evidence.visits import (
+    Joined,
+    apart_warnings,
+    joined,
+    joining_club,
+    visit_columns,
+)
 from loftwright.evidence.worth import contrast_matrix, estimates, reference
 
 CARRY_SCALE: Final = 6.0 * YARD
@@ -63,8 +71,8 @@ class _Shown:
 
 
 def can_compare_carry(balls: Balls) -> bool:
-    """Return whether any ball has the device's own carry."""
-    return bool(np.isfinite(balls.carry).any())
+    """Return whether any ball that counts has the device's own carry."""
+    return bool((np.isfinite(balls.carry) & ~balls.set_aside).any())
 
 
 @one_thread()
@@ -74,6 +82,7 @@ def decide_on_carry(balls: Balls, beliefs: Beliefs, budget: Budget) -> Decision:
     Parameters
     ----------
     balls : Balls
+        Those set aside count for nothing.
     beliefs : Beliefs
     budget : Budget
 
@@ -93,9 +102,14 @@ def decide_on_carry(balls: Balls, beliefs: Beliefs, budget: Budget) -> Decision:
             place="columns",
             mend="Export spin and launch, or at least carry, and read the file again.",
         )
+    aside = set_aside(balls.take(np.flatnonzero(balls.set_aside)))
+    balls = balls.that_count()
     shown = _shown(balls)
     prior = _prior(balls, shown, beliefs)
-    return _decision(balls, shown, fit(_rows(balls, shown), prior), prior.tail_df, budget)
+    result = fit(_rows(balls, shown), prior)
+    odd = _odd(balls, result, (prior.tail_df + len(shown.scale)) / prior.tail_df)
+    found = _decision(balls, shown, result, budget)
+    return replace(found, odd_balls=tuple(sorted((*odd, *aside), key=lambda one: one.row)))
 
 
 def _shown(balls: Balls) -> _Shown:
@@ -107,10 +121,12 @@ def _shown(balls: Balls) -> _Shown:
 
 
 def _rows(balls: Balls, shown: _Shown) -> Observations:
-    classes, noise = classes_of(shown.values, covariates=3)
+    common = [np.ones(len(balls)), order_covariates(balls), visit_columns(balls)]
+    covariates = np.column_stack(common)
+    classes, noise = classes_of(shown.values, covariates.shape[1])
     return Observations(
         responses=shown.values - _origin(shown),
-        covariates=np.column_stack([np.ones(len(balls)), order_covariates(balls)]),
+        covariates=covariates,
         membership=membership(balls),
         ball=np.arange(len(balls)),
         noise=noise,
@@ -133,10 +149,11 @@ def _prior(balls: Balls, shown: _Shown, beliefs: Beliefs) -> Prior:
     effects = beliefs.doubt * way @ effect_covariance(slopes, BALL_ONLY) @ way.T
     effects = effects + 1e-3 * np.diag(np.diag(effects))
     clubs = len(balls.clubs)
-    sd = np.full((size, 3), 0.5)
-    sd[:, 0] = _INTERCEPT_SD
+    visits = visit_columns(balls).shape[1]
+    sd = np.full((size, 3 + visits), 0.5)
+    sd[:, 0], sd[:, 3:] = _INTERCEPT_SD, VISIT_SD
     return Prior(
-        coefficients=np.zeros((size, 3)),
+        coefficients=np.zeros((size, 3 + visits)),
         coefficient_sd=sd,
         effects=np.zeros((size, clubs)),
         effect_precisions=np.kron(np.linalg.inv(effects), np.eye(clubs))[None],
@@ -150,19 +167,18 @@ def _ways(slopes: Slopes, *, has_speed: bool) -> FloatArray:
     return np.vstack([np.eye(5)[:1], carry]) if has_speed else carry[None, :]
 
 
-def _decision(
-    balls: Balls, shown: _Shown, result: Fit, tail_df: float, budget: Budget
-) -> Decision:
+def _decision(balls: Balls, shown: _Shown, result: Fit, budget: Budget) -> Decision:
     clubs = len(balls.clubs)
     size = len(shown.scale)
     width = result.theta.shape[1]
-    tensor = result.covariance.reshape(size, width, size, width)[:, 3:, :, 3:]
-    effects = result.theta[:, 3:] * shown.scale[:, None]
+    first = width - clubs
+    tensor = result.covariance.reshape(size, width, size, width)[:, first:, :, first:]
+    effects = result.theta[:, first:] * shown.scale[:, None]
     carry = effects[-1]
     covariance = tensor[-1, :, -1, :] * shown.scale[-1] ** 2
     with_carry = np.isfinite(balls.carry)
-    counts = np.bincount(balls.club[with_carry], minlength=clubs).astype(np.int64)
-    rankable = np.asarray(counts >= FEWEST_BALLS)
+    together = joined(balls, np.asarray(with_carry))
+    rankable = np.asarray((together.counts >= FEWEST_BALLS) & together.inside)
     found = standing(carry, covariance, rankable)
     state = state_of(found)
     weights = reference(clubs, balls.own, rankable)
@@ -172,6 +188,7 @@ def _decision(
     speeds = estimates(contrast @ effects[0], speed_block, result.df)
     order = sorted(range(clubs), key=lambda club: (not rankable[club], -carry[club]))
     hit = np.bincount(balls.club, minlength=clubs)
+    told = together.inside & (found is not None)
     against_own = balls.own is not None and bool(rankable[balls.own])
     return Decision(
         state=state,
@@ -182,19 +199,20 @@ def _decision(
             ClubResult(
                 club=balls.clubs[club],
                 balls=int(hit[club]),
-                device_carry=carries[club] if found else None,
-                device_ball_speed=speeds[club] if found and shown.has_speed else None,
+                device_carry=carries[club] if told[club] else None,
+                device_ball_speed=speeds[club] if told[club] and shown.has_speed else None,
             )
             for club in order
         ),
-        pairs=tuple(_pairs(balls, order, carry, covariance, result.df, rankable)),
-        odd_balls=_odd(balls, result, (tail_df + size) / tail_df),
-        next_club=_next(balls, carry, counts, rankable, state, budget),
+        pairs=tuple(_pairs(balls, order, carry, covariance, result.df, together)),
+        odd_balls=(),
+        next_club=_next(balls, carry, together, rankable, state, budget),
         regret=None,
         p_leader_near_best=None,
         home=Home(),
         pattern=None,
         claims=claims_ladder(balls, columns_of(balls), device_carry=True),
+        warnings=apart_warnings(balls, together),
     )
 
 
@@ -204,17 +222,19 @@ def _pairs(
     carry: FloatArray,
     covariance: FloatArray,
     df: float,
-    rankable: np.ndarray,
+    together: Joined,
 ) -> list[Pair]:
+    enough = together.counts >= FEWEST_BALLS
     found = []
     for place, a in enumerate(order):
         for b in order[place + 1 :]:
             better = probability_above(carry, covariance, df, a, b)
+            may = enough[a] and enough[b] and together.together(a, b)
             found.append(
                 Pair(
                     a=balls.clubs[a],
                     b=balls.clubs[b],
-                    p_a_better=better if rankable[a] and rankable[b] else None,
+                    p_a_better=better if may else None,
                     raw_total=None,
                     parts=None,
                 )
@@ -236,14 +256,19 @@ def _odd(balls: Balls, result: Fit, ordinary: float) -> tuple[OddBall, ...]:
 def _next(
     balls: Balls,
     carry: FloatArray,
-    counts: np.ndarray,
+    together: Joined,
     rankable: np.ndarray,
     state: State,
     budget: Budget,
 ) -> NextClub | None:
     if not asks_for_more(state, len(carry), budget):
         return None
-    club = next_club(carry, counts, rankable, int(balls.club[-1]))
+    last = int(balls.club[-1])
+    joining = joining_club(together, balls.own, last)
+    if joining is not None:
+        why = joining_reason(together, joining, balls.clubs)
+        return NextClub(club=balls.clubs[joining], why=why)
+    club = next_club(carry, together.counts, rankable, last)
     return NextClub(
         club=balls.clubs[club], why="more balls with it settle most about this device's carry"
     )

@@ -27,18 +27,47 @@ class StrikeModel:
     mean, variance : FloatArray, shape (2,)
         Of the true strike [m], [m^2].
     marked_variance : FloatArray, shape (2,)
-        Of the true strike given its mark [m^2].
+        Of the true strike given a mark with the visit's usual error [m^2].
+    error : float
+        The usual error of a mark [m].
     """
 
     mean: FloatArray
     variance: FloatArray
     marked_variance: FloatArray
+    error: float = MARK_ERROR
 
-    def expected(self, marks: FloatArray) -> FloatArray:
-        """Return the expected true strike given a mark, or the mean where there is none."""
-        pull = self.variance / (self.variance + MARK_ERROR**2)
+    def expected(self, marks: FloatArray, error: FloatArray | None = None) -> FloatArray:
+        """Return the expected true strike given a mark, or the mean where there is none.
+
+        Parameters
+        ----------
+        marks : FloatArray, shape (n, 2)
+            [m]; NaN rows for no mark.
+        error : FloatArray, shape (n,), optional
+            Of each mark [m]; the usual one without.
+        """
+        pull = self.variance / (self.variance + self._squared(marks, error))
         expected = self.mean + pull * (marks - self.mean)
         return np.where(np.isfinite(marks).all(axis=1, keepdims=True), expected, self.mean)
+
+    def left(self, marks: FloatArray, error: FloatArray | None = None) -> FloatArray:
+        """Return the variance of the true strike that a mark, or none, leaves [m^2].
+
+        Parameters
+        ----------
+        marks : FloatArray, shape (n, 2)
+            [m]; NaN rows for no mark.
+        error : FloatArray, shape (n,), optional
+            Of each mark [m]; the usual one without.
+        """
+        square = self._squared(marks, error)
+        left = self.variance * square / (self.variance + square)
+        return np.where(np.isfinite(marks).all(axis=1, keepdims=True), left, self.variance)
+
+    def _squared(self, marks: FloatArray, error: FloatArray | None) -> FloatArray:
+        error = np.full(len(marks), self.error) if error is None else error
+        return np.asarray(error[:, None] ** 2)
 
 
 def on_the_face(marks: FloatArray) -> FloatArray:
@@ -47,8 +76,22 @@ def on_the_face(marks: FloatArray) -> FloatArray:
     return np.clip(marks, -edge, edge)
 
 
-def strike_model(marks: FloatArray, spread: FloatArray) -> StrikeModel:
-    """Estimate the golfer's strike from marks read with a known error.
+def usual_error(balls: Balls) -> float:
+    """Return the error that most marks of a visit have, the smallest of several [m]."""
+    marked = np.isfinite(balls.marks).all(axis=1)
+    if not marked.any():
+        return MARK_ERROR
+    errors, counts = np.unique(balls.mark_error[marked], return_counts=True)
+    return float(errors[np.argmax(counts)])
+
+
+def strike_model(
+    marks: FloatArray,
+    spread: FloatArray,
+    error: FloatArray | None = None,
+    usual: float = MARK_ERROR,
+) -> StrikeModel:
+    """Estimate the golfer's strike from marks read with known errors.
 
     Parameters
     ----------
@@ -56,25 +99,37 @@ def strike_model(marks: FloatArray, spread: FloatArray) -> StrikeModel:
         [m]; NaN rows are left out.
     spread : FloatArray, shape (2,)
         The golfer's strike sd by ability [m].
+    error : FloatArray, shape (n,), optional
+        Of each mark [m]; the usual one without.
+    usual : float
+        The error most marks have [m].
 
     Returns
     -------
     StrikeModel
+
+    Notes
+    -----
+    A coarser mark counts for less in the mean, and for nothing in the variance: how far words
+    such as "toe, high" lie apart says little of how far strikes do.
 
     References
     ----------
     Carroll, Ruppert, Stefanski & Crainiceanu 2006, Measurement Error in Nonlinear Models,
     regression calibration.
     """
-    seen = marks[np.isfinite(marks).all(axis=1)]
-    count = float(len(seen))
-    mean = seen.sum(axis=0) / (count + _MEAN_PRIOR_BALLS) if count else np.zeros(2)
-    centre = np.median(seen, axis=0) if count else np.zeros(2)
-    scale = 1.4826 * np.median(np.abs(seen - centre), axis=0) if count else np.zeros(2)
-    own = np.maximum(scale**2 - MARK_ERROR**2, _SMALLEST_VARIANCE)
+    marked = np.isfinite(marks).all(axis=1)
+    errors = np.full(len(marks), usual) if error is None else error
+    share = (spread**2 + usual**2) / (spread**2 + errors[marked, None] ** 2)
+    mean = (share * marks[marked]).sum(axis=0) / (share.sum(axis=0) + _MEAN_PRIOR_BALLS)
+    fine = marks[marked & (errors <= usual)]
+    count = float(len(fine))
+    centre = np.median(fine, axis=0) if count else np.zeros(2)
+    scale = 1.4826 * np.median(np.abs(fine - centre), axis=0) if count else np.zeros(2)
+    own = np.maximum(scale**2 - usual**2, _SMALLEST_VARIANCE)
     variance = (count * own + _VARIANCE_PRIOR_BALLS * spread**2) / (count + _VARIANCE_PRIOR_BALLS)
-    marked = variance * MARK_ERROR**2 / (variance + MARK_ERROR**2)
-    return StrikeModel(mean=mean, variance=variance, marked_variance=marked)
+    left = variance * usual**2 / (variance + usual**2)
+    return StrikeModel(mean=mean, variance=variance, marked_variance=left, error=usual)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -87,6 +142,8 @@ class Candidates:
         Index of the ball.
     marks : FloatArray, shape (m, 2)
         [m]; NaN for no mark.
+    error : FloatArray, shape (m,)
+        Of each mark [m]: in a set it belongs to the mark, whosever that is.
     orders : tuple of IntArray
         For each set, the candidates that each possible order of its marks selects.
     too_large : tuple of int
@@ -95,6 +152,7 @@ class Candidates:
 
     ball: IntArray
     marks: FloatArray
+    error: FloatArray
     orders: tuple[IntArray, ...]
     too_large: tuple[int, ...]
 
@@ -120,38 +178,47 @@ def candidates(balls: Balls) -> Candidates:
     single = np.flatnonzero(~in_set)
     ball = [single]
     mark = [marks[single]]
+    error = [balls.mark_error[single]]
     orders = []
     too_large = []
     used = len(single)
     for name in np.unique(balls.mark_set[in_set]).tolist():
         members = np.flatnonzero(balls.mark_set == name)
-        listed = _listed(balls, marks, members, name)
+        listed, errors = _listed(balls, marks, members, name)
         if max(len(listed), len(members)) > LARGEST_SET or not len(listed):
             too_large += [name] if len(listed) else []
             ball.append(members)
             mark.append(np.full((len(members), 2), np.nan))
+            error.append(balls.mark_error[members])
             used += len(members)
             continue
         short = len(members) > len(listed)
         tokens = np.vstack([listed, np.full((int(short), 2), np.nan)])
         ball.append(np.repeat(members, len(tokens)))
         mark.append(np.tile(tokens, (len(members), 1)))
+        error.append(np.tile(np.append(errors, [MARK_ERROR] * short), len(members)))
         orders.append(used + _orders(len(listed), len(members), len(tokens)))
         used += len(members) * len(tokens)
     return Candidates(
         ball=np.concatenate(ball).astype(np.int64),
         marks=np.concatenate(mark),
+        error=np.concatenate(error),
         orders=tuple(orders),
         too_large=tuple(too_large),
     )
 
 
-def _listed(balls: Balls, marks: FloatArray, members: IntArray, name: int) -> FloatArray:
-    """Return the marks of a set in an order that does not tell whose they are."""
-    own = marks[members]
-    spare = [[mark.toe, mark.high] for mark in balls.spare_marks if mark.mark_set == name]
-    listed = np.vstack([own[np.isfinite(own).all(axis=1)], np.reshape(spare, (-1, 2))])
-    return on_the_face(listed[np.lexsort((listed[:, 1], listed[:, 0]))])
+def _listed(
+    balls: Balls, marks: FloatArray, members: IntArray, name: int
+) -> tuple[FloatArray, FloatArray]:
+    """Return a set's marks, in an order that does not tell whose they are, and their errors."""
+    own = members[np.isfinite(marks[members]).all(axis=1)]
+    spare = [one for one in balls.spare_marks if one.mark_set == name]
+    beside = np.reshape([[mark.toe, mark.high] for mark in spare], (-1, 2))
+    listed = np.vstack([marks[own], beside])
+    error = np.append(balls.mark_error[own], [mark.error for mark in spare])
+    order = np.lexsort((error, listed[:, 1], listed[:, 0]))
+    return on_the_face(listed[order]), error[order]
 
 
 def _orders(marks: int, members: int, tokens: int) -> IntArray:

@@ -19,16 +19,20 @@ class NoiseClass:
         Directions in covariate space along which their covariates are uncertain.
     variances : FloatArray, shape (K,)
         Variance along each direction.
+    response_variances : FloatArray, shape (R,), optional
+        Variance of further errors of the responses themselves.
     """
 
     observed: BoolArray
     directions: FloatArray
     variances: FloatArray
+    response_variances: FloatArray | None = None
 
     @property
     def complete(self) -> bool:
         """Whether nothing is missing, so that the rows can teach the residual covariance."""
-        return bool(self.observed.all()) and self.variances.size == 0
+        known = self.variances.size == 0 and self.response_variances is None
+        return bool(self.observed.all()) and known
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -5,6 +5,7 @@ from typing import Final
 import numpy as np
 
 from loftwright.arrays import FloatArray
+from loftwright.evidence.balls import Balls
 from loftwright.evidence.model import Fit
 from loftwright.evidence.result import OddBall
 from loftwright.evidence.scales import LAUNCH_NAMES
@@ -12,6 +13,7 @@ from loftwright.evidence.visit import Setup
 
 ODD_BELOW: Final = 0.5
 """A ball whose t weight is lower is called odd."""
+SET_ASIDE: Final = "set aside by the fitter"
 
 _WORDS: Final = {
     "ball_speed": ("ball speed", "much higher", "much lower"),
@@ -23,7 +25,7 @@ _WORDS: Final = {
 
 
 def odd_balls(setup: Setup, fit: Fit) -> tuple[OddBall, ...]:
-    """Return the balls with a t weight below one half, in order of their rows.
+    """Return the balls with a t weight below one half and those set aside, by their rows.
 
     Parameters
     ----------
@@ -35,7 +37,7 @@ def odd_balls(setup: Setup, fit: Fit) -> tuple[OddBall, ...]:
     -------
     tuple of OddBall
         With the weight as a share of an ordinary ball's, and the launch number that fits worst
-        to the other four, the swing and the club.
+        to the other four, the swing and the club. A ball set aside has no weight.
     """
     balls, data = setup.balls, setup.launch_rows
     tail_df = setup.launch_prior.tail_df
@@ -56,7 +58,12 @@ def odd_balls(setup: Setup, fit: Fit) -> tuple[OddBall, ...]:
                 why=_worst(residuals[row][seen], scale, seen, responses),
             )
         )
-    return tuple(sorted(found, key=lambda odd: odd.row))
+    return tuple(sorted((*found, *set_aside(setup.aside)), key=lambda odd: odd.row))
+
+
+def set_aside(aside: Balls) -> tuple[OddBall, ...]:
+    """Return balls that a fitter set aside as odd balls without weight."""
+    return tuple(OddBall(row=int(row), weight=0.0, why=SET_ASIDE) for row in aside.row)
 
 
 def _worst(

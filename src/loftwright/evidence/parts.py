@@ -1,10 +1,10 @@
 """Why two clubs' plain averages differ, in parts that sum exactly."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
-from loftwright.arrays import BoolArray, FloatArray
+from loftwright.arrays import BoolArray, FloatArray, IntArray
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.columns import ORDER_COLUMNS, STRIKE_COLUMNS, Columns
 from loftwright.evidence.figures import strike_slopes
@@ -19,7 +19,8 @@ class ClubMeans:
     """What one club's balls averaged to, in scaled launch numbers, shape (S, R) each.
 
     `plain` and `weighted` are means of the balls; the others are the weighted means of what the
-    model makes of them: `weighted = strike + swing + warm_up + common + club + residual`.
+    model makes of them: `weighted = strike + swing + warm_up + common + club + residual`, where
+    what differs between visits goes with warm-up and drift.
     """
 
     plain: FloatArray
@@ -33,11 +34,20 @@ class ClubMeans:
 
 
 def strike_surprise(
-    data: Observations, fit: Fit, strike: StrikeModel, columns: Columns
+    data: Observations, fit: Fit, strike: StrikeModel, columns: Columns, left: FloatArray
 ) -> FloatArray:
     """Return what launch says of each row's strike beyond its mark, as launch, shape (n, R).
 
     It fills missing marks: the expected strike error given the residual, through the slopes.
+
+    Parameters
+    ----------
+    data : Observations
+    fit : Fit
+    strike : StrikeModel
+    columns : Columns
+    left : FloatArray, shape (n, 2)
+        Variance of each row's true strike given its mark [m^2].
     """
     slope = strike_slopes(fit, strike, columns)
     marked = strike.marked_variance / STRIKE_UNIT**2
@@ -49,18 +59,12 @@ def strike_surprise(
         seen = np.flatnonzero(noise.observed)
         if not rows.size or not seen.size:
             continue
-        has_mark = not _unmarked(noise.directions, columns)
-        variance = marked if has_mark else strike.variance / STRIKE_UNIT**2
+        variance = left[rows].max(axis=0) / STRIKE_UNIT**2
         part = slope[seen]
         total = bare[np.ix_(seen, seen)] + (part * variance) @ part.T
         gain = slope * variance @ part.T @ np.linalg.inv(total)
         filled[rows] = residuals[np.ix_(rows, seen)] @ gain.T
     return filled
-
-
-def _unmarked(directions: FloatArray, columns: Columns) -> bool:
-    strike = columns.index(*STRIKE_COLUMNS)
-    return bool(directions.size) and bool(directions[:, strike].any())
 
 
 def _floored(matrix: FloatArray) -> FloatArray:
@@ -78,6 +82,7 @@ def club_means(
     strike: StrikeModel,
     counted: BoolArray,
     totals: FloatArray,
+    left: FloatArray,
 ) -> ClubMeans:
     """Return each club's plain and weighted means and their parts.
 
@@ -93,18 +98,22 @@ def club_means(
         its fitted value.
     totals : FloatArray, shape (n,)
         Re-flown totals [m].
+    left : FloatArray, shape (m, 2)
+        Variance of the true strike given the mark of each row of the data [m^2].
     """
     fitted = fit.fitted(data)
     responses = np.where(np.isfinite(data.responses), data.responses, fitted)
     surprise = (
-        strike_surprise(data, fit, strike, columns) if columns.marks else np.zeros_like(fitted)
+        strike_surprise(data, fit, strike, columns, left)
+        if columns.marks
+        else np.zeros_like(fitted)
     )
     pieces = np.stack(
         [
             responses,
             _share(data, fit, columns.index(*STRIKE_COLUMNS)) + surprise,
             _share(data, fit, columns.index(*columns.delivery)),
-            _share(data, fit, columns.index(*ORDER_COLUMNS)),
+            _share(data, fit, columns.index(*ORDER_COLUMNS, *columns.visit_names)),
             data.membership @ fit.theta[:, data.covariates.shape[1] :].T,
             responses - fitted - surprise,
         ]
@@ -126,6 +135,34 @@ def club_means(
         residual=weighted[5],
         plain_total=plain_share.T @ np.where(counted, totals, 0.0),
     )
+
+
+def with_aside(
+    means: ClubMeans, kept: IntArray, club: IntArray, responses: FloatArray, totals: FloatArray
+) -> ClubMeans:
+    """Return the means with balls that were set aside back in the plain ones.
+
+    Parameters
+    ----------
+    means : ClubMeans
+    kept : IntArray, shape (S,)
+        Balls with a total that count, per club.
+    club : IntArray, shape (k,)
+        Of each ball set aside.
+    responses : FloatArray, shape (k, R)
+        Its launch numbers, scaled; what is missing stands at its club's mean.
+    totals : FloatArray, shape (k,)
+        Re-flown totals [m]; a ball without one stays out.
+    """
+    flown = np.isfinite(totals)
+    club, totals = club[flown], totals[flown]
+    filled = np.where(np.isfinite(responses[flown]), responses[flown], means.weighted[club])
+    count = kept + np.bincount(club, minlength=len(kept))
+    plain, plain_total = means.plain * kept[:, None], means.plain_total * kept
+    np.add.at(plain, club, filled)
+    np.add.at(plain_total, club, totals)
+    whole = np.maximum(count, 1)
+    return replace(means, plain=plain / whole[:, None], plain_total=plain_total / whole)
 
 
 def _share(data: Observations, fit: Fit, columns: list[int]) -> FloatArray:

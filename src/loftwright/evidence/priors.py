@@ -30,6 +30,11 @@ UNLEARNED_DOUBT: Final = 2.0
 _SLOPE_SHARE: Final = 0.4
 _SLOPE_FLOOR: Final = 0.15
 _INTERCEPT_SD: Final = 5.0
+VISIT_SD: Final = 3.0
+"""Of a visit's own intercept about the common one, in working units: 3 mph, 2.4 degrees of
+launch, 600 rpm, 6 degrees of axis, 3 degrees of direction; likewise 3 mph, 3 degrees and 15 mm of
+the swing. A judgement, wide on purpose: two days differ by device, ball and form, and were it
+narrow, clubs of two visits would be compared by belief instead of through clubs hit on both."""
 T_SHARE: Final = 0.8
 """Scale of a t distribution with 6 degrees of freedom for a part of given variance."""
 _MEAN_STRIKE_SHARE: Final = (0.75, 0.67)
@@ -102,25 +107,38 @@ def regress_delivery(slopes: Slopes, spreads: Spreads, columns: Columns) -> Regr
     return Regression(coefficients=slopes.parts @ gain, left=slopes.parts @ left @ slopes.parts.T)
 
 
-def residual_scale(slopes: Slopes, spreads: Spreads, columns: Columns) -> FloatArray:
-    """Return the prior scale matrix of the launch residual, scaled units, shape (5, 5)."""
+def residual_scale(
+    slopes: Slopes, spreads: Spreads, columns: Columns, mark_error: float = MARK_ERROR
+) -> FloatArray:
+    """Return the prior scale matrix of the launch residual, scaled units, shape (5, 5).
+
+    Parameters
+    ----------
+    slopes : Slopes
+    spreads : Spreads
+    columns : Columns
+    mark_error : float
+        Of most marks [m].
+    """
     regression = regress_delivery(slopes, spreads, columns)
     errors = np.array([DELIVERY_ERROR[name] for name in columns.delivery])
     read = (regression.coefficients * errors**2) @ regression.coefficients.T
     total = np.diag(_DEVICE_NOISE**2) + regression.left + read
     for axis in range(2):
-        total += _strike_scatter(slopes, spreads, axis, marked=columns.marks)
+        total += _strike_scatter(slopes, spreads, axis, mark_error if columns.marks else None)
     return T_SHARE * total
 
 
-def _strike_scatter(slopes: Slopes, spreads: Spreads, axis: int, *, marked: bool) -> FloatArray:
+def _strike_scatter(
+    slopes: Slopes, spreads: Spreads, axis: int, mark_error: float | None
+) -> FloatArray:
     """Launch covariance from what is not known of the strike along one axis."""
     variance = (spreads.strike[axis] / STRIKE_UNIT) ** 2
-    error = (MARK_ERROR / STRIKE_UNIT) ** 2
     mean_square = _MEAN_STRIKE_SHARE[axis] ** 2 * variance
     linear = np.outer(slopes.strike[:, axis], slopes.strike[:, axis])
     bend = np.outer(slopes.curvature[:, axis], slopes.curvature[:, axis])
-    if marked:
+    if mark_error is not None:
+        error = (mark_error / STRIKE_UNIT) ** 2
         unknown = variance * error / (variance + error)
         about = variance + mean_square
     else:
@@ -148,6 +166,7 @@ def launch_prior(
     columns: Columns,
     effect_precisions: FloatArray,
     effects: FloatArray,
+    mark_error: float = MARK_ERROR,
 ) -> Prior:
     """Return the prior of the launch model.
 
@@ -160,6 +179,8 @@ def launch_prior(
         Of the clubs' effects on the responses that the device gives, under each view.
     effects : FloatArray, shape (R, S)
         Their mean from physics.
+    mark_error : float
+        Of most marks [m].
 
     Returns
     -------
@@ -175,7 +196,8 @@ def launch_prior(
     ).coefficients
     sd = _SLOPE_SHARE * np.abs(mean) + _SLOPE_FLOOR
     sd[:, 0] = _INTERCEPT_SD
-    residual = residual_scale(slopes, spreads, columns)
+    sd[:, columns.index(*columns.visit_names)] = VISIT_SD
+    residual = residual_scale(slopes, spreads, columns, mark_error)
     return Prior(
         coefficients=mean[kept],
         coefficient_sd=sd[kept],
@@ -186,8 +208,17 @@ def launch_prior(
     )
 
 
-def swing_covariances(spreads: Spreads, columns: Columns) -> tuple[FloatArray, FloatArray]:
+def swing_covariances(
+    spreads: Spreads, columns: Columns, mark_error: float = MARK_ERROR
+) -> tuple[FloatArray, FloatArray]:
     """Return residual and club covariance of the swing model, in its scaled units.
+
+    Parameters
+    ----------
+    spreads : Spreads
+    columns : Columns
+    mark_error : float
+        Of most marks [m].
 
     Returns
     -------
@@ -200,7 +231,7 @@ def swing_covariances(spreads: Spreads, columns: Columns) -> tuple[FloatArray, F
     clubs = (functionals * CLUB_PART_SPREAD**2) @ functionals.T
     if not columns.marks:
         return residual, clubs
-    strike_residual = T_SHARE * spreads.strike**2 + MARK_ERROR**2
+    strike_residual = T_SHARE * spreads.strike**2 + mark_error**2
     size = len(columns.delivery)
     whole_residual = np.zeros((size + 2, size + 2))
     whole_residual[:size, :size] = residual
@@ -211,7 +242,13 @@ def swing_covariances(spreads: Spreads, columns: Columns) -> tuple[FloatArray, F
     return whole_residual, whole_clubs
 
 
-def swing_prior(spreads: Spreads, columns: Columns, clubs: int, doubt: float) -> Prior:
+def swing_prior(
+    spreads: Spreads,
+    columns: Columns,
+    clubs: int,
+    doubt: float,
+    mark_error: float = MARK_ERROR,
+) -> Prior:
     """Return the prior of the swing model: what each club does to delivery and strike.
 
     Parameters
@@ -221,17 +258,19 @@ def swing_prior(spreads: Spreads, columns: Columns, clubs: int, doubt: float) ->
     clubs : int
     doubt : float
         Factor on the variance of what clubs do.
+    mark_error : float
+        Of most marks [m].
     """
-    residual, between = swing_covariances(spreads, columns)
-    size = len(residual)
-    sd = np.empty((size, 3))
+    residual, between = swing_covariances(spreads, columns, mark_error)
+    size, width = len(residual), 3 + len(columns.visit_names)
+    sd = np.full((size, width), VISIT_SD)
     sd[:, 0] = 5.0
     sd[:, 1] = 0.5
     if "head_speed" in columns.delivery:
         sd[columns.delivery.index("head_speed"), 1] = 1.5
     sd[:, 2] = 0.5
     return Prior(
-        coefficients=np.zeros((size, 3)),
+        coefficients=np.zeros((size, width)),
         coefficient_sd=sd,
         effects=np.zeros((size, clubs)),
         effect_precisions=np.kron(np.linalg.inv(doubt * between), np.eye(clubs))[None],

@@ -24,6 +24,8 @@ def class_precisions(
     for index, noise in enumerate(classes):
         spread = coefficients @ noise.directions.T
         covariance = residual + (spread * noise.variances) @ spread.T
+        if noise.response_variances is not None:
+            covariance = covariance + np.diag(noise.response_variances)
         seen = np.flatnonzero(noise.observed)
         if seen.size:
             block = np.ix_(seen, seen)

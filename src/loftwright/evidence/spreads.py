@@ -75,6 +75,7 @@ def spread_factor(launch: FloatArray, club: IntArray) -> float:
     launch : FloatArray, shape (n,)
         Launch angles [rad], NaN where missing.
     club : IntArray, shape (n,)
+        Club, or club and visit, of each ball.
 
     Returns
     -------

@@ -11,7 +11,13 @@ from loftwright.evidence.columns import Columns, columns_of
 from loftwright.evidence.design import Gated, gated_covariates, launch_rows, swing_rows
 from loftwright.evidence.engine import fit
 from loftwright.evidence.figures import Figure, as_swung, mean_row, same_swing, swing_shift
-from loftwright.evidence.marks import StrikeModel, candidates, on_the_face, strike_model
+from loftwright.evidence.marks import (
+    StrikeModel,
+    candidates,
+    on_the_face,
+    strike_model,
+    usual_error,
+)
 from loftwright.evidence.model import Fit, Observations, Prior, State
 from loftwright.evidence.priors import (
     T_SHARE,
@@ -55,10 +61,16 @@ class Beliefs:
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Setup:
-    """One visit's rows and what is believed before them.
+    """The rows of a fitting's visits and what is believed before them.
 
     Attributes
     ----------
+    balls : Balls
+        Those that count.
+    aside : Balls
+        Those that the fitter set aside.
+    mark_left : FloatArray, shape (m, 2)
+        Variance of the true strike that is left given the mark of each row of the models [m^2].
     launch_rows, launch_prior
         The regression of launch on strike, delivery and club.
     swing_rows, swing_prior
@@ -70,9 +82,11 @@ class Setup:
     """
 
     balls: Balls
+    aside: Balls
     columns: Columns
     slopes: Slopes
     strike: StrikeModel
+    mark_left: FloatArray
     launch_rows: Observations
     launch_prior: Prior
     swing_rows: Observations | None
@@ -125,7 +139,8 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
     Parameters
     ----------
     balls : Balls
-        In their order of play, every one with at least one launch number.
+        In their order of play, every one with at least one launch number. Those set aside
+        enter neither model, as if they had not been read.
     beliefs : Beliefs
     slopes : Slopes, optional
         In place of the impact model's at the golfer's own mean delivery.
@@ -134,24 +149,29 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
     -------
     Setup
     """
+    aside = balls.take(np.flatnonzero(balls.set_aside))
+    balls = balls.that_count()
     columns = columns_of(balls)
     clubs = len(balls.clubs)
     slopes = slopes or slopes_at(operating_delivery(balls, beliefs.head), beliefs.head)
     spreads = Spreads(
         factor=ABILITY_FACTOR[beliefs.ability]
         if beliefs.ability
-        else spread_factor(balls.launch[:, 1], balls.club)
+        else spread_factor(balls.launch[:, 1], balls.cell)
     )
     delivery, gated = gated_covariates(balls, columns, slopes)
-    strike = strike_model(on_the_face(balls.marks), spreads.strike)
+    usual = usual_error(balls)
+    strike = strike_model(on_the_face(balls.marks), spreads.strike, balls.mark_error, usual)
     listed = candidates(balls)
     effects = beliefs.doubt * effect_covariance(slopes, columns)
     two_stage = bool(columns.delivery) or columns.marks
     return Setup(
         balls=balls,
+        aside=aside,
         columns=columns,
         slopes=slopes,
         strike=strike,
+        mark_left=strike.left(listed.marks, listed.error),
         launch_rows=launch_rows(balls, columns, listed, delivery, strike, slopes, spreads),
         launch_prior=launch_prior(
             slopes,
@@ -159,9 +179,12 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
             columns,
             effect_precisions(effects, columns, clubs, beliefs.traits),
             effect_means(slopes, columns, clubs, beliefs.traits),
+            usual,
         ),
-        swing_rows=swing_rows(balls, columns, listed, delivery) if two_stage else None,
-        swing_prior=swing_prior(spreads, columns, clubs, beliefs.doubt) if two_stage else None,
+        swing_rows=swing_rows(balls, columns, listed, delivery, usual) if two_stage else None,
+        swing_prior=swing_prior(spreads, columns, clubs, beliefs.doubt, usual)
+        if two_stage
+        else None,
         ball_scatter=residual_scale(slopes, spreads, BALL_ONLY) / T_SHARE,
         believed=beliefs.doubt * effect_covariance(slopes, BALL_ONLY),
         gated=gated,
@@ -218,14 +241,16 @@ def ball_scatter(setup: Setup, launch: Fit) -> FloatArray:
     Notes
     -----
     Pooled on purpose: with two to eight balls a club's own sd has a standard error of 25 to
-    50 %. Ten balls' worth of the golfer's ability joins it.
+    50 %. Ten balls' worth of the golfer's ability joins it. A club hit on several visits has a
+    mean on each.
     """
     balls = setup.balls
     kept = list(setup.columns.responses)
     block = np.ix_(kept, kept)
     scaled = ((balls.launch - setup.slopes.origin) / LAUNCH_SCALE)[:, kept]
     whole = np.asarray(np.isfinite(scaled).all(axis=1))
-    member = np.eye(len(balls.clubs))[balls.club[whole]]
+    cells = len(balls.clubs) * len(balls.visits)
+    member = np.eye(cells)[balls.cell[whole]]
     weights = launch.weights[whole]
     freedom = float(max(whole.sum() - member.any(axis=0).sum(), 0))
     pooled = np.zeros((len(kept), len(kept)))
