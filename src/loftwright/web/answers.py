@@ -1,0 +1,40 @@
+"""What a form that was sent is answered: the next page, or a word to the script that sent it."""
+
+from fastapi import Request, Response
+from fastapi.responses import JSONResponse, RedirectResponse
+
+from loftwright.web.errors import wants_json
+
+
+def acted(request: Request, to: str, *, revision: int | None = None) -> Response:
+    """Answer an act that was done.
+
+    Parameters
+    ----------
+    request : Request
+    to : str
+        Address of the page that shows it.
+    revision : int, optional
+        At which the act stands; a live page that has painted it shows the act.
+
+    Returns
+    -------
+    Response
+        A redirection for a plain form; JSON for a script, which stays on its page.
+    """
+    if wants_json(request):
+        return JSONResponse({"to": to, "revision": revision})
+    return RedirectResponse(to, status_code=303)
+
+
+def inside(address: str, otherwise: str = "/") -> str:
+    """Return an address to go back to if it lies within this application, else another.
+
+    Parameters
+    ----------
+    address : str
+        As a form gave it.
+    otherwise : str
+    """
+    plain = address.startswith("/") and not address.startswith(("//", "/\\"))
+    return address if plain and address.isprintable() else otherwise

@@ -1,0 +1,111 @@
+"""The studio's web application: its pages, its door and its errors put together."""
+
+from collections.abc import AsyncIterator, Callable
+from contextlib import AbstractAsyncContextManager, asynccontextmanager
+from importlib import import_module
+from pkgutil import iter_modules
+from typing import Annotated, Final
+
+from fastapi import APIRouter, FastAPI, Form, Request, Response
+from fastapi.routing import APIRoute
+
+from loftwright import __version__
+from loftwright.services.evidence import Desk
+from loftwright.services.pairing import Pairing
+from loftwright.services.studio import Studio
+from loftwright.web import assets, pages, pairing
+from loftwright.web.answers import acted, inside
+from loftwright.web.errors import add_error_answers
+from loftwright.web.render import THEMES, shape_of
+from loftwright.web.security import Access, Guard
+
+_YEAR: Final = 365 * 24 * 3600
+
+router = APIRouter(include_in_schema=False)
+
+
+def create_app(
+    studio: Studio,
+    *,
+    access: Access | None = None,
+    routers: tuple[APIRouter, ...] | None = None,
+) -> FastAPI:
+    """Return the web application of a studio.
+
+    Parameters
+    ----------
+    studio : Studio
+    access : Access, optional
+        Under which names it is reached; this machine's alone without it.
+    routers : tuple of APIRouter, optional
+        Pages beside those of the chassis; those of `web/pages` without it.
+    """
+    reached = access if access is not None else Access()
+    letting_in = Pairing(studio.store, studio.hub, studio.now)
+    app = FastAPI(
+        title="Loftwright",
+        version=__version__,
+        openapi_url="/api/openapi.json",
+        docs_url=None,
+        redoc_url=None,
+        lifespan=_closing(studio),
+    )
+    app.state.studio = studio
+    app.state.desk = Desk()
+    app.state.access = reached
+    app.state.pairing = letting_in
+    everything = (
+        *(router, assets.router, pairing.router),
+        *(page_routers() if routers is None else routers),
+    )
+    for one in everything:
+        app.include_router(one)
+    app.state.pages = page_shapes(everything)
+    add_error_answers(app)
+    app.add_middleware(pairing.Door, access=reached, pairing=letting_in)
+    app.add_middleware(Guard, access=reached)
+    return app
+
+
+def page_routers() -> tuple[APIRouter, ...]:
+    """Return the router of every module of `web/pages`, in the order of their names."""
+    names = sorted(module.name for module in iter_modules(pages.__path__))
+    return tuple(import_module(f"{pages.__name__}.{name}").router for name in names)
+
+
+def page_shapes(routers: tuple[APIRouter, ...]) -> frozenset[str]:
+    """Return the address of every page, without the names of its parameters."""
+    return frozenset(
+        shape_of(route.path)
+        for one in routers
+        for route in one.routes
+        if isinstance(route, APIRoute) and "GET" in (route.methods or ())
+    )
+
+
+@router.post("/theme")
+def choose_theme(
+    request: Request,
+    theme: Annotated[str, Form()],
+    back: Annotated[str, Form()] = "/",
+) -> Response:
+    """Keep the theme that this browser shows."""
+    answer = acted(request, inside(back))
+    answer.set_cookie(
+        "theme",
+        theme if theme in THEMES else "system",
+        max_age=_YEAR,
+        samesite="strict",
+        path="/",
+    )
+    return answer
+
+
+def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[None]]:
+    @asynccontextmanager
+    async def life(app: FastAPI) -> AsyncIterator[None]:  # noqa: ARG001 - as FastAPI calls it
+        yield
+        studio.hub.close()
+        studio.store.close()
+
+    return life

@@ -1,0 +1,104 @@
+"""A fitting's page head: the job drawn as a club with one station a step."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from fastapi import Request
+
+from loftwright.bay.now import FittingNow
+from loftwright.bay.replay import replay
+from loftwright.services.studio import Studio
+from loftwright.web.render import has_page
+
+_STATIONS: Final = (
+    ("Golfer", "golfer"),
+    ("Plan", "plan"),
+    ("Bay", "bay"),
+    ("Evidence", "evidence"),
+    ("Choice", "choice"),
+    ("Report", "report"),
+    ("Build", "build"),
+    ("Final check", "final-check"),
+    ("Follow-up", "follow-up"),
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Station:
+    """One step of a fitting.
+
+    Attributes
+    ----------
+    path : str
+        Address of its page; empty while there is none.
+    state : {"done", "here", "later"}
+    """
+
+    name: str
+    path: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Job:
+    """A fitting's page head.
+
+    Attributes
+    ----------
+    fitting : str
+        Its id.
+    golfer : str
+        The golfer's name, on the grip.
+    """
+
+    fitting: str
+    golfer: str
+    invented: bool
+    stations: tuple[Station, ...]
+
+
+def job_of(request: Request, fitting: str, here: str) -> Job:
+    """Return the head of a fitting's page.
+
+    Parameters
+    ----------
+    request : Request
+    fitting : str
+        Its id.
+    here : str
+        The step of this page, as it stands in its address: golfer, plan, bay and so on.
+
+    Raises
+    ------
+    NotFoundError
+        If there is no such fitting.
+    """
+    studio: Studio = request.app.state.studio
+    opened = studio.store.fitting(fitting).value
+    done = steps_done(replay(studio.record(fitting)))
+    stations = (
+        Station(
+            name=name,
+            path=f"/fittings/{fitting}/{step}"
+            if has_page(request, f"/fittings/{{}}/{step}")
+            else "",
+            state="here" if step == here else "done" if step in done else "later",
+        )
+        for name, step in _STATIONS
+    )
+    return Job(
+        fitting=fitting,
+        golfer=studio.store.identity(opened.golfer).name,
+        invented=opened.invented,
+        stations=tuple(stations),
+    )
+
+
+def steps_done(now: FittingNow) -> frozenset[str]:
+    """Return the steps of a fitting that are behind it."""
+    done = {"golfer"}
+    if now.plan is not None:
+        done.add("plan")
+    if now.closed:
+        done |= {"plan", "bay", "evidence", "choice"}
+    return frozenset(done)

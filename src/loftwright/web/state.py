@@ -1,0 +1,41 @@
+"""What a handler takes from its request: the studio, the desk, who acts, and under which key."""
+
+from typing import Annotated
+
+from fastapi import Depends, Form, Header, Request
+
+from loftwright.services.evidence import Desk
+from loftwright.services.studio import Studio
+
+
+def studio_of(request: Request) -> Studio:
+    """Return the studio that this application serves."""
+    studio: Studio = request.app.state.studio
+    return studio
+
+
+def desk_of(request: Request) -> Desk:
+    """Return where the newest comparisons are kept."""
+    desk: Desk = request.app.state.desk
+    return desk
+
+
+def actor(request: Request) -> str:
+    """Return the name of the device that acts; empty on the main screen."""
+    device = getattr(request.state, "device", None)
+    return str(device.name) if device is not None else ""
+
+
+def act_key(
+    key: Annotated[str, Form(max_length=64)] = "",
+    idempotency_key: Annotated[str, Header(max_length=64)] = "",
+) -> str:
+    """Return the key under which an act is written once, however often it is sent."""
+    return idempotency_key or key
+
+
+Here = Annotated[Studio, Depends(studio_of)]
+AtDesk = Annotated[Desk, Depends(desk_of)]
+Actor = Annotated[str, Depends(actor)]
+ActKey = Annotated[str, Depends(act_key)]
+Seen = Annotated[int | None, Form(ge=0, description="Last entry that the page showed.")]
