@@ -4,13 +4,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 from enum import StrEnum
-from typing import Final, TypeVar
+from typing import Annotated, Final, TypeVar
 
-from fastapi import Request
+from fastapi import Depends, Request
 from starlette.datastructures import UploadFile
 
 from loftwright.errors import InputError, LoftwrightError
 from loftwright.report.screen_numbers import Show
+from loftwright.services.settings import Settings
 from loftwright.units import parse_quantity
 
 LONGEST_TEXT: Final = 400
@@ -206,3 +207,12 @@ async def form_of(request: Request) -> dict[str, str]:
 def _sentence(message: str) -> str:
     text = message[:1].upper() + message[1:]
     return text if text.endswith((".", "?", "!")) else f"{text}."
+
+
+Fields = Annotated[dict[str, str], Depends(form_of)]
+"""What a handler takes to get a posted form's fields."""
+
+
+def show_of(settings: Settings) -> Show:
+    """Return how figures are written in this shop."""
+    return Show(units=settings.units, decimal=settings.decimal)
