@@ -1,0 +1,202 @@
+"""A store in a dictionary: the reference that every real store must answer like."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, datetime
+from threading import RLock
+from typing import TypeVar
+
+from loftwright.domain.acts import Act, Entry
+from loftwright.domain.fitting import Fitting
+from loftwright.domain.golfer import Golfer, Identity
+from loftwright.domain.rack import (
+    Assembly,
+    HeadModel,
+    Piece,
+    Rack,
+    RackItem,
+    ShaftModel,
+    Sleeve,
+)
+from loftwright.errors import ConflictError, NotFoundError
+from loftwright.store.interface import Appended, PairedDevice, Versioned
+
+Value = TypeVar("Value")
+
+
+class MemoryStore:
+    """Keeps everything in dictionaries, in the order in which it came."""
+
+    def __init__(self) -> None:
+        self._lock = RLock()
+        self._golfers: dict[str, Versioned[Golfer]] = {}
+        self._identities: dict[str, Identity] = {}
+        self._limits: dict[tuple[str, date], str] = {}
+        self._items: dict[str, Versioned[RackItem]] = {}
+        self._fittings: dict[str, Versioned[Fitting]] = {}
+        self._records: dict[str, list[Entry]] = {}
+        self._settings: dict[str, Versioned[str]] = {}
+        self._hitting: dict[str, Versioned[str]] = {}
+        self._paired: dict[str, PairedDevice] = {}
+
+    def add_golfer(self, golfer: Golfer, identity: Identity) -> None:
+        with self._lock:
+            if golfer.id in self._golfers:
+                raise ConflictError(f"a golfer {golfer.id} is there already", place="golfer")
+            self._golfers[golfer.id] = Versioned(value=golfer, version=1)
+            self._identities[golfer.id] = identity
+
+    def golfer(self, golfer: str) -> Versioned[Golfer]:
+        return _found(self._golfers, golfer, "golfer")
+
+    def golfers(self) -> tuple[Versioned[Golfer], ...]:
+        return tuple(reversed(self._golfers.values()))
+
+    def change_golfer(self, golfer: Golfer, *, version: int) -> int:
+        return self._change(self._golfers, golfer.id, golfer, version, "golfer")
+
+    def identity(self, golfer: str) -> Identity:
+        return _found(self._identities, golfer, "golfer")
+
+    def change_identity(self, golfer: str, identity: Identity) -> None:
+        _found(self._identities, golfer, "golfer")
+        self._identities[golfer] = identity
+
+    def set_limits(self, golfer: str, day: date, limits: str) -> None:
+        _found(self._golfers, golfer, "golfer")
+        self._limits[golfer, day] = limits
+
+    def limits(self, golfer: str, day: date) -> str:
+        return self._limits.get((golfer, day), "")
+
+    def forget_limits(self, before: date) -> int:
+        old = [key for key in self._limits if key[1] < before]
+        for key in old:
+            del self._limits[key]
+        return len(old)
+
+    def put(self, item: RackItem, *, version: int | None) -> int:
+        with self._lock:
+            if version is None:
+                if item.id in self._items:
+                    raise ConflictError(f"an item {item.id} is there already", place="item")
+                self._items[item.id] = Versioned(value=item, version=1)
+                return 1
+            return self._change(self._items, item.id, item, version, "item")
+
+    def item(self, item: str) -> Versioned[RackItem]:
+        return _found(self._items, item, "item")
+
+    def rack(self) -> Rack:
+        values = [kept.value for kept in self._items.values()]
+        return Rack(
+            heads={one.id: one for one in values if isinstance(one, HeadModel)},
+            shafts={one.id: one for one in values if isinstance(one, ShaftModel)},
+            pieces={one.id: one for one in values if isinstance(one, Piece)},
+            sleeves={one.id: one for one in values if isinstance(one, Sleeve)},
+            assemblies={one.id: one for one in values if isinstance(one, Assembly)},
+        )
+
+    def open_fitting(self, fitting: Fitting) -> None:
+        with self._lock:
+            _found(self._golfers, fitting.golfer, "golfer")
+            if fitting.id in self._fittings:
+                raise ConflictError(f"a fitting {fitting.id} is there already", place="fitting")
+            self._fittings[fitting.id] = Versioned(value=fitting, version=1)
+            self._records[fitting.id] = []
+
+    def fitting(self, fitting: str) -> Versioned[Fitting]:
+        return _found(self._fittings, fitting, "fitting")
+
+    def fittings(self) -> tuple[Versioned[Fitting], ...]:
+        return tuple(reversed(self._fittings.values()))
+
+    def change_fitting(self, fitting: Fitting, *, version: int) -> int:
+        return self._change(self._fittings, fitting.id, fitting, version, "fitting")
+
+    def append(
+        self, fitting: str, acts: Sequence[Act], *, at: datetime, by: str, key: str = ""
+    ) -> Appended:
+        with self._lock:
+            record = _found(self._records, fitting, "fitting")
+            known = tuple(one for one in record if key and one.key == key)
+            if known:
+                return Appended(entries=known, repeated=True)
+            first = len(record) + 1
+            entries = tuple(
+                Entry(sequence=first + place, at=at, by=by, act=act, group=first, key=key)
+                for place, act in enumerate(acts)
+            )
+            record.extend(entries)
+            return Appended(entries=entries, repeated=False)
+
+    def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:
+        return tuple(_found(self._records, fitting, "fitting")[after:])
+
+    def setting(self, name: str) -> Versioned[str]:
+        return self._settings.get(name, Versioned(value="", version=0))
+
+    def set_setting(self, name: str, text: str, *, version: int) -> int:
+        return self._set(self._settings, name, text, version)
+
+    def settings(self) -> dict[str, str]:
+        return {name: kept.value for name, kept in self._settings.items()}
+
+    def hitting(self, bay: str) -> Versioned[str]:
+        return self._hitting.get(bay, Versioned(value="", version=0))
+
+    def set_hitting(self, bay: str, fitting: str, *, version: int) -> int:
+        _found(self._fittings, fitting, "fitting")
+        return self._set(self._hitting, bay, fitting, version)
+
+    def pair(self, device: PairedDevice) -> None:
+        self._paired[device.id] = device
+
+    def paired(self) -> tuple[PairedDevice, ...]:
+        return tuple(reversed(self._paired.values()))
+
+    def withdraw(self, device: str, *, at: datetime) -> None:
+        known = _found(self._paired, device, "device")
+        if known.withdrawn_at is None:
+            self._paired[device] = replace(known, withdrawn_at=at)
+
+    def close(self) -> None:
+        """Do nothing: there is nothing to let go of."""
+
+    def _change(
+        self,
+        kept: dict[str, Versioned[Value]],
+        name: str,
+        value: Value,
+        version: int,
+        what: str,
+    ) -> int:
+        with self._lock:
+            now = _found(kept, name, what)
+            if now.version != version:
+                raise ConflictError(
+                    f"the {what} was changed meanwhile: it stands at version {now.version}, and "
+                    f"version {version} was read",
+                    place=what,
+                    mend="Look at what stands now and change it again.",
+                )
+            kept[name] = Versioned(value=value, version=version + 1)
+            return version + 1
+
+    def _set(self, kept: dict[str, Versioned[str]], name: str, text: str, version: int) -> int:
+        with self._lock:
+            now = kept.get(name, Versioned(value="", version=0))
+            if now.version != version:
+                raise ConflictError(
+                    f"{name} was changed meanwhile: it stands at version {now.version}",
+                    place=name,
+                    mend="Look at what stands now and change it again.",
+                )
+            kept[name] = Versioned(value=text, version=version + 1)
+            return version + 1
+
+
+def _found(kept: dict[str, Value], name: str, what: str) -> Value:
+    if name not in kept:
+        raise NotFoundError(f"there is no {what} {name!r}", place=what)
+    return kept[name]
