@@ -1,6 +1,5 @@
 """One table from the kind of an error to the status of its answer, and how the answer looks."""
 
-import logging
 from collections.abc import Mapping
 from dataclasses import dataclass
 from http import HTTPStatus
@@ -38,8 +37,6 @@ STATUSES: Final[Mapping[type[LoftwrightError], int]] = MappingProxyType(
         ConvergenceError: 422,
     }
 )
-
-_log = logging.getLogger(__name__)
 
 _MENDS: Final[Mapping[str, str]] = MappingProxyType(
     {
@@ -190,8 +187,10 @@ def add_error_answers(app: FastAPI) -> None:
         return error_answer(request, told, error.status_code, error.headers)
 
     @app.exception_handler(Exception)
-    async def defect(request: Request, error: Exception) -> Response:
-        _log.error("%s %s failed", request.method, request.url.path, exc_info=error)
+    async def defect(
+        request: Request,
+        error: Exception,  # noqa: ARG001 - the server writes it down
+    ) -> Response:
         told = _Defect(
             "Loftwright failed in a way it should not",
             place=request.url.path,
@@ -213,7 +212,9 @@ def _ways_on(request: Request) -> tuple[Way, ...]:
 def _by_status(request: Request, error: HTTPException) -> LoftwrightError:
     path = request.url.path
     if error.status_code == HTTPStatus.NOT_FOUND:
-        return NotFoundError("there is nothing at this address", place=path, mend="Go to Today.")
+        program = path.startswith("/api/")
+        mend = "See /api/openapi.json." if program else "Look at the address again."
+        return NotFoundError("there is nothing at this address", place=path, mend=mend)
     if error.status_code == HTTPStatus.METHOD_NOT_ALLOWED:
         allowed = (error.headers or {}).get("Allow", "another method")
         return UsageError(

@@ -1,0 +1,36 @@
+"""Open the studio that a data folder holds."""
+
+from pathlib import Path
+from typing import Final
+
+from loftwright.services.data_folder import data_folder
+from loftwright.services.studio import Studio
+from loftwright.store.sqlite import open_store
+
+DEMO: Final = "demo"
+
+
+def open_studio(folder: Path | None = None) -> Studio:
+    """Return the studio of a data folder, which is made if it is not there.
+
+    Parameters
+    ----------
+    folder : Path, optional
+        The usual one without it.
+
+    Raises
+    ------
+    StoreError
+        If the folder cannot be written, or holds what a newer version made.
+    """
+    chosen = data_folder() if folder is None else folder
+    return Studio(store=open_store(chosen), folder=chosen)
+
+
+def open_demo_studio() -> Studio:
+    """Return an invented studio, in a folder of its own beside the real one."""
+    from loftwright.services.demo_studio import fill_demo  # noqa: PLC0415 - only for the demo
+
+    studio = open_studio(data_folder() / DEMO)
+    fill_demo(studio)
+    return studio
