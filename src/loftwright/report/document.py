@@ -2,16 +2,11 @@
 
 import json
 from collections.abc import Mapping
-from datetime import UTC, datetime
-from functools import cache
-from importlib.resources import files
 from pathlib import Path
-
-import typst
 
 from loftwright.report.content import ReportContent
 from loftwright.report.fitter_page import fitter_page, told_pair, why_chart
-from loftwright.report.fonts import SANS, SERIF, font_folders
+from loftwright.report.fonts import SANS, SERIF
 from loftwright.report.glyphs import STAND_IN, clean, printable
 from loftwright.report.golfer_page import golfer_page
 from loftwright.report.look import CAUTION, HAIR, INK, INK_2, ON_CAUTION, WASH
@@ -24,8 +19,9 @@ from loftwright.report.room import (
     Reasons,
 )
 from loftwright.report.runs import breakable, mark_key, shortened
+from loftwright.report.typesetting import compiler, pdf_bytes
 
-_EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
+_TEMPLATE = "report.typ"
 
 
 def write_report(content: ReportContent, path: Path) -> None:
@@ -68,12 +64,7 @@ def report_bytes(content: ReportContent) -> bytes:
     """
     marks = marks_of_fitting(content.decision, content.table)
     data = _fitting_data(content, marks)
-    pdf = _compiler(data).compile(
-        format="pdf", pdf_standards="ua-1", timestamp=_timestamp(content)
-    )
-    if not isinstance(pdf, bytes):
-        raise TypeError(f"the typesetter returned {type(pdf).__name__}, not bytes")
-    return pdf
+    return pdf_bytes(compiler(_TEMPLATE, data), content.visit_date)
 
 
 def _fitting_data(content: ReportContent, marks: Mapping[str, Mark]) -> dict[str, object]:
@@ -85,7 +76,7 @@ def _fitting_data(content: ReportContent, marks: Mapping[str, Mark]) -> dict[str
     fitter = _settable(fitter_page(content, marks, next(fitter_rooms), why))
     while True:
         data = {**_frame(content, marks), "golfer": golfer, "fitter": fitter}
-        pages = json.loads(_compiler(data).query("<pages>", field="value", one=True))
+        pages = json.loads(compiler(_TEMPLATE, data).query("<pages>", field="value", one=True))
         tighter = (
             next(golfer_rooms, None) if pages["golfer"] > 1 else None,
             next(fitter_rooms, None) if pages["fitter"] > 1 else None,
@@ -104,34 +95,6 @@ def _fitter_rooms(content: ReportContent) -> tuple[FitterRoom, ...]:
         return FITTER_ROOMS
     told = tuple(room for room in FITTER_ROOMS if room.reasons is Reasons.ALL)
     return (*told, FITTER_ROOMS[0])
-
-
-def _timestamp(content: ReportContent) -> datetime:
-    day = content.visit_date
-    return _EPOCH if day is None else datetime(day.year, day.month, day.day, tzinfo=UTC)
-
-
-@cache
-def _template() -> bytes:
-    return (files("loftwright.report") / "templates" / "report.typ").read_bytes()
-
-
-@cache
-def _fonts() -> typst.Fonts:
-    return typst.Fonts(
-        include_system_fonts=False,
-        include_embedded_fonts=False,
-        font_paths=[str(folder) for folder in font_folders()],
-    )
-
-
-def _compiler(data: Mapping[str, object]) -> typst.Compiler:
-    return typst.Compiler(
-        _template(),
-        font_paths=_fonts(),
-        ignore_system_fonts=True,
-        sys_inputs={"data": json.dumps(data, sort_keys=True)},
-    )
 
 
 def _frame(content: ReportContent, marks: Mapping[str, Mark]) -> dict[str, object]:
