@@ -38,7 +38,7 @@ WORDS: Final = MappingProxyType(
 
 CLUB: Final = "club"
 MARK: Final = "mark"
-UNREAD: Final = frozenset({"unread", "missed"})
+UNREAD: Final = frozenset({"unread", "missed", "no"})
 BLANKS: Final = frozenset({"-", "--", "–", ".", "x", "?"})
 
 METRIC: Final = MappingProxyType(
