@@ -164,7 +164,7 @@ def read_assembly(typed: Typed, rack: Rack, known: Assembly | None = None) -> As
     )
 
 
-def read_sleeve(typed: Typed) -> Sleeve | None:
+def read_sleeve(typed: Typed, known: Sleeve | None = None) -> Sleeve | None:
     """Return a sleeve with its settings, one a line; None if a line cannot be."""
     name = typed.text("name", need="Write what is on the sleeve.")
     system = typed.text("system", need="Name the system of heads that it fits.")
@@ -175,7 +175,8 @@ def read_sleeve(typed: Typed) -> Sleeve | None:
     if settings is None or not typed.good:
         return None
     return typed.tried(
-        "settings", lambda: Sleeve(id="", name=name, system=system, settings=settings)
+        "settings",
+        lambda: Sleeve(id=known.id if known else "", name=name, system=system, settings=settings),
     )
 
 
@@ -212,6 +213,22 @@ def _setting(line: str) -> SleeveSetting:
         azimuth=azimuth * DEGREE
         if azimuth is not None
         else parse_quantity(lean, "deg", place="settings"),
+    )
+
+
+def read_piece(typed: Typed, rack: Rack, known: Piece) -> Piece | None:
+    """Return a sample with other words; None if a field cannot be."""
+    mass = typed.quantity("mass", "mass")
+    label, place = typed.text("piece_label"), typed.text("place")
+    sleeve = known.sleeve
+    if known.model in rack.shafts and "sleeve" in typed.fields:
+        sleeve = typed.text("sleeve") or None
+    if sleeve is not None and sleeve not in rack.sleeves:
+        typed.fail("sleeve", "the rack has no such sleeve", "Choose one, or add it first.")
+    if not typed.good:
+        return None
+    return typed.tried(
+        "mass", lambda: replace(known, mass=mass, label=label, place=place, sleeve=sleeve)
     )
 
 
