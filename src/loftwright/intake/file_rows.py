@@ -220,6 +220,33 @@ def _setting(column: Column) -> str:
     return f"{column.column}={column.means}{unit}"
 
 
+def keys_of(content: bytes, name: str, options: ReadOptions) -> tuple[str, ...]:
+    """Return the key of every line below the headings, whether it is a ball or not.
+
+    Parameters
+    ----------
+    content : bytes
+        The whole table; its questions may be open.
+    name : str
+        What to call it in messages.
+    options : ReadOptions
+        What is settled about it.
+
+    Raises
+    ------
+    IntakeError
+        When it is no table of shots or is too large.
+    """
+    check_size(len(content), name)
+    with tempfile.TemporaryDirectory(prefix="loftwright-") as folder:
+        path = Path(folder) / "table"
+        path.write_bytes(content)
+        try:
+            return tuple(line.key for line in own_lines(path, _dialect(path, options)))
+        except LoftwrightError as error:
+            raise _placed(error, str(path), name) from error
+
+
 def one_by_one(
     content: bytes, name: str, options: ReadOptions, known: Collection[str]
 ) -> tuple[FeedShot, ...]:

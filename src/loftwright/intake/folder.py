@@ -3,6 +3,7 @@
 import stat
 import time
 from collections.abc import Callable, Iterable
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Final
@@ -11,7 +12,7 @@ from loftwright.domain.shot import Refusal
 from loftwright.errors import IntakeError, LoftwrightError
 from loftwright.intake.doubts import Doubt, DoubtsError
 from loftwright.intake.feed import FeedShot
-from loftwright.intake.file_rows import FileRows, check_size, one_by_one, rows_of
+from loftwright.intake.file_rows import FileRows, check_size, keys_of, one_by_one, rows_of
 from loftwright.intake.files import SAMPLE_BYTES, cannot_open, encodings
 from loftwright.intake.options import ReadOptions
 
@@ -79,7 +80,7 @@ class FolderWatch:
     options : ReadOptions
         What is settled about its tables.
     known : iterable of str
-        Keys of balls that are not to be given out, as those that stood there before the visit.
+        Keys of balls that are not to be given out, as what `standing` said before the visit.
     clock : callable
         Returns seconds that never go back.
     """
@@ -122,6 +123,19 @@ class FolderWatch:
         self._given.difference_update(keys)
         for watched in self._files.values():
             watched.stamp = _UNREADABLE
+
+    def standing(self) -> tuple[str, ...]:
+        """Return the key of every line that stands there now, given out or not.
+
+        A last line without an end is one of them, and so are lines about which a question is
+        open: none of them is a ball of a visit that has not begun.
+        """
+        keys: list[str] = []
+        for path, stamp in self._list().items():
+            with suppress(LoftwrightError):
+                content, _ = _content(path, stamp[0], with_tail=True)
+                keys.extend(keys_of(content, path.name, self.options))
+        return tuple(keys)
 
     def _list(self) -> dict[Path, tuple[int, int, int]]:
         """Return the files there are with their size, time and place, the oldest first."""

@@ -287,11 +287,23 @@ def test_rows_that_are_no_balls_are_named(tmp_path: Path) -> None:
 
 def test_balls_that_stood_there_before_are_not_given_out(tmp_path: Path) -> None:
     path = tmp_path / "balls.csv"
-    write(path, table(*ROWS[:2]))
-    before = [shot.key for shot in watch(path).poll()]
+    write(path, table(ROWS[0]) + ROWS[1])
+    before = watch(path).standing()
     watched = FolderWatch(path, ReadOptions(), known=before)
-    append(path, f"{ROWS[2]}\n")
+    append(path, f"\n{ROWS[2]}\n")
     assert [shot.line for shot in watched.poll()] == [ROWS[2]]
+
+
+def test_balls_with_an_open_question_stood_there_before_too(tmp_path: Path) -> None:
+    path = tmp_path / "balls.csv"
+    write(path, "Ball speed,Carry\n148,240\n149,242\n147,238\n")
+    write(tmp_path / "report.txt", b"%PDF-1.7")
+    before = watch(tmp_path).standing()
+    assert len(before) == 3
+    answered = ReadOptions(columns=("Carry=carry[yd]",))
+    watched = FolderWatch(tmp_path, answered, known=before)
+    append(path, "150,244\n")
+    assert [shot.line for shot in watched.poll()] == ["150,244"]
 
 
 def test_balls_that_could_not_be_taken_come_again(tmp_path: Path) -> None:
