@@ -1,0 +1,154 @@
+"""Golfers in the store: identity apart from what is hit, sealed under the golfer's own key."""
+
+import json
+from dataclasses import asdict
+from datetime import date
+from typing import Any, Final
+
+from sqlalchemy import RowMapping, delete, insert, select, update
+from sqlalchemy.dialects.sqlite import insert as upsert
+
+from loftwright.domain.golfer import Consents, Golfer, Hand, Identity
+from loftwright.errors import ConflictError
+from loftwright.store.codec import home_of, home_text
+from loftwright.store.engine import Base
+from loftwright.store.interface import Versioned
+from loftwright.store.keys import KeyRing
+from loftwright.store.schema import golfers, identities
+from loftwright.store.schema import limits as limits_of_days
+from loftwright.store.versions import change, missing
+
+ERASED: Final = Identity(name="(erased)")
+"""Who a golfer is whose key is gone."""
+
+
+class Golfers(Base):
+    """The store's golfers."""
+
+    keys: KeyRing
+
+    def add_golfer(self, golfer: Golfer, identity: Identity) -> None:
+        """Keep a new golfer; identity goes under a fresh key of the golfer's own."""
+        self.keys.make(golfer.id)
+        sealed = self.keys.seal(golfer.id, json.dumps(asdict(identity), ensure_ascii=False))
+        with self.writing() as connection:
+            if connection.scalar(select(golfers.c.came).where(golfers.c.id == golfer.id)):
+                raise ConflictError(f"a golfer {golfer.id} is there already", place="golfer")
+            connection.execute(insert(golfers).values(**_columns(golfer), version=1))
+            connection.execute(insert(identities).values(golfer=golfer.id, sealed=sealed))
+
+    def golfer(self, golfer: str) -> Versioned[Golfer]:
+        """Return a golfer."""
+        with self.reading() as connection:
+            row = connection.execute(select(golfers).where(golfers.c.id == golfer)).mappings()
+            found = row.first()
+        if found is None:
+            raise missing("golfer", golfer)
+        return _golfer(found)
+
+    def golfers(self) -> tuple[Versioned[Golfer], ...]:
+        """Return every golfer, the newest first."""
+        with self.reading() as connection:
+            rows = connection.execute(select(golfers).order_by(golfers.c.came.desc())).mappings()
+            return tuple(_golfer(row) for row in rows)
+
+    def change_golfer(self, golfer: Golfer, *, version: int) -> int:
+        """Replace a golfer and return the new version."""
+        with self.writing() as connection:
+            return change(
+                connection,
+                golfers,
+                golfer.id,
+                _columns(golfer),
+                version=version,
+                what="golfer",
+            )
+
+    def identity(self, golfer: str) -> Identity:
+        """Return who a golfer is."""
+        with self.reading() as connection:
+            sealed = connection.scalar(
+                select(identities.c.sealed).where(identities.c.golfer == golfer)
+            )
+        if sealed is None:
+            raise missing("golfer", golfer)
+        text = self.keys.opened(golfer, sealed)
+        return ERASED if text is None else Identity(**json.loads(text))
+
+    def change_identity(self, golfer: str, identity: Identity) -> None:
+        """Replace who a golfer is."""
+        sealed = self._sealed(golfer, json.dumps(asdict(identity), ensure_ascii=False))
+        with self.writing() as connection:
+            connection.execute(
+                update(identities).where(identities.c.golfer == golfer).values(sealed=sealed)
+            )
+
+    def set_limits(self, golfer: str, day: date, limits: str) -> None:
+        """Keep what the golfer's body allows on a day, apart from everything else."""
+        sealed = self._sealed(golfer, limits)
+        row = upsert(limits_of_days).values(golfer=golfer, day=day, sealed=sealed)
+        with self.writing() as connection:
+            connection.execute(
+                row.on_conflict_do_update(
+                    index_elements=["golfer", "day"], set_={"sealed": sealed}
+                )
+            )
+
+    def limits(self, golfer: str, day: date) -> str:
+        """Return the limits of a day; empty if nothing is kept."""
+        days = limits_of_days.c
+        wanted = (days.golfer == golfer) & (days.day == day)
+        with self.reading() as connection:
+            sealed = connection.scalar(select(days.sealed).where(wanted))
+        return "" if sealed is None else self.keys.opened(golfer, sealed) or ""
+
+    def forget_limits(self, before: date) -> int:
+        """Remove limits of days before this one and return how many went."""
+        with self.writing() as connection:
+            return connection.execute(
+                delete(limits_of_days).where(limits_of_days.c.day < before)
+            ).rowcount
+
+    def _sealed(self, golfer: str, text: str) -> bytes:
+        self.golfer(golfer)
+        return self.keys.seal(golfer, text)
+
+
+def _columns(golfer: Golfer) -> dict[str, Any]:
+    agreed = golfer.consents
+    return {
+        "id": golfer.id,
+        "hand": golfer.hand.value,
+        "goal": golfer.goal,
+        "looks": golfer.looks,
+        "ability": golfer.ability,
+        "head_speed": golfer.head_speed,
+        "minor": golfer.minor,
+        "home": home_text(golfer.home),
+        "own": golfer.own,
+        **asdict(agreed),
+    }
+
+
+def _golfer(row: RowMapping) -> Versioned[Golfer]:
+    return Versioned(
+        version=row["version"],
+        value=Golfer(
+            id=row["id"],
+            hand=Hand(row["hand"]),
+            goal=row["goal"],
+            looks=row["looks"],
+            ability=row["ability"],
+            head_speed=row["head_speed"],
+            minor=row["minor"],
+            home=home_of(row["home"]),
+            own=row["own"],
+            consents=Consents(
+                keep=row["keep"],
+                contact=row["contact"],
+                publish=row["publish"],
+                shop_record=row["shop_record"],
+                given_on=row["given_on"],
+            ),
+        ),
+    )

@@ -1,0 +1,13 @@
+"""Runs migrations on the connection that the store hands over."""
+
+from alembic import context
+
+from loftwright.store.schema import metadata
+
+context.configure(
+    connection=context.config.attributes["connection"],
+    target_metadata=metadata,
+    render_as_batch=True,
+)
+with context.begin_transaction():
+    context.run_migrations()

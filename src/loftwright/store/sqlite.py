@@ -1,0 +1,66 @@
+"""The store in one SQLite file, which is all a studio needs."""
+
+from pathlib import Path
+
+from sqlalchemy import Engine
+from sqlalchemy.exc import DatabaseError
+
+from loftwright.errors import StoreError
+from loftwright.store.engine import FILE, sqlite_engine
+from loftwright.store.fittings import Fittings
+from loftwright.store.golfers import Golfers
+from loftwright.store.keys import KeyRing
+from loftwright.store.migrate import bring_up
+from loftwright.store.rack import RackItems
+from loftwright.store.records import Records
+from loftwright.store.shop import Shop
+
+
+class SqlStore(Golfers, RackItems, Fittings, Records, Shop):
+    """The studio's memory in SQL.
+
+    Parameters
+    ----------
+    engine : Engine
+    keys : KeyRing
+    place : str
+        What messages call the store.
+    """
+
+    def __init__(self, engine: Engine, keys: KeyRing, place: str) -> None:
+        super().__init__(engine, place)
+        self.keys = keys
+
+
+def open_store(folder: Path) -> SqlStore:
+    """Open the store of a data folder, made or brought up to date where that is needed.
+
+    Parameters
+    ----------
+    folder : Path
+        The data folder; made if it is not there.
+
+    Returns
+    -------
+    SqlStore
+
+    Raises
+    ------
+    SchemaError
+        If a newer version wrote it.
+    StoreError
+        If the folder or its file cannot be used.
+    """
+    engine = sqlite_engine(folder)
+    place = str(folder / FILE)
+    try:
+        bring_up(engine, place)
+    except DatabaseError as error:
+        engine.dispose()
+        raise StoreError(
+            f"the store cannot be opened: {error.orig}",
+            place=place,
+            mend="Make the folder writable, or name another in LOFTWRIGHT_DATA; a file that is "
+            "no store is left as it is.",
+        ) from error
+    return SqlStore(engine, KeyRing(folder), place)

@@ -1,0 +1,53 @@
+"""Writes that state the version they read."""
+
+from typing import Any
+
+from sqlalchemy import Connection, Table, select, update
+
+from loftwright.errors import ConflictError, NotFoundError
+
+
+def missing(what: str, name: str) -> NotFoundError:
+    """Return the error for something that is not there."""
+    return NotFoundError(
+        f"there is no {what} {name!r}", place=what, mend="It may have been opened elsewhere."
+    )
+
+
+def stale(what: str, stands: int, read: int) -> ConflictError:
+    """Return the error for a write that read an older version."""
+    return ConflictError(
+        f"the {what} was changed meanwhile: it stands at version {stands}, and version {read} "
+        "was read",
+        place=what,
+        mend="Look at what stands now and change it again.",
+    )
+
+
+def change(
+    connection: Connection,
+    table: Table,
+    name: str,
+    values: dict[str, Any],
+    *,
+    version: int,
+    what: str,
+) -> int:
+    """Change the row of an id if it stands at a version, and return the new version.
+
+    Raises
+    ------
+    NotFoundError
+        If there is no such row.
+    ConflictError
+        If it stands at another version.
+    """
+    stands = connection.scalar(select(table.c.version).where(table.c.id == name))
+    if stands is None:
+        raise missing(what, name)
+    if stands != version:
+        raise stale(what, stands, version)
+    connection.execute(
+        update(table).where(table.c.id == name).values(**values, version=version + 1)
+    )
+    return version + 1
