@@ -186,18 +186,16 @@ def add_error_answers(app: FastAPI) -> None:
         told = _by_status(request, error)
         return error_answer(request, told, error.status_code, error.headers)
 
-    @app.exception_handler(Exception)
-    async def defect(
-        request: Request,
-        error: Exception,  # noqa: ARG001 - the server writes it down
-    ) -> Response:
-        told = _Defect(
-            "Loftwright failed in a way it should not",
-            place=request.url.path,
-            mend="Nothing that was kept is lost. Please report it with the lines that the "
-            "program wrote where it was started.",
-        )
-        return error_answer(request, told, 500)
+
+def defect_answer(request: Request) -> Response:
+    """Return what is said of a fault of the program; the server writes its details down."""
+    told = _Defect(
+        "Loftwright failed in a way it should not",
+        place=request.url.path,
+        mend="Nothing that was kept is lost. Please report it with the lines that the program "
+        "wrote where it was started.",
+    )
+    return error_answer(request, told, 500)
 
 
 def _ways_on(request: Request) -> tuple[Way, ...]:

@@ -60,7 +60,7 @@ def render(
     **context
         What the template shows: a view, and for a page of a fitting its `job`.
     """
-    text = environment().get_template(template).render(**_common(request), **context)
+    text = environment().get_template(template).render(**common_context(request), **context)
     return HTMLResponse(
         text, status_code=status, headers={"Cache-Control": "no-store"} | dict(headers or {})
     )
@@ -117,7 +117,8 @@ def theme_of(request: Request) -> str:
     return chosen if chosen in THEMES else "system"
 
 
-def _common(request: Request) -> dict[str, Any]:
+def common_context(request: Request) -> dict[str, Any]:
+    """Return what every template needs beside its own view."""
     device = getattr(request.state, "device", None)
     role = device.role if device is not None else "fitter"
     return {

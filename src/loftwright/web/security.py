@@ -11,7 +11,7 @@ from starlette.requests import Request
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from loftwright.errors import UsageError
-from loftwright.web.errors import error_answer
+from loftwright.web.errors import defect_answer, error_answer
 
 LOOPBACK: Final = frozenset({"localhost", "127.0.0.1", "::1"})
 SAFE_METHODS: Final = frozenset({"GET", "HEAD", "OPTIONS"})
@@ -75,8 +75,12 @@ class Guard:
             await self._app(scope, receive, send)
             return
 
+        started = False
+
         async def with_headers(message: Message) -> None:
+            nonlocal started
             if message["type"] == "http.response.start":
+                started = True
                 headers = MutableHeaders(scope=message)
                 for name, value in HEADERS:
                     headers[name] = value
@@ -90,7 +94,12 @@ class Guard:
             error, status = refused
             await error_answer(request, error, status)(scope, receive, with_headers)
             return
-        await self._app(scope, receive, with_headers)
+        try:
+            await self._app(scope, receive, with_headers)
+        except Exception:
+            if not started:
+                await defect_answer(request)(scope, receive, with_headers)
+            raise
 
     def _refusal(self, request: Request) -> "Refusal | None":
         host = host_name(request.headers.get("host", ""))
