@@ -253,8 +253,8 @@ def _notes(words: Sequence[str], frame: _Frame, ball: FlownBall | None) -> Itera
     """Say on the hole what is drawn, where neither the ball nor its path stands."""
     x = _LEFT + 66.0
     middle = min(max(frame.middle, _TOP + 34.0), _BOTTOM - 42.0)
-    heights = [middle - 17.0, middle + 25.0, middle + 45.0, middle - 37.0, _TOP + 10.0]
-    heights += [_BOTTOM - 3.0, _BOTTOM - 23.0, _TOP + 30.0]
+    heights = [middle - 17.0, middle + 25.0, middle + 47.0, middle - 39.0, _TOP + 10.0]
+    heights += [_BOTTOM - 3.0, _BOTTOM - 25.0, _TOP + 32.0]
     places = [
         (left, y) for left in (x, x + 300.0) for y in heights if _TOP < y - 5.0 < _BOTTOM - 6.0
     ]

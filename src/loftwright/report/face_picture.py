@@ -80,22 +80,28 @@ class FaceMap:
     ----------
     toe_sign, high_sign : float
         +1 where the toe is to the right, and where the crown is down.
+    centre : (float, float)
+        Where the middle of the face stands.
+    mm_per_unit : float
+        Millimetres that one unit of the picture shows.
     """
 
     toe_sign: float
     high_sign: float
+    centre: Point = _CENTRE
+    mm_per_unit: float = _MM_PER_UNIT
 
     def place(self, toe: float, high: float) -> Point:
         """Return where a place on the face [m] stands, in the picture's units."""
-        per_metre = 1.0 / (_MM_PER_UNIT * MILLIMETRE)
-        x = _CENTRE[0] + self.toe_sign * toe * per_metre
-        return x, _CENTRE[1] + self.high_sign * high * per_metre
+        per_metre = 1.0 / (self.mm_per_unit * MILLIMETRE)
+        x = self.centre[0] + self.toe_sign * toe * per_metre
+        return x, self.centre[1] + self.high_sign * high * per_metre
 
     def mark_at(self, x: float, y: float) -> Point:
         """Return the place on the face [m], to the toe and up, that was tapped at x, y."""
-        metre = _MM_PER_UNIT * MILLIMETRE
-        toe = self.toe_sign * (x - _CENTRE[0]) * metre
-        return toe, self.high_sign * (y - _CENTRE[1]) * metre
+        metre = self.mm_per_unit * MILLIMETRE
+        toe = self.toe_sign * (x - self.centre[0]) * metre
+        return toe, self.high_sign * (y - self.centre[1]) * metre
 
 
 def face_map(hand: Hand = Hand.RIGHT, *, turned: bool = False) -> FaceMap:
@@ -225,18 +231,32 @@ def _at(view: FaceMap, point: Point) -> str:
     return f"{x:.1f} {y:.1f}"
 
 
+def bare_face(view: FaceMap, kind: str = "face") -> str:
+    """Return the outline of the face in pencil on its own ground.
+
+    Parameters
+    ----------
+    view : FaceMap
+    kind : str
+        The ground's class in the page.
+    """
+    curves = "".join(f"C{' '.join(_at(view, bend) for bend in curve)}" for curve in _OUTLINE)
+    outline = f"M{_at(view, _OUTLINE[-1][-1])}{curves}Z"
+    ground = f'<path class="{kind}" d="{outline}" fill="{FAIRWAY}" stroke="none"/>'
+    return ground + pencil(outline, INK)
+
+
 def _face(view: FaceMap) -> Iterator[str]:
     for start, *bends in _HOSEL:
         yield pencil(f"M{_at(view, start)}C{' '.join(_at(view, bend) for bend in bends)}")
-    curves = "".join(f"C{' '.join(_at(view, bend) for bend in curve)}" for curve in _OUTLINE)
-    outline = f"M{_at(view, _OUTLINE[-1][-1])}{curves}Z"
-    yield f'<path class="tapface" d="{outline}" fill="{FAIRWAY}" stroke="none"/>'
-    yield pencil(outline, INK)
+    yield bare_face(view, "tapface")
     lines = ""
     for high in _SCORE_LINES:
-        reach = 0.86 * (1.0 - abs(high) ** 2.6) ** 0.5
+        bow = (1.0 - abs(high) ** 2.6) ** 0.5
         for side in (-1.0, 1.0):
-            lines += f"M{_at(view, (0.36 * side, high))}L{_at(view, (reach * side, high))}"
+            # The crown falls away towards the heel, so the lines are shorter there.
+            reach = side * bow * (0.86 - (0.2 * high if side < 0.0 < high else 0.0))
+            lines += f"M{_at(view, (0.36 * side, high))}L{_at(view, (reach, high))}"
     yield (
         f'<path d="{lines}" fill="none" stroke="{EDGE}" stroke-width="0.8" stroke-opacity="0.7"/>'
     )

@@ -89,8 +89,8 @@ def order_strip(balls: Sequence[OrderBall], *, left: int = 0, prefix: str = "ord
     height = rows * _ROW_HEIGHT
     key = _key(balls)
     if key:
-        parts.append(label(_ENDS[0] - 4.0, height + 16.0, key, soft=True))
-        height += 22.0
+        parts.append(label(_ENDS[0] - 4.0, height + 18.0, key, soft=True))
+        height += 24.0
     title = f"The balls in order: {newest} hit, {left} left"
     return picture(WIDTH, height, parts, title=title, prefix=prefix)
 

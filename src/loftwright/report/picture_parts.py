@@ -7,7 +7,7 @@ from html import escape
 from typing import Final, Literal
 
 from loftwright.report.fonts import REGULAR, SANS
-from loftwright.report.look import ACCENT, EDGE, FAIRWAY, INK, INK_2, SHEET
+from loftwright.report.look import EDGE, FAIRWAY, INK, INK_2, SHEET
 from loftwright.report.marks import RING_RADIUS, Mark
 
 LETTER_SIZE: Final = 17
@@ -15,10 +15,21 @@ LETTER_SIZE: Final = 17
 
 Anchor = Literal["start", "middle", "end"]
 
-_NARROW = frozenset("iljtfrI.,:;'|!()[]-/ ·’‘“”")
-_WIDE = frozenset("mwMW—")
+_EMS = {
+    letter: ems
+    for ems, letters in (
+        (0.27, "iljI.,:;'|·’‘ "),
+        (0.36, "frt!()[]-/°"),
+        (0.45, "cszJ“”"),
+        (0.51, "aekvxy0123456789+−FLY"),
+        (0.85, "mwMW¼½¾⅓⅙⅛"),
+        (0.96, "…"),
+    )
+    for letter in letters
+}
+"""Widths of letters in the program's own sans, measured and rounded up."""
+
 _PREFIX = re.compile(r"[A-Za-z][A-Za-z0-9_-]*")
-_LINE = 20.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,17 +52,17 @@ class Box:
 
 
 def text_width(text: str, *, bold: bool = False) -> float:
-    """Return about how wide a line of text stands, rather more than less."""
+    """Return how wide a line of text stands, rather a little more than less."""
     ems = sum(_ems(letter) for letter in text)
-    return LETTER_SIZE * ems * (1.05 if bold else 1.0)
+    return LETTER_SIZE * ems * (1.03 if bold else 1.0)
 
 
 def _ems(letter: str) -> float:
-    if letter in _NARROW:
-        return 0.33
-    if letter in _WIDE:
-        return 0.9
-    return 0.7 if letter.isupper() else 0.57
+    if letter in _EMS:
+        return _EMS[letter]
+    if ord(letter) > 0x2E7F:
+        return 1.0
+    return 0.67 if letter.isupper() else 0.57
 
 
 def text_box(
@@ -90,6 +101,7 @@ def label(
     bold: bool = False,
     soft: bool = False,
     halo: bool = False,
+    ground: str = "",
     on_accent: bool = False,
 ) -> str:
     """Return a line of text.
@@ -104,17 +116,20 @@ def label(
     soft : bool
         In the colour of notes and numerals.
     halo : bool
-        Clearing the strokes it stands on.
+        Clearing the strokes under it, on the picture's own ground.
+    ground : str
+        The literal colour of another ground that it stands on and clears.
     on_accent : bool
         In the colour of words on an accent ground.
     """
-    marks = {"b": bold, "q": soft, "halo": halo, "onacc": on_accent}
+    marks = {"b": bold, "q": soft, "onacc": on_accent}
     marks |= {"m": anchor == "middle", "e": anchor == "end"}
     names = " ".join(name for name, is_so in marks.items() if is_so)
     weight = 'font-weight="600"' if bold else REGULAR
+    behind = ground or (SHEET if halo else "")
     cleared = (
-        f' paint-order="stroke" stroke="{SHEET}" stroke-width="5" stroke-linejoin="round"'
-        if halo
+        f' paint-order="stroke" stroke="{behind}" stroke-width="5" stroke-linejoin="round"'
+        if behind
         else ""
     )
     colour = SHEET if on_accent else INK_2 if soft else INK
@@ -249,12 +264,4 @@ def picture(
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:.0f}" height="{height:.0f}" '
         f'viewBox="0 0 {width:.0f} {height:.0f}" role="img" aria-labelledby="{prefix}-title"'
         f'{more}><title id="{prefix}-title">{escape(title)}</title>{"".join(parts)}</svg>'
-    )
-
-
-def accent_box(x: float, y: float, width: float, height: float) -> str:
-    """Return a filled rectangle in the accent."""
-    return (
-        f'<rect x="{x:.1f}" y="{y:.1f}" width="{width:.1f}" height="{height:.1f}" '
-        f'fill="{ACCENT}" stroke="{ACCENT}" stroke-width="1.5"/>'
     )

@@ -53,8 +53,11 @@ def test_a_title_of_a_shape_is_escaped() -> None:
     assert "<title>&lt;b&gt;</title>" in club_shape(OWN_MARK, 0.0, 0.0, 8.0, title="<b>")
 
 
-def test_a_halo_is_painted_before_its_letters() -> None:
-    assert 'paint-order="stroke"' in label(0.0, 0.0, "left", halo=True)
+def test_a_ground_is_painted_before_its_letters() -> None:
+    cleared = label(0.0, 0.0, "left", ground="#ffffff")
+    assert 'paint-order="stroke" stroke="#ffffff"' in cleared
+    assert cleared == label(0.0, 0.0, "left", halo=True)
+    assert 'stroke="#f2f4f1"' in label(0.0, 0.0, "left", halo=True, ground="#f2f4f1")
     assert "paint-order" not in label(0.0, 0.0, "left")
 
 

@@ -1,0 +1,88 @@
+"""The clubs of a choice with their ranges, and the words for them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from loftwright.constants import YARD
+from loftwright.evidence.result import Estimate
+from loftwright.report.marks import Mark
+from loftwright.report.numbers import LIKELY_RANGE, side, signed
+
+_SIDES = {"L": "left", "R": "right"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reach:
+    """A length with the two ranges that a picture draws [m].
+
+    Attributes
+    ----------
+    mean : float
+        Best estimate.
+    half, most : (float, float)
+        The range of half the chance, and that of nine chances in ten.
+    """
+
+    mean: float
+    half: tuple[float, float]
+    most: tuple[float, float]
+
+    @classmethod
+    def of(cls, estimate: Estimate, shift: float = 0.0) -> "Reach":
+        """Return the ranges of an estimate, moved by a known length [m]."""
+        ranges = (estimate.interval(share) for share in (0.5, LIKELY_RANGE))
+        half, most = ((low + shift, high + shift) for low, high in ranges)
+        return cls(mean=estimate.mean + shift, half=half, most=most)
+
+    @classmethod
+    def exactly(cls, value: float) -> "Reach":
+        """Return a length without any doubt [m]."""
+        return cls(mean=value, half=(value, value), most=(value, value))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChoiceMark:
+    """One club of the picture.
+
+    Attributes
+    ----------
+    club : str
+    shape : Mark
+    total : Reach
+        Against what zero stands for.
+    offline : Reach
+        Where its drives finish, start line and curve together; right positive.
+    hit : bool
+        False for a set-up that was worked out and never hit.
+    """
+
+    club: str
+    shape: Mark
+    total: Reach
+    offline: Reach
+    hit: bool = True
+
+
+def choice_words(clubs: Sequence[ChoiceMark], *, zero: str) -> str:
+    """Return what the picture shows, in a sentence a club.
+
+    Parameters
+    ----------
+    clubs : sequence of ChoiceMark
+    zero : str
+        What totals are taken against.
+    """
+    if not clubs:
+        return "No club to draw yet."
+    told = []
+    for club in clubs:
+        low, high = (signed(end / YARD) for end in club.total.most)
+        spread = "" if low == high else f" ({low} to {high})"
+        where = side(club.offline.mean)
+        yards, letter = where[:-2], where[-1]
+        finish = "in the middle" if where == "0" else f"{yards} yd {_SIDES[letter]}"
+        dry = "" if club.hit else ", not hit"
+        told.append(
+            f"{club.club} {signed(club.total.mean / YARD)} yd{spread}, finishes {finish}{dry}"
+        )
+    return f"Total against {zero}: {'; '.join(told)}."
