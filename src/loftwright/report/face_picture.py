@@ -203,21 +203,14 @@ def face_words(marks: Sequence[FaceMark], *, hand: Hand = Hand.RIGHT, turned: bo
             toe = sum(mark.toe for mark in own) / len(own)
             high = sum(mark.high for mark in own) / len(own)
             told.append(f"{club} {count(len(own), 'mark')}, on average {strike_words(toe, high)}")
-    waiting = [strike_words(mark.toe, mark.high) for mark in marks if mark.waiting]
-    sentences = [f"{view}", *("; ".join(told),) * bool(told)]
+    waiting = [f"one {strike_words(mark.toe, mark.high)}" for mark in marks if mark.waiting]
+    sentences = [view, "; ".join(told)] if told else [view]
     if waiting:
         verb = "waits" if len(waiting) == 1 else "wait"
-        sentences.append(
-            f"{count(len(waiting), 'mark')} {verb} for a ball: {listed_places(waiting)}"
-        )
+        sentences.append(f"{count(len(waiting), 'mark')} {verb} for a ball: {listed(waiting)}")
     newest = marks[-1]
     sentences.append(f"The newest, of {newest.club}, is {strike_words(newest.toe, newest.high)}")
     return f"{'. '.join(sentences)}. Higher on the face spins less, lower more."
-
-
-def listed_places(places: list[str]) -> str:
-    """Return places on the face as a list in words."""
-    return listed([f"one {place}" for place in places])
 
 
 def _view_words(view: FaceMap) -> str:
