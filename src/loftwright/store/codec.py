@@ -25,7 +25,7 @@ ACTS: Final = {kind_of(act): act for act in get_args(Act)}
 
 def act_text(act: Act) -> str:
     """Return what an act tells as JSON."""
-    return _adapter(type(act)).dump_json(act).decode("utf-8")
+    return _adapter(kind_of(type(act))).dump_json(act).decode("utf-8")
 
 
 def act_of(kind: str, told: str) -> Act:
@@ -42,19 +42,18 @@ def act_of(kind: str, told: str) -> Act:
             place="acts",
             mend="Open the store with the version that wrote it, or a newer one.",
         )
-    act: Act = _adapter(ACTS[kind]).validate_json(told)
+    act: Act = _adapter(kind).validate_json(told)
     return act
 
 
 def home_text(home: Home) -> str:
     """Return a home as JSON."""
-    return _adapter(Home).dump_json(home).decode("utf-8")
+    return _homes().dump_json(home).decode("utf-8")
 
 
 def home_of(text: str) -> Home:
     """Return a home from JSON."""
-    home: Home = _adapter(Home).validate_json(text)
-    return home
+    return _homes().validate_json(text)
 
 
 def instant_text(at: datetime) -> str:
@@ -76,5 +75,10 @@ def instant_of(text: str) -> datetime:
 
 
 @cache
-def _adapter(kind: type) -> TypeAdapter[Any]:
-    return TypeAdapter(kind)
+def _adapter(kind: str) -> TypeAdapter[Any]:
+    return TypeAdapter(ACTS[kind])
+
+
+@cache
+def _homes() -> TypeAdapter[Home]:
+    return TypeAdapter(Home)
