@@ -19,6 +19,7 @@ from loftwright.evidence.budget import Budget
 from loftwright.evidence.compare import Comparison, can_be_valued, compare, decide
 from loftwright.evidence.device_carry import decide_on_carry
 from loftwright.evidence.result import Decision
+from loftwright.evidence.spreads import ABILITY_FACTOR
 from loftwright.evidence.visit import Beliefs
 from loftwright.physics.sleeve import Convention
 from loftwright.services.fitting_table import FittingTable, fitting_table
@@ -109,7 +110,9 @@ def beliefs_of(golfer: Golfer, table: FittingTable) -> Beliefs:
     """Return what is believed of a golfer and the clubs before the first ball."""
     usual = Beliefs()
     head = usual.head.mirrored() if golfer.hand is Hand.LEFT else usual.head
-    return replace(usual, head=head, ability=golfer.ability, traits=table.traits)
+    # Seniors and juniors differ by their caps, not by a spread of their own: balls judge that.
+    ability = golfer.ability if golfer.ability in ABILITY_FACTOR else None
+    return replace(usual, head=head, ability=ability, traits=table.traits)
 
 
 def compare_record(record: tuple[Entry, ...], golfer: Golfer, convention: Convention) -> Compared:

@@ -13,6 +13,7 @@ from loftwright.constants import YARD
 from loftwright.domain.acts import Act, ClubJoined, Planned, VisitOpened
 from loftwright.domain.fitting import ClubCard, DeviceCard, Fitting, PlanCard, Strip
 from loftwright.domain.names import OWN, TREES
+from loftwright.domain.rack import Assembly
 from loftwright.errors import InputError
 from loftwright.evidence.plan import Plan, PlanRequest, make_plan
 from loftwright.evidence.power import SCATTER
@@ -130,7 +131,7 @@ def plan_visit(
             clubs=len(named),
             balls=wish.balls,
             difference=USUAL_DIFFERENCE,
-            scatter=SCATTER[golfer.ability or "mid"],
+            scatter=SCATTER.get(golfer.ability or "mid", SCATTER["mid"]),
             available=wish.seconds,
         ),
         rng,
@@ -151,7 +152,7 @@ def join_club(studio: Studio, fitting: str, assembly: str, *, by: str = "") -> F
     return act(studio, fitting, [ClubJoined(club=name, card=card)], by=by)
 
 
-def _known(assemblies: dict[str, object], wanted: str) -> object:
+def _known(assemblies: dict[str, Assembly], wanted: str) -> Assembly:
     if wanted not in assemblies:
         raise InputError(
             f"the rack has no club {wanted!r}", place="clubs", mend="Choose clubs of the rack."

@@ -150,6 +150,19 @@ def add_shaft(studio: Studio, new: NewShaft) -> tuple[Piece, Assembly | None]:
 
 def add_own_club(studio: Studio, golfer: Golfer, own: OwnClub) -> Golfer:
     """Keep a golfer's own club and return the golfer who has it; the golfer is not kept yet."""
+    items = own_items(golfer, own)
+    _keep(studio, *items)
+    return replace(golfer, own=items[-1].id)
+
+
+def own_items(golfer: Golfer, own: OwnClub) -> tuple[RackItem, ...]:
+    """Return what an own club is made of, each after what it names; the club comes last.
+
+    Raises
+    ------
+    InputError
+        If loft, length or weight cannot be.
+    """
     head = HeadModel(
         id=new_id(),
         maker="",
@@ -173,8 +186,7 @@ def add_own_club(studio: Studio, golfer: Golfer, own: OwnClub) -> Golfer:
         grip=own.grip,
         owner=golfer.id,
     )
-    _keep(studio, head, shaft, *parts, club)
-    return replace(golfer, own=club.id)
+    return head, shaft, *parts, club
 
 
 def change_own_club(studio: Studio, golfer: Golfer, own: OwnClub) -> None:
