@@ -186,7 +186,7 @@ def _launch_class(
             bend = np.zeros(width)
             bend[square] = 1.0
             directions += [along, bend]
-            variances += _beyond_usual(strike, axis, None if unmarked else float(error))
+            variances += beyond_usual(strike, axis, None if unmarked else float(error))
     for column in np.flatnonzero(missing):
         along = np.zeros(width)
         along[columns.index(columns.delivery[column])] = 1.0
@@ -199,11 +199,22 @@ def _launch_class(
     )
 
 
-def _beyond_usual(strike: StrikeModel, axis: int, error: float | None) -> list[float]:
+def beyond_usual(strike: StrikeModel, axis: int, error: float | None) -> list[float]:
     """Return what is not known of a strike beyond what a usual mark leaves: linear and bend.
 
-    The bend's part is the variance of the square given the mark; a usual mark's own is in the
-    residual.
+    Parameters
+    ----------
+    strike : StrikeModel
+    axis : int
+        0 for heel-toe, 1 for low-high.
+    error : float, optional
+        Of the mark [m], no less than usual; none for no mark.
+
+    Returns
+    -------
+    list of float
+        Variance of the strike and of its bend, in ten millimetres; a usual mark's own is in the
+        residual.
     """
     whole = strike.variance[axis] / STRIKE_UNIT**2
     marked = strike.marked_variance[axis] / STRIKE_UNIT**2

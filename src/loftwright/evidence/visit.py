@@ -77,8 +77,8 @@ class Setup:
         The regression of delivery and strike on the club; none with neither measured.
     ball_scatter : FloatArray, shape (5, 5)
         Expected covariance of single balls with one club, scaled.
-    believed : FloatArray, shape (5, 5)
-        How clubs as swung are believed to differ, scaled.
+    believed, believed_same : FloatArray, shape (5, 5)
+        How clubs as swung, and from the same swing, are believed to differ, scaled.
     """
 
     balls: Balls
@@ -93,6 +93,7 @@ class Setup:
     swing_prior: Prior | None
     ball_scatter: FloatArray
     believed: FloatArray
+    believed_same: FloatArray
     gated: tuple[Gated, ...]
     sets_too_large: tuple[int, ...]
 
@@ -187,6 +188,7 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
         else None,
         ball_scatter=residual_scale(slopes, spreads, BALL_ONLY) / T_SHARE,
         believed=beliefs.doubt * effect_covariance(slopes, BALL_ONLY),
+        believed_same=effects,
         gated=gated,
         sets_too_large=listed.too_large,
     )

@@ -1,0 +1,37 @@
+"""All doubts that the balls of a fitting raise against how it was written down."""
+
+from loftwright.evidence.alarm import Alarm
+from loftwright.evidence.club_alarm import patterns_of, still_this_club
+from loftwright.evidence.leftover import leftover
+from loftwright.evidence.mark_alarms import mirrored_marks, shifted_marks
+from loftwright.evidence.run_alarm import strange_run
+from loftwright.evidence.visit import Setup
+
+__all__ = ("Alarm", "alarms")
+
+
+def alarms(setup: Setup) -> tuple[Alarm, ...]:
+    """Return the doubts of a fitting, those about its marks first.
+
+    Parameters
+    ----------
+    setup : Setup
+        Of the newest state; it need not be fitted.
+
+    Returns
+    -------
+    tuple of Alarm
+        At most one of a kind. While the marks look mirrored their shift is not asked for.
+    """
+    if not len(setup.balls):
+        return ()
+    left, clubs, responses = leftover(setup), setup.balls.clubs, setup.columns.responses
+    mirrored = mirrored_marks(left)
+    loft = setup.slopes.parts[list(responses), 4]
+    found = (
+        mirrored,
+        None if mirrored else shifted_marks(left),
+        strange_run(left, loft, responses, clubs),
+        still_this_club(left, patterns_of(setup, left), clubs),
+    )
+    return tuple(one for one in found if one is not None)
