@@ -1,0 +1,79 @@
+"""Every act of a fitting: one address each, the same for a tap, a key and a form."""
+
+from collections.abc import Mapping
+from typing import Final
+from uuid import uuid4
+
+from fastapi import APIRouter, Request, Response
+from starlette.concurrency import run_in_threadpool
+
+from loftwright.bay.now import FittingNow
+from loftwright.bay.replay import replay
+from loftwright.errors import ConflictError, InputError
+from loftwright.services.acting import act
+from loftwright.services.bay_acts import another_day, switch_to, type_ball
+from loftwright.services.settings import read_settings
+from loftwright.services.studio import Studio
+from loftwright.web.act_forms import Told, acts_of
+from loftwright.web.answers import acted, inside
+from loftwright.web.forms import form_of
+from loftwright.web.state import Actor, Here
+
+router = APIRouter(include_in_schema=False)
+
+_TRIES: Final = 3
+
+
+@router.post("/fittings/{fitting}/acts/{name}")
+async def post_act(request: Request, fitting: str, name: str, studio: Here, by: Actor) -> Response:
+    """Do what a form asks for and show the page it came from."""
+    fields = await form_of(request)
+    key = request.headers.get("idempotency-key") or fields.get("key", "")
+    page = inside(fields.get("back", ""), f"/fittings/{fitting}/bay")
+    if name == "turn":
+        to = await run_in_threadpool(switch_to, studio, fitting, fields.get("to", fitting))
+        return acted(request, f"/fittings/{to}/bay")
+    now = await run_in_threadpool(perform, studio, fitting, name, fields, by=by, key=key)
+    return acted(request, page, revision=now.upto)
+
+
+def perform(
+    studio: Studio, fitting: str, name: str, fields: Mapping[str, str], *, by: str, key: str
+) -> FittingNow:
+    """Do one act and return the fitting as it stands after it.
+
+    An act whose key the record knows is not read again: what it was read against has changed.
+    """
+    opened = studio.store.fitting(fitting).value
+    record = studio.record(fitting)
+    if key and any(entry.key == key for entry in record):
+        return replay(record)
+    if name == "ball":
+        after = _sequence(fields, "after")
+        line = fields.get("line", "")
+        return type_ball(studio, fitting, line, key=key or str(uuid4()), after=after, by=by)
+    if name == "another-day":
+        return another_day(studio, fitting, by=by, key=key)
+    error = read_settings(studio).settings.mark_error(opened.fitter)
+    seen = _sequence(fields, "seen")
+    for _ in range(_TRIES):
+        now = replay(studio.record(fitting))
+        acts = acts_of(name, Told(fields=fields, now=now, mark_error=error))
+        at_end = now.upto if len(acts) > 1 else None
+        try:
+            return act(studio, fitting, acts, by=by, key=key, seen=seen, at_end=at_end)
+        except ConflictError as conflict:
+            if conflict.place != "record":
+                raise
+    raise ConflictError(
+        "balls come in too fast to mend this now", place="record", mend="Tap once more."
+    )
+
+
+def _sequence(fields: Mapping[str, str], name: str) -> int | None:
+    text = fields.get(name, "").strip()
+    if not text:
+        return None
+    if not text.isdecimal() or len(text) > 9:
+        raise InputError(f"{text!r} is no place in the record", place=name, mend="Leave it out.")
+    return int(text)

@@ -1,0 +1,214 @@
+"""Feel, order of play, conditions and doubts of a fitting's bay."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from loftwright.bay.confounders import CONDITIONS, confounders, range_balls
+from loftwright.domain.names import OWN
+from loftwright.evidence.result import RankedOn
+from loftwright.report.feel_line import FeelMark, feel_line, feel_words, place_words
+from loftwright.report.marks import deal_marks
+from loftwright.report.order_strip import Kind, OrderBall, order_strip, order_words
+from loftwright.report.theme_svg import for_screen
+from loftwright.services.bay_now import BayNow
+from loftwright.web.views.bay_taps import Tap, hand_tap
+
+MOST_SLOTS: Final = 40
+CYCLES: Final = {
+    "ball": ("premium, new", "range ball"),
+    "tee": ("low", "middle", "high"),
+    "surface": ("mat", "turf"),
+    "place": ("indoors", "outdoors"),
+    "treatment": ("none", "spray", "tape", "label"),
+}
+"""What a tap on a condition says next, after the values that this fitting used."""
+
+LABELS: Final = {
+    "ball": "Ball",
+    "tee": "Tee",
+    "surface": "From",
+    "place": "Place",
+    "treatment": "Face",
+}
+_NOT_SAID: Final = (
+    "Launch and spin are not both measured: nothing is said of launch, loft, spin or the total "
+    "at home, and no reason is given."
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FeelView:
+    """The feel of the club in hand.
+
+    Attributes
+    ----------
+    club : str
+        Empty while no club is in hand.
+    percent : int, optional
+        Its place on the line; None before it was said.
+    """
+
+    club: str
+    percent: int | None
+    said: str
+    svg: str
+    words: str
+    veto: Tap | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderView:
+    """The order of play."""
+
+    svg: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Condition:
+    """One condition and the tap that changes it."""
+
+    name: str
+    label: str
+    value: str
+    tap: Tap
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StripView:
+    """Who hits, and from what."""
+
+    turn: Tap | None
+    conditions: tuple[Condition, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Doubt:
+    """A doubt with its mends."""
+
+    say: str
+    taps: tuple[Tap, ...] = ()
+
+
+def feel_view(bay: BayNow) -> FeelView:
+    """Return the feel line, the club in hand last."""
+    now = bay.now
+    shapes = deal_marks([club.name for club in now.clubs], OWN)
+    clubs = sorted(now.clubs, key=lambda club: club.name == now.in_hand)
+    feels = [
+        FeelMark(club=one.name, shape=shapes[one.name], place=one.feel, word=one.word)
+        for one in clubs
+        if one.feel is not None
+    ]
+    club = now.club(now.in_hand or "")
+    veto = None
+    if club is not None and not club.out:
+        veto = Tap(act="veto", words="Would not play it", fields={"club": club.name}, key="v")
+    felt = None if club is None else club.feel
+    said = "not said yet" if felt is None else place_words(felt)
+    if club is not None and club.word:
+        said += f", “{club.word}”"
+    return FeelView(
+        club="" if club is None else club.name,
+        percent=None if felt is None else round(100.0 * felt),
+        said=said,
+        svg=for_screen(feel_line(feels, prefix="feel")),
+        words=feel_words(feels),
+        veto=veto,
+    )
+
+
+def order_view(bay: BayNow) -> OrderView:
+    """Return the balls of this visit in their order, and those that are left."""
+    now = bay.now
+    here = len(now.visits) - 1
+    shapes = deal_marks([club.name for club in now.clubs], OWN)
+    decision = bay.evidence.decision
+    odd = {one.row for one in decision.odd_balls} if decision else set()
+    balls = [
+        OrderBall(
+            club=one.club or "",
+            shape=shapes.get(one.club or ""),
+            number=one.number,
+            kind=_kind(one.not_ours, read=one.numbers is not None, warm_up=one.warm_up),
+            odd=one.odd or (one.number in odd and one.number > 0),
+            rested=now.rested > 0 and one.order == now.rested,
+        )
+        for one in now.swings
+        if one.visit == here
+    ]
+    left = min(bay.pace.balls_left or 0, MOST_SLOTS - 1)
+    shown = balls[-(MOST_SLOTS - left) :]
+    return OrderView(
+        svg=for_screen(order_strip(shown, left=left, prefix="order")),
+        words=order_words(balls, left=bay.pace.balls_left or 0),
+    )
+
+
+def _kind(not_ours: bool, *, read: bool, warm_up: bool) -> Kind:
+    if not_ours:
+        return Kind.NOT_OURS
+    if warm_up:
+        return Kind.WARM_UP
+    return Kind.READ if read else Kind.NOT_READ
+
+
+def strip_view(bay: BayNow) -> StripView:
+    """Return who hits, and every condition with the tap that changes it."""
+    turn = None
+    if bay.fitting.partner is not None:
+        other = bay.turn != bay.fitting.id
+        turn = Tap(
+            act="turn",
+            words=f"{bay.name if other else bay.partner} hits",
+            fields={"to": bay.fitting.id if other else bay.fitting.partner},
+            key="t",
+        )
+    conditions = tuple(_condition(bay, name) for name in CONDITIONS)
+    return StripView(turn=turn, conditions=conditions)
+
+
+def _condition(bay: BayNow, name: str) -> Condition:
+    value = getattr(bay.now.strip, name)
+    following = after(value, _known(bay, name))
+    return Condition(
+        name=name,
+        label=LABELS[name],
+        value=value or "not said",
+        tap=Tap(act="strip", words=following, fields={name: following}),
+    )
+
+
+def _known(bay: BayNow, name: str) -> tuple[str, ...]:
+    """Return the values to go through: those of this fitting, then the usual ones."""
+    used = [getattr(one.strip, name) for one in bay.now.swings]
+    told = [value for value in dict.fromkeys([*used, getattr(bay.now.strip, name)]) if value]
+    return tuple(dict.fromkeys([*told, *CYCLES[name]]))
+
+
+def after(value: str, known: tuple[str, ...]) -> str:
+    """Return the value that follows one in a round of them."""
+    if value not in known:
+        return known[0]
+    return known[(known.index(value) + 1) % len(known)]
+
+
+def doubts(bay: BayNow) -> tuple[Doubt, ...]:
+    """Return every doubt, those with a mend first."""
+    found = [_ask_club(bay)] if bay.ask_club else []
+    found += [Doubt(say=alarm.say) for alarm in bay.evidence.alarms]
+    found += [Doubt(say=one.say) for one in confounders(bay.now)]
+    if range_balls(bay.now):
+        found.append(Doubt(say="Range balls: differences yes, yards no."))
+    decision = bay.evidence.decision
+    if decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY:
+        found.append(Doubt(say=_NOT_SAID))
+    return tuple(found)
+
+
+def _ask_club(bay: BayNow) -> Doubt:
+    club = bay.now.in_hand or ""
+    return Doubt(
+        say=f"A pause came before the last ball. Still {club}?",
+        taps=(hand_tap(club, kind="", still=True),),
+    )
