@@ -58,18 +58,20 @@ class Filled:
         return tuple(fault for name, fault in self.faults.items() if name not in self.typed)
 
 
-@dataclass(slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Typed:
     """Reads a form's fields; what cannot be is kept and told, and the reading goes on.
 
     Attributes
     ----------
-    fields : mapping of str to str
+    fields : dict of str to str
     show : Show
         The units that a plain figure is in.
+    faults : dict of str to Fault
+        Grows while the form is read.
     """
 
-    fields: Mapping[str, str]
+    fields: dict[str, str]
     show: Show = field(default_factory=Show)
     faults: dict[str, Fault] = field(default_factory=dict)
 

@@ -158,7 +158,7 @@ def _next_to_add(rack: Rack) -> str:
     return "" if rack.shafts else "shaft"
 
 
-def _typed(studio: Studio, fields: Mapping[str, str]) -> Typed:
+def _typed(studio: Studio, fields: dict[str, str]) -> Typed:
     return Typed(fields=fields, show=show_of(read_settings(studio).settings))
 
 
