@@ -1,11 +1,10 @@
 """Asks a person at a terminal what a table leaves open."""
 
-import shlex
 from collections.abc import Iterable
-from dataclasses import replace
 
 import typer
 
+from loftwright.intake.answers import answered
 from loftwright.intake.doubts import Doubt
 from loftwright.intake.options import ReadOptions
 
@@ -37,7 +36,7 @@ def _asked(doubt: Doubt, options: ReadOptions) -> ReadOptions:
     """Ask until the answer settles something."""
     while True:
         answer = str(typer.prompt("Which number, or an option of your own", err=True))
-        settled = _applied(_chosen(answer, doubt), options)
+        settled = answered(_chosen(answer, doubt), options)
         if settled is not None:
             return settled
         typer.echo(
@@ -52,21 +51,3 @@ def _chosen(answer: str, doubt: Doubt) -> str:
     if text.isdigit() and 1 <= int(text) <= len(doubt.options):
         return doubt.options[int(text) - 1]
     return text
-
-
-def _applied(option: str, options: ReadOptions) -> ReadOptions | None:
-    """Return the options with one more, written as on the command line, or None."""
-    try:
-        name, *rest = shlex.split(option)
-    except ValueError:
-        name, rest = "", []
-    value = " ".join(rest)
-    if value and name == "--column":
-        return replace(options, columns=(*options.columns, value))
-    if value and name == "--only":
-        return replace(options, only=(*options.only, value))
-    if value and name == "--club-column":
-        return replace(options, club_column=value)
-    if value.isdigit() and name == "--not-ours":
-        return replace(options, not_ours=(*options.not_ours, int(value)))
-    return None

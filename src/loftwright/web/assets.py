@@ -1,5 +1,6 @@
 """Files that the browser fetches once: styles, scripts and the typefaces of the installation."""
 
+import re
 from dataclasses import dataclass
 from functools import lru_cache
 from hashlib import sha256
@@ -32,6 +33,8 @@ _FACES: Final = {
     ),
 }
 
+_IMPORTED: Final = re.compile(r'(\bfrom |\bimport |\bimport\()"\./([\w-]+\.js)"')
+
 router = APIRouter(include_in_schema=False)
 
 
@@ -60,7 +63,10 @@ def asset(name: str) -> Asset:
     if name == FONT_STYLES:
         return _made(_font_styles().encode(), ".css")
     path = _file(name)
-    return _read(path, path.stat().st_mtime_ns)
+    content = _read(path, path.stat().st_mtime_ns)
+    if path.suffix == ".js":
+        content = _IMPORTED.sub(_exact_import, content.decode()).encode()
+    return _made(content, path.suffix)
 
 
 def asset_url(name: str) -> str:
@@ -93,8 +99,13 @@ def _file(name: str) -> Path:
 
 
 @lru_cache(maxsize=256)
-def _read(path: Path, changed: int) -> Asset:  # noqa: ARG001 - a changed file is read anew
-    return _made(path.read_bytes(), path.suffix)
+def _read(path: Path, changed: int) -> bytes:  # noqa: ARG001 - a changed file is read anew
+    return path.read_bytes()
+
+
+def _exact_import(found: re.Match[str]) -> str:
+    """Return an import under the address that pages use, or one script would run twice."""
+    return f'{found.group(1)}"{asset_url(found.group(2))}"'
 
 
 def _made(content: bytes, suffix: str) -> Asset:

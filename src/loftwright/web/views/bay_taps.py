@@ -219,4 +219,5 @@ def more_taps(bay: BayNow) -> tuple[Tap, ...]:
         taps.append(Tap(act="another-day", words="Another day begins"))
         taps.append(Tap(act="close", words="Close the fitting"))
     taps.append(Tap(words="All balls", to=f"/fittings/{bay.fitting.id}/balls", key="l"))
+    taps.append(Tap(words="Today", to="/"))
     return tuple(taps)
