@@ -25,7 +25,7 @@ _ARGUMENTS = (
 )
 
 
-@dataclass(slots=True)
+@dataclass
 class Faults:
     """What pages did that they should not; `allow` names what a test provokes on purpose."""
 
@@ -138,7 +138,7 @@ def small_targets(page: Page, least: int = 48) -> list[str]:
         """(least) => [...document.querySelectorAll('a, button, input, select, textarea, summary')]
         .filter((one) => one.checkVisibility() && one.type !== 'hidden')
         .filter((one) => !one.closest('p') && !one.classList.contains('skip'))
-        .map((one) => [one, one.closest('label') ?? one])
+        .map((one) => [one, (/radio|checkbox/.test(one.type) && one.closest('label')) || one])
         .map(([one, area]) => [one, area.getBoundingClientRect()])
         .filter(([, box]) => box.width > 0 && Math.min(box.width, box.height) < least - 0.5)
         .map(([one, box]) => `${one.outerHTML.slice(0, 80)}: ${box.width} x ${box.height}`)""",

@@ -108,6 +108,7 @@ def _exact_import(found: re.Match[str]) -> str:
     return f'{found.group(1)}"{asset_url(found.group(2))}"'
 
 
+@lru_cache(maxsize=256)
 def _made(content: bytes, suffix: str) -> Asset:
     return Asset(content=content, digest=sha256(content).hexdigest()[:16], kind=_KINDS[suffix])
 
