@@ -23,6 +23,7 @@ from loftwright.evidence.spreads import ABILITY_FACTOR
 from loftwright.evidence.visit import Beliefs
 from loftwright.physics.sleeve import Convention
 from loftwright.services.fitting_table import FittingTable, fitting_table
+from loftwright.services.hands import handedness
 from loftwright.services.read import Reading
 
 _KEPT: Final = 64
@@ -50,7 +51,7 @@ class Evidence:
         if self.decision is None:
             return None
         return Reading(
-            path=Path(), table=self.table.table, decision=self.decision, hand=hand.value
+            path=Path(), table=self.table.table, decision=self.decision, hand=handedness(hand)
         )
 
 

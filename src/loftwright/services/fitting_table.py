@@ -15,6 +15,7 @@ from loftwright.domain.shot import Refusal, Shot, ShotTable
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.clubs import ClubTraits
 from loftwright.physics.sleeve import Convention
+from loftwright.services.hands import handedness
 from loftwright.services.read import balls_of
 
 MARKS: Final = ("strike toe", "strike high")
@@ -98,7 +99,7 @@ def fitting_table(now: FittingNow, hand: Hand, convention: Convention) -> Fittin
         return FittingTable(table=table, balls=None, traits=())
     spare = tuple(shots[swing.number] for swing in unread)
     own = OWN if any(shot.club == OWN for shot in table.shots) else None
-    balls = _with_bay(balls_of(table, hand.value, own, spare), used, now)
+    balls = _with_bay(balls_of(table, handedness(hand), own, spare), used, now)
     return FittingTable(
         table=table, balls=balls, traits=_traits(balls.clubs, set_ups(now, convention), hand)
     )

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
 from loftwright.domain.acts import Marked
+from loftwright.domain.names import OWN
 from loftwright.domain.shot import Refusal
 from loftwright.errors import ConflictError, InputError
 from loftwright.intake.answers import all_answered
@@ -17,6 +18,7 @@ from loftwright.report.shot_sheet import ShotSheet, planned_balls, shot_sheet_by
 from loftwright.services.acting import act
 from loftwright.services.bay_acts import line_order
 from loftwright.services.data_folder import MAPPINGS
+from loftwright.services.hands import handedness
 from loftwright.services.settings import read_settings
 from loftwright.services.shots import Taken, take
 from loftwright.services.studio import Studio
@@ -138,7 +140,7 @@ def paper_sheet(studio: Studio, fitting: str) -> bytes:
             golfer=studio.store.identity(golfer.id).initials,
             balls=planned,
             clubs=names,
-            own=names[0] if names else None,
+            own=OWN if OWN in names else None,
             first=first,
             hand=golfer.hand,
             metric=settings.units == "metric",
@@ -151,7 +153,7 @@ def paper_sheet(studio: Studio, fitting: str) -> bytes:
 
 
 def sheet_name(fitting: str, first: int) -> str:
-    """Return the name that is printed on a sheet: the fitting's first letters and its first ball."""
+    """Return the name printed on a sheet: the fitting's first letters and its first ball."""
     return f"{fitting[:6]}-{first}"
 
 
@@ -163,8 +165,8 @@ def _options(studio: Studio, fitting: str, answers: Sequence[str]) -> ReadOption
             place=fitting,
             mend="Open it again, or open another fitting.",
         )
-    hand = studio.store.golfer(opened.golfer).value.hand.value
-    usual = ReadOptions(hand=hand, mappings_path=studio.folder / MAPPINGS)
+    hand = studio.store.golfer(opened.golfer).value.hand
+    usual = ReadOptions(hand=handedness(hand), mappings_path=studio.folder / MAPPINGS)
     return all_answered(answers, usual)
 
 

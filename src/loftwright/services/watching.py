@@ -13,6 +13,7 @@ from loftwright.intake.feed import FeedShot
 from loftwright.intake.folder import FileReport, FolderWatch
 from loftwright.intake.options import ReadOptions
 from loftwright.services.data_folder import MAPPINGS
+from loftwright.services.hands import handedness
 from loftwright.services.studio import Studio
 from loftwright.services.ways_in import take_shots
 
@@ -137,7 +138,7 @@ class Watches:
         golfer = self.studio.store.golfer(self.studio.store.fitting(fitting).value.golfer).value
         return ReadOptions(
             columns=watched.columns,
-            hand=golfer.hand.value,
+            hand=handedness(golfer.hand),
             mappings_path=self.studio.folder / MAPPINGS,
         )
 
