@@ -180,8 +180,21 @@ def test_without_a_key_a_page_leads_to_pairing_and_a_program_is_refused(
         assert answer.headers["www-authenticate"] == "Bearer"
 
 
+def test_a_device_that_is_not_let_in_is_shown_no_way_in_but_the_code(tablet: WebClient) -> None:
+    text = tablet.get("/pair").text
+    assert 'aria-label="Shop"' not in text
+    assert re.findall(r'<a [^>]*href="([^"]+)"', text) == ["#main"]
+
+
 def test_the_main_screen_of_a_shared_studio_needs_no_key(main_screen: WebClient) -> None:
     assert main_screen.get(BAY).status_code == 200
+
+
+def test_the_main_screen_is_not_shut_out_by_a_key_of_its_own(main_screen: WebClient) -> None:
+    let_in(main_screen, main_screen, "screen")
+    assert COOKIE in main_screen.cookies
+    assert main_screen.get(BAY).status_code == 200
+    assert "Rack" in main_screen.get(BAY).text.partition("<main")[0]
 
 
 def test_what_a_relay_passes_on_is_not_the_main_screen(app: FastAPI) -> None:

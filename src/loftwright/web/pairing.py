@@ -73,22 +73,32 @@ class Door:
             return
         request = Request(scope, receive)
         answer = None
-        device = self._pairing.who(key_in(request.headers))
+        near = from_this_machine(scope)
+        device = self._pairing.who(key_in(request.headers, cookies=not near))
         if device is not None:
             request.state.device = device
             answer = None if may_see(device.role, request.url.path) else _not_for(request, device)
-        elif not (from_this_machine(scope) or is_open(request.url.path)):
-            answer = _ask(request)
+        elif not near:
+            request.state.stranger = True
+            answer = None if is_open(request.url.path) else _ask(request)
         await (answer or self._app)(scope, receive, send)
 
 
-def key_in(headers: Headers) -> str:
-    """Return the key that a request bears: a program's in its header, a browser's as a cookie."""
+def key_in(headers: Headers, *, cookies: bool = True) -> str:
+    """Return the key that a request bears: a program's in its header, a browser's as a cookie.
+
+    Parameters
+    ----------
+    headers : Headers
+    cookies : bool
+        Whether a cookie counts; on the main screen it does not, which is never shut out.
+    """
     scheme, _, bearer = headers.get("authorization", "").partition(" ")
     if scheme.lower() == "bearer":
         return bearer.strip()
-    cookies = Request({"type": "http", "headers": headers.raw}).cookies
-    return cookies.get(COOKIE, "")
+    if not cookies:
+        return ""
+    return Request({"type": "http", "headers": headers.raw}).cookies.get(COOKIE, "")
 
 
 def pairing_view(request: Request, back: str) -> PairingView:

@@ -120,7 +120,8 @@ def theme_of(request: Request) -> str:
 def common_context(request: Request) -> dict[str, Any]:
     """Return what every template needs beside its own view."""
     device = getattr(request.state, "device", None)
-    role = device.role if device is not None else "fitter"
+    stranger = getattr(request.state, "stranger", False)
+    role = device.role if device is not None else "stranger" if stranger else "fitter"
     return {
         "path": request.url.path,
         "theme": theme_of(request),
