@@ -4,6 +4,7 @@ from collections.abc import AsyncIterator, Callable
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
 from importlib import import_module
 from pkgutil import iter_modules
+from threading import Event, Thread
 from typing import Annotated, Final
 
 from fastapi import APIRouter, FastAPI, Form, Request, Response
@@ -13,6 +14,7 @@ from loftwright import __version__
 from loftwright.services.evidence import Desk
 from loftwright.services.pairing import Pairing
 from loftwright.services.studio import Studio
+from loftwright.services.watching import Watches
 from loftwright.web import assets, pages, pairing
 from loftwright.web.answers import acted, inside
 from loftwright.web.errors import add_error_answers
@@ -54,6 +56,7 @@ def create_app(
     app.state.desk = Desk()
     app.state.access = reached
     app.state.pairing = letting_in
+    app.state.watches = Watches(studio)
     everything = (
         *(router, assets.router, pairing.router),
         *(page_routers() if routers is None else routers),
@@ -103,9 +106,20 @@ def choose_theme(
 
 def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[None]]:
     @asynccontextmanager
-    async def life(app: FastAPI) -> AsyncIterator[None]:  # noqa: ARG001 - as FastAPI calls it
+    async def life(app: FastAPI) -> AsyncIterator[None]:
+        stop = Event()
+        looking = Thread(target=_look, args=(app.state.watches, stop), daemon=True)
+        looking.start()
         yield
+        stop.set()
+        looking.join()
         studio.hub.close()
         studio.store.close()
 
     return life
+
+
+def _look(watches: Watches, stop: Event) -> None:
+    """Look at watched folders until the application ends."""
+    watches.resume()
+    watches.run(stop)
