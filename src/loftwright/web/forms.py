@@ -195,26 +195,58 @@ class Typed:
         return not self.faults
 
 
-async def form_of(request: Request) -> dict[str, str]:
-    """Return a posted form's fields as text; files are left out, lists keep their commas."""
-    form = await request.form()
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sent:
+    """A posted form.
+
+    Attributes
+    ----------
+    fields : dict of str to str
+        A name that came several times holds its values with commas between.
+    files : dict of str to (str, bytes)
+        Name and content of each file that was chosen.
+    """
+
+    fields: dict[str, str]
+    files: dict[str, tuple[str, bytes]]
+
+
+async def sent_of(request: Request) -> Sent:
+    """Return what a form posted, files read and let go of."""
     fields: dict[str, str] = {}
-    for name, value in form.multi_items():
-        if isinstance(value, UploadFile):
-            continue
-        fields[name] = f"{fields[name]},{value}" if name in fields else value
-    return fields
+    files: dict[str, tuple[str, bytes]] = {}
+    async with request.form() as form:
+        for name, value in form.multi_items():
+            if isinstance(value, UploadFile):
+                if value.filename:
+                    files[name] = (value.filename, await value.read())
+            else:
+                fields[name] = f"{fields[name]},{value}" if name in fields else value
+    return Sent(fields=fields, files=files)
 
 
-def _sentence(message: str) -> str:
-    text = message[:1].upper() + message[1:]
-    return text if text.endswith((".", "?", "!")) else f"{text}."
+def fields_of(sent: Annotated[Sent, Depends(sent_of)]) -> dict[str, str]:
+    """Return a posted form's fields."""
+    return sent.fields
 
 
-Fields = Annotated[dict[str, str], Depends(form_of)]
+def files_of(sent: Annotated[Sent, Depends(sent_of)]) -> dict[str, tuple[str, bytes]]:
+    """Return a posted form's files."""
+    return sent.files
+
+
+Fields = Annotated[dict[str, str], Depends(fields_of)]
 """What a handler takes to get a posted form's fields."""
+
+Files = Annotated[dict[str, tuple[str, bytes]], Depends(files_of)]
+"""What a handler takes to get a posted form's files: name and content of each."""
 
 
 def show_of(settings: Settings) -> Show:
     """Return how figures are written in this shop."""
     return Show(units=settings.units, decimal=settings.decimal)
+
+
+def _sentence(message: str) -> str:
+    text = message[:1].upper() + message[1:]
+    return text if text.endswith((".", "?", "!")) else f"{text}."

@@ -6,7 +6,7 @@ from tempfile import TemporaryDirectory
 from typing import Final
 
 from loftwright.domain.home import Hole, Home, Lie, Trouble, Turf
-from loftwright.errors import IntakeError
+from loftwright.errors import IntakeError, LoftwrightError
 from loftwright.intake.toml_files import read_home
 from loftwright.report.screen_numbers import Show
 from loftwright.web.forms import Typed
@@ -121,7 +121,11 @@ def home_of_file(name: str, content: bytes) -> Home:
     with TemporaryDirectory() as folder:
         path = Path(folder) / (Path(name).name or "home.toml")
         path.write_bytes(content)
-        return read_home(path)
+        try:
+            return read_home(path)
+        except LoftwrightError as error:
+            place = error.place.replace(f"{folder}/", "")
+            raise type(error)(error.message, place=place, mend=error.mend) from error
 
 
 def _hole(typed: Typed, number: int) -> Hole | None:
