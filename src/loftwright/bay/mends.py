@@ -4,6 +4,9 @@ from loftwright.bay.now import FittingNow, Swing, Waiting
 from loftwright.domain.acts import Act, MarksJoined, MarksShifted, NotRead
 from loftwright.errors import InputError
 
+_BACK = 3
+"""So many balls more than marks wait are looked back on."""
+
 
 def not_read(now: FittingNow, first_new: int) -> tuple[Act, ...]:
     """Return the acts that say a ball was hit and not read.
@@ -67,11 +70,12 @@ def dropped_before(now: FittingNow, first: int) -> tuple[Act, ...]:
 def joinable(now: FittingNow) -> tuple[Swing, ...]:
     """Return the balls that the waiting marks most likely belong to, in the order of the marks.
 
-    They are the newest balls of the visit without a mark; fewer than marks where there are not
-    so many.
+    They are the newest balls without a mark among the last few of the visit; fewer than marks
+    where there are not so many.
     """
-    bare = [one for one in _of_visit(now) if one.mark is None and one.mark_set is None]
     wanted = len(now.waiting)
+    newest = _of_visit(now)[-(wanted + _BACK) :] if wanted else []
+    bare = [one for one in newest if one.mark is None and one.mark_set is None]
     return tuple(bare[-wanted:]) if wanted else ()
 
 

@@ -249,7 +249,7 @@ def _stop(facts: BayFacts) -> BaySentence:
         )
     why = "" if facts.decision is None else objection(facts.decision)
     return BaySentence(
-        say=f"Stop: {count(facts.pace.swings, 'swing')} of {facts.pace.cap}, enough for one visit.",
+        say=f"Stop: {count(facts.pace.swings, 'swing')} of {facts.pace.cap} are enough.",
         under=why or "The cap is a judgement and counts warm-up and unread balls.",
     )
 

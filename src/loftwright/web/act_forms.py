@@ -161,19 +161,35 @@ def _strip(told: Told) -> Act:
 
 
 def _run_moved(told: Told) -> Act:
-    return acts.RunMoved(
-        first=told.whole("first"), last=told.whole("last"), club=told.text("club")
-    )
+    first, last = _run(told)
+    return acts.RunMoved(first=first, last=last, club=told.text("club"))
 
 
 def _run_set(told: Told) -> Act:
-    return acts.RunSet(
-        first=told.whole("first"), last=told.whole("last"), setting=told.text("setting")
-    )
+    first, last = _run(told)
+    return acts.RunSet(first=first, last=last, setting=told.text("setting"))
+
+
+def _run(told: Told) -> tuple[int, int]:
+    """Return the first and last ball of a run, told by number or by place in the record."""
+    if "first_ball" not in told.fields:
+        return told.whole("first"), told.whole("last")
+    numbered = {one.number: one.sequence for one in told.now.balls}
+    found = []
+    for name in ("first_ball", "last_ball"):
+        number = told.whole(name)
+        if number not in numbered:
+            raise InputError(
+                f"no ball has the number {number}",
+                place=name,
+                mend=f"Give 1 to {max(numbered, default=0)}.",
+            )
+        found.append(numbered[number])
+    return found[0], found[1]
 
 
 def _felt(told: Told) -> Act:
-    club = told.text("club")
+    club = told.maybe("club") or told.now.in_hand or told.text("club")
     known = told.now.club(club)
     place = told.number("place") if told.maybe("place") else None
     before = None if known is None else known.feel
@@ -183,23 +199,6 @@ def _felt(told: Told) -> Act:
     return acts.Felt(
         club=club, place=float(place if place is not None else before or 0.0), word=word
     )
-
-
-def _undo(told: Told) -> Act:
-    target = told.whole("act")
-    last = {one.sequence for one in (told.now.undoable, told.now.repeatable) if one is not None}
-    if target not in last and not _closing(told, target):
-        raise InputError(
-            "that act is not the last one any more",
-            place="act",
-            mend="The button names what can be undone now.",
-        )
-    return acts.Undone(act=target)
-
-
-def _closing(told: Told, target: int) -> bool:
-    """Return whether a closed fitting is opened again, whatever was corrected since."""
-    return told.now.closed and told.fields.get("reopen") == str(target)
 
 
 def _warm(told: Told) -> Act:
@@ -231,6 +230,5 @@ FORMS: Final[Mapping[str, Callable[[Told], Act | tuple[Act, ...]]]] = {
     "pain": lambda _: acts.PainSaid(),
     "reveal": lambda _: acts.Revealed(),
     "close": lambda _: acts.Closed(),
-    "undo": _undo,
 }
 """The reader of each form, by the last part of its address."""

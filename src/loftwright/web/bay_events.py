@@ -1,12 +1,13 @@
 """Events of a bay: what a fitting, its partner and the bay itself change, and the minutes."""
 
 import asyncio
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator, Callable, Sequence
 
 from fastapi import Request
 from fastapi.responses import StreamingResponse
 from starlette.concurrency import run_in_threadpool
 
+from loftwright.services.evidence_runner import EvidenceRunner
 from loftwright.services.live import Hub, Watch
 from loftwright.services.studio import Studio
 from loftwright.web.live import HEARTBEAT, RETRY, LiveState, changed, event
@@ -14,45 +15,57 @@ from loftwright.web.live import HEARTBEAT, RETRY, LiveState, changed, event
 Draw = Callable[[], LiveState]
 
 
-async def bay_events(request: Request, topic: str, draw: Draw) -> StreamingResponse:
+def runner_of(request: Request) -> EvidenceRunner:
+    """Return the one runner of this application."""
+    state = request.app.state
+    if not hasattr(state, "runner"):
+        state.runner = EvidenceRunner(state.studio, state.desk)
+    found: EvidenceRunner = state.runner
+    return found
+
+
+async def bay_events(request: Request, topics: Sequence[str], draw: Draw) -> StreamingResponse:
     """Return the events of a bay's page.
 
     Parameters
     ----------
     request : Request
-    topic : str
-        What is published when the page should be drawn again.
+    topics : sequence of str
+        Whatever is published under one of them lets the page be drawn again.
     draw : callable
         Returns the page as the store has it; called in a worker thread.
 
     Notes
     -----
-    A page is drawn again at every word of its topic, also one that does not change the
+    A page is drawn again at every word of its topics, also one that does not change the
     revision, and at every heartbeat, for minutes pass without a ball.
     """
     studio: Studio = request.app.state.studio
     device = getattr(request.state, "device", None)
-    watch = studio.hub.subscribe(topic, owner=device.id if device is not None else "")
+    owner = device.id if device is not None else ""
+    watches = tuple(studio.hub.subscribe(topic, owner=owner) for topic in topics)
     try:
         first = await run_in_threadpool(draw)
     except BaseException:
-        studio.hub.forget(watch)
+        _forget(studio.hub, watches)
         raise
     return StreamingResponse(
-        _events(studio.hub, watch, first, draw),
+        _events(studio.hub, watches, first, draw),
         media_type="text/event-stream",
         headers={"Cache-Control": "no-store", "X-Accel-Buffering": "no"},
     )
 
 
-async def _events(hub: Hub, watch: Watch, first: LiveState, draw: Draw) -> AsyncIterator[str]:
+async def _events(
+    hub: Hub, watches: Sequence[Watch], first: LiveState, draw: Draw
+) -> AsyncIterator[str]:
     try:
         yield f"retry: {RETRY}\n\n"
         yield event("state", first)
         shown = first
-        while not watch.ended:
-            await watch.next(HEARTBEAT)
-            if watch.ended:
+        while True:
+            await _word(watches)
+            if any(watch.ended for watch in watches):
                 return
             now = await run_in_threadpool(draw)
             difference = changed(shown, now)
@@ -61,6 +74,21 @@ async def _events(hub: Hub, watch: Watch, first: LiveState, draw: Draw) -> Async
                 shown = now
             else:
                 yield ": still here\n\n"
-            await asyncio.sleep(0)
     finally:
+        _forget(hub, watches)
+
+
+async def _word(watches: Sequence[Watch]) -> None:
+    """Wait for a word on one of the topics, or for the next sign of life."""
+    waiting = [asyncio.ensure_future(watch.next(HEARTBEAT)) for watch in watches]
+    try:
+        await asyncio.wait(waiting, return_when=asyncio.FIRST_COMPLETED)
+    finally:
+        for one in waiting:
+            one.cancel()
+        await asyncio.gather(*waiting, return_exceptions=True)
+
+
+def _forget(hub: Hub, watches: Sequence[Watch]) -> None:
+    for watch in watches:
         hub.forget(watch)

@@ -103,7 +103,7 @@ def test_the_cap_is_called_a_judgement() -> None:
     begun = record()
     begun.balls(1)
     said = bay_sentence(facts(begun, next=NextSet(step=Step.STOP)))
-    assert said.say == "Stop: 1 swing of 90, enough for one visit."
+    assert said.say == "Stop: 1 swing of 90 are enough."
     assert "judgement" in said.under
 
 

@@ -5,18 +5,17 @@ from typing import Final
 from uuid import uuid4
 
 from fastapi import APIRouter, Request, Response
-from starlette.concurrency import run_in_threadpool
 
 from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
 from loftwright.errors import ConflictError, InputError
-from loftwright.services.acting import act
+from loftwright.services.acting import act, undo
 from loftwright.services.bay_acts import another_day, switch_to, type_ball
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
 from loftwright.web.act_forms import Told, acts_of
 from loftwright.web.answers import acted, inside
-from loftwright.web.forms import form_of
+from loftwright.web.forms import Fields
 from loftwright.web.state import Actor, Here
 
 router = APIRouter(include_in_schema=False)
@@ -25,15 +24,16 @@ _TRIES: Final = 3
 
 
 @router.post("/fittings/{fitting}/acts/{name}")
-async def post_act(request: Request, fitting: str, name: str, studio: Here, by: Actor) -> Response:
+def post_act(
+    request: Request, fitting: str, name: str, studio: Here, by: Actor, fields: Fields
+) -> Response:
     """Do what a form asks for and show the page it came from."""
-    fields = await form_of(request)
     key = request.headers.get("idempotency-key") or fields.get("key", "")
-    page = inside(fields.get("back", ""), f"/fittings/{fitting}/bay")
     if name == "turn":
-        to = await run_in_threadpool(switch_to, studio, fitting, fields.get("to", fitting))
+        to = switch_to(studio, fitting, fields.get("to", fitting))
         return acted(request, f"/fittings/{to}/bay")
-    now = await run_in_threadpool(perform, studio, fitting, name, fields, by=by, key=key)
+    page = inside(fields.get("back", ""), f"/fittings/{fitting}/bay")
+    now = perform(studio, fitting, name, fields, by=by, key=key)
     return acted(request, page, revision=now.upto)
 
 
@@ -54,8 +54,10 @@ def perform(
         return type_ball(studio, fitting, line, key=key or str(uuid4()), after=after, by=by)
     if name == "another-day":
         return another_day(studio, fitting, by=by, key=key)
-    error = read_settings(studio).settings.mark_error(opened.fitter)
     seen = _sequence(fields, "seen")
+    if name == "undo":
+        return undo(studio, fitting, _sequence(fields, "act") or 0, by=by, key=key, seen=seen)
+    error = read_settings(studio).settings.mark_error(opened.fitter)
     for _ in range(_TRIES):
         now = replay(studio.record(fitting))
         acts = acts_of(name, Told(fields=fields, now=now, mark_error=error))

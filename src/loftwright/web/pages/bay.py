@@ -8,14 +8,11 @@ from fastapi.responses import RedirectResponse
 from loftwright.domain.golfer import Hand
 from loftwright.services.acting import topic
 from loftwright.services.bay_acts import closing_of, line_order
-from loftwright.services.evidence import Desk
-from loftwright.services.evidence_runner import EvidenceRunner
-from loftwright.services.studio import Studio
-from loftwright.web.bay_events import bay_events
+from loftwright.web.bay_events import bay_events, runner_of
 from loftwright.web.job import job_of
 from loftwright.web.live import LiveState
 from loftwright.web.render import render
-from loftwright.web.state import AtDesk, Here
+from loftwright.web.state import Here
 from loftwright.web.views.bay import Drawing, bay_parts
 from loftwright.web.views.bay_keys import KEYS
 from loftwright.web.views.bay_rest import strip_view
@@ -29,9 +26,9 @@ _YEAR: Final = 365 * 24 * 3600
 
 
 @router.get("/fittings/{fitting}/bay")
-def show_bay(request: Request, fitting: str, studio: Here, desk: AtDesk) -> Response:
+def show_bay(request: Request, fitting: str, studio: Here) -> Response:
     """Show the bay page."""
-    bay = runner(request, studio, desk).newest(fitting)
+    bay = runner_of(request).newest(fitting)
     drawing = Drawing(turned=_turned(request), closing=closing_of(studio, fitting), plain=True)
     return render(
         request,
@@ -50,17 +47,17 @@ def show_bay(request: Request, fitting: str, studio: Here, desk: AtDesk) -> Resp
 
 
 @router.get("/fittings/{fitting}/bay/events")
-async def follow_bay(request: Request, fitting: str, studio: Here, desk: AtDesk) -> Response:
+async def follow_bay(request: Request, fitting: str, studio: Here) -> Response:
     """Send the bay page's parts as they change."""
     turned = _turned(request)
-    running = runner(request, studio, desk)
+    running = runner_of(request)
 
     def draw() -> LiveState:
         bay = running.newest(fitting)
         drawing = Drawing(turned=turned, closing=closing_of(studio, fitting))
         return LiveState(revision=bay.now.upto, parts=bay_parts(bay, drawing))
 
-    return await bay_events(request, topic(fitting), draw)
+    return await bay_events(request, (topic(fitting),), draw)
 
 
 @router.post("/fittings/{fitting}/turn-face")
@@ -70,15 +67,6 @@ def turn_face(request: Request, fitting: str) -> Response:
     words = "front" if _turned(request) else "held"
     answer.set_cookie(TURNED, words, max_age=_YEAR, samesite="strict", httponly=True, path="/")
     return answer
-
-
-def runner(request: Request, studio: Studio, desk: Desk) -> EvidenceRunner:
-    """Return the one runner of this application."""
-    state = request.app.state
-    if not hasattr(state, "runner"):
-        state.runner = EvidenceRunner(studio, desk)
-    found: EvidenceRunner = state.runner
-    return found
 
 
 def _turned(request: Request) -> bool:

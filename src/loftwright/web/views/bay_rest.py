@@ -5,6 +5,7 @@ from typing import Final
 
 from loftwright.bay.confounders import CONDITIONS, confounders, range_balls
 from loftwright.domain.names import OWN
+from loftwright.evidence.alarm import Alarm
 from loftwright.evidence.result import RankedOn
 from loftwright.report.feel_line import FeelMark, feel_line, feel_words, place_words
 from loftwright.report.marks import deal_marks
@@ -30,6 +31,9 @@ LABELS: Final = {
     "place": "Place",
     "treatment": "Face",
 }
+LATE: Final = "one ball late"
+"""In the words of an alarm about marks that came a ball too late."""
+
 _NOT_SAID: Final = (
     "Launch and spin are not both measured: nothing is said of launch, loft, spin or the total "
     "at home, and no reason is given."
@@ -196,7 +200,7 @@ def after(value: str, known: tuple[str, ...]) -> str:
 def doubts(bay: BayNow) -> tuple[Doubt, ...]:
     """Return every doubt, those with a mend first."""
     found = [_ask_club(bay)] if bay.ask_club else []
-    found += [Doubt(say=alarm.say) for alarm in bay.evidence.alarms]
+    found += [alarm_doubt(bay, alarm) for alarm in bay.evidence.alarms]
     found += [Doubt(say=one.say) for one in confounders(bay.now)]
     if range_balls(bay.now):
         found.append(Doubt(say="Range balls: differences yes, yards no."))
@@ -204,6 +208,30 @@ def doubts(bay: BayNow) -> tuple[Doubt, ...]:
     if decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY:
         found.append(Doubt(say=_NOT_SAID))
     return tuple(found)
+
+
+def alarm_doubt(bay: BayNow, alarm: Alarm) -> Doubt:
+    """Return what an alarm says, with the mends of one tap that it proposes."""
+    say = f"{alarm.say[:1].upper()}{alarm.say[1:]}"
+    numbered = {one.number: one for one in bay.now.balls}
+    rows = [row for row in alarm.rows if row in numbered]
+    if not rows:
+        return Doubt(say=say)
+    first = str(numbered[rows[0]].sequence)
+    if alarm.kind == "shifted_marks" and LATE in alarm.say:
+        words = f"A ball before {rows[0]} was not read"
+        return Doubt(
+            say=say, taps=(Tap(act="dropped-before", words=words, fields={"first": first}),)
+        )
+    if alarm.kind == "shifted_marks":
+        words = f"Marks from {rows[0]} are the next ball's"
+        fields = {"first": first, "by": "1"}
+        return Doubt(say=say, taps=(Tap(act="shift-marks", words=words, fields=fields),))
+    run = f"/fittings/{bay.fitting.id}/mends?first={rows[0]}&last={rows[-1]}"
+    mend = Tap(words="Mend this run", to=run)
+    if alarm.kind == "still_this_club" and bay.now.in_hand:
+        return Doubt(say=say, taps=(hand_tap(bay.now.in_hand, kind="", still=True), mend))
+    return Doubt(say=say, taps=(mend,) if alarm.kind == "strange_run" else ())
 
 
 def _ask_club(bay: BayNow) -> Doubt:

@@ -124,7 +124,7 @@ def _right(bay: BayNow, closing: int | None) -> tuple[Tap, ...]:
             Tap(
                 act="undo",
                 words="Open again",
-                fields={"act": str(closing), "reopen": str(closing)},
+                fields={"act": str(closing)},
                 kind="go",
                 ready=closing is not None,
             ),
@@ -218,6 +218,6 @@ def more_taps(bay: BayNow) -> tuple[Tap, ...]:
         taps.append(Tap(act="pain", words="Pain", key="p", ready=not now.pain))
         taps.append(Tap(act="another-day", words="Another day begins"))
         taps.append(Tap(act="close", words="Close the fitting"))
-    taps.append(Tap(words="All balls", to=f"/fittings/{bay.fitting.id}/balls", key="l"))
+    taps.append(Tap(words="All balls", to=f"/fittings/{bay.fitting.id}/mends", key="l"))
     taps.append(Tap(words="Today", to="/"))
     return tuple(taps)
