@@ -14,7 +14,7 @@ from loftwright.intake.file_rows import FileRows
 from loftwright.intake.options import ReadOptions
 from loftwright.intake.pasted import rows_of_text, rows_of_upload
 from loftwright.intake.sheet_rows import SheetBall, balls_from_sheet
-from loftwright.report.shot_sheet import ShotSheet, planned_balls, shot_sheet_bytes
+from loftwright.report.shot_sheet import MOST_BALLS, ShotSheet, planned_balls, shot_sheet_bytes
 from loftwright.services.acting import act
 from loftwright.services.bay_acts import line_order
 from loftwright.services.data_folder import MAPPINGS
@@ -132,7 +132,7 @@ def paper_sheet(studio: Studio, fitting: str) -> bytes:
     settings = read_settings(studio).settings
     now = replay(studio.record(fitting))
     hit = len(now.balls) - (now.plan.swings_before if now.plan else 0)
-    planned = planned_balls(now.plan.plan.sets)[hit:] if now.plan else ()
+    planned = planned_balls(now.plan.plan.sets)[hit:][:MOST_BALLS] if now.plan else ()
     names = tuple(club.name for club in now.clubs)
     first = len(now.balls) + 1
     return shot_sheet_bytes(
