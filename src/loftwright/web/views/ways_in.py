@@ -125,6 +125,8 @@ def _sentence(now: FittingNow) -> str:
     unread = sum(swing.numbers is None for swing in now.swings)
     told += [f"{unread} not read"] if unread else []
     whole = count(len(now.swings), "ball is in", "balls are in")
+    if len(ways) == 1 and not unread:
+        return f"{whole}, {'' if len(now.swings) == 1 else 'all '}{SOURCES[next(iter(ways))]}."
     return f"{whole}: {listed(told)}."
 
 
