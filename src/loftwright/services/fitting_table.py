@@ -1,7 +1,7 @@
 """A fitting as the table of shots that the comparison and the report read."""
 
 from collections.abc import Iterable
-from dataclasses import asdict, dataclass, replace
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -11,6 +11,7 @@ from loftwright.bay.setups import SetUp, set_up_of, set_ups
 from loftwright.domain.device import Column, Origin
 from loftwright.domain.golfer import Hand
 from loftwright.domain.names import OWN
+from loftwright.domain.numbers import FIELDS
 from loftwright.domain.shot import Refusal, Shot, ShotTable
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.clubs import ClubTraits
@@ -124,7 +125,8 @@ def _why_not(swing: Swing, now: FittingNow, *, valued: bool) -> str:
 
 
 def _shot(swing: Swing, label: str) -> Shot:
-    told = {} if swing.numbers is None else asdict(swing.numbers)
+    numbers = swing.numbers
+    told = {} if numbers is None else {name: getattr(numbers, name) for name in FIELDS}
     if swing.mark is not None:
         told |= {"strike_toe": swing.mark.toe, "strike_high": swing.mark.high}
     return Shot(
