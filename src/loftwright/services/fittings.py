@@ -15,7 +15,7 @@ from loftwright.domain.fitting import ClubCard, DeviceCard, Fitting, PlanCard, S
 from loftwright.domain.names import OWN, TREES
 from loftwright.domain.rack import Assembly
 from loftwright.errors import InputError
-from loftwright.evidence.plan import Plan, PlanRequest, make_plan
+from loftwright.evidence.plan import Pace, Plan, PlanRequest, make_plan
 from loftwright.evidence.power import SCATTER
 from loftwright.report.plan_words import given_up
 from loftwright.services.acting import act
@@ -109,8 +109,21 @@ def plan_visit(
     by: str = "",
     key: str = "",
     seed: int | None = None,
+    pace: Pace | None = None,
 ) -> FittingNow:
     """Plan a visit, or plan it again: clubs keep their names, new ones join.
+
+    Parameters
+    ----------
+    studio : Studio
+    fitting : str
+    wish : Wish
+    by, key : str
+        Who acts, and under which key it is written once.
+    seed : int, optional
+        Gives the same order again.
+    pace : Pace, optional
+        How long things take; without talk and warm-up where they are over.
 
     Raises
     ------
@@ -133,6 +146,7 @@ def plan_visit(
             difference=USUAL_DIFFERENCE,
             scatter=SCATTER.get(golfer.ability or "mid", SCATTER["mid"]),
             available=wish.seconds,
+            pace=pace or Pace(),
         ),
         rng,
     )

@@ -1,0 +1,175 @@
+"""A visit begins by its plan, and is planned again when it runs late."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from loftwright.bay.now import FittingNow
+from loftwright.bay.replay import replay
+from loftwright.domain.acts import Act, Planned, VisitOpened
+from loftwright.domain.fitting import DeviceCard, PlanCard, Strip
+from loftwright.domain.names import OWN
+from loftwright.errors import ConflictError, InputError
+from loftwright.evidence.plan import FEWEST_CLUBS, MINUTE, Pace, fewest_balls
+from loftwright.services.acting import act
+from loftwright.services.fittings import Wish, plan_visit
+from loftwright.services.studio import Studio
+
+WARM_PACE: Final = Pace(talk=0.0, warm_up=0.0, baseline=0.0)
+"""Once the golfer is warm, talk and warm-up lie behind."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Start:
+    """What is settled before the first swing.
+
+    Attributes
+    ----------
+    pain : bool
+        Whether anything hurts, the golfer is dizzy or was operated on lately.
+    """
+
+    device: DeviceCard
+    strip: Strip
+    pain: bool
+
+
+def start_visit(
+    studio: Studio, fitting: str, start: Start, *, by: str = "", key: str = ""
+) -> FittingNow:
+    """Open a visit today by the plan that stands.
+
+    Raises
+    ------
+    InputError
+        If something hurts, or nothing is planned.
+    ConflictError
+        If a visit is open today already, or the fitting is closed.
+    """
+    if start.pain:
+        raise InputError(
+            "pain, dizziness or a recent operation: nobody swings today",
+            place="pain",
+            mend="Ask a doctor or a physiotherapist first. Nothing of it is written down.",
+        )
+    opened = studio.store.fitting(fitting).value
+    now = replay(studio.record(fitting))
+    if now.closed:
+        raise ConflictError(
+            "this fitting is closed", place="visit", mend="Open another one, or undo the closing."
+        )
+    if visit_is_open(studio, now):
+        raise ConflictError(
+            "a visit is open today already", place="visit", mend="Go on in the bay."
+        )
+    plan = standing_plan(studio, fitting)
+    if plan is None:
+        raise InputError("nothing is planned yet", place="plan", mend="Make the plan first.")
+    acts: list[Act] = [
+        VisitOpened(day=studio.today(), bay=opened.bay, device=start.device, strip=start.strip),
+        Planned(plan=plan),
+    ]
+    return act(studio, fitting, acts, by=by, key=key)
+
+
+def visit_is_open(studio: Studio, now: FittingNow) -> bool:
+    """Return whether the newest visit is today's."""
+    return now.visit is not None and now.visit.day == studio.today()
+
+
+def standing_plan(studio: Studio, fitting: str) -> PlanCard | None:
+    """Return the newest plan: that of the visit, or one made for the next visit."""
+    now = replay(studio.record(fitting))
+    return None if now.plan is None else now.plan.plan
+
+
+def seconds_left(studio: Studio, now: FittingNow, usual: float) -> float:
+    """Return how long the golfer is still here by the plan [s].
+
+    Parameters
+    ----------
+    studio : Studio
+    now : FittingNow
+    usual : float
+        How long the plan takes, for one that was made without a limit [s].
+    """
+    if now.plan is None:
+        return usual
+    seconds = now.plan.plan.seconds
+    whole = usual if seconds is None else seconds
+    if not visit_is_open(studio, now):
+        return whole
+    return max(whole - (studio.now() - now.plan.made).total_seconds(), 0.0)
+
+
+def plan_again(
+    studio: Studio, fitting: str, seconds: float, *, by: str = "", key: str = ""
+) -> FittingNow:
+    """Plan what is left of a visit into the time that is left.
+
+    The clubs still in are wanted, as many balls as the plan has left; what does not fit is given
+    up, the warm-up never.
+
+    Parameters
+    ----------
+    studio : Studio
+    fitting : str
+    seconds : float
+        From now to the golfer's going.
+    by, key : str
+        Who acts, and under which key it is written once.
+
+    Raises
+    ------
+    InputError
+        If nothing is planned, or the time does not suffice for a comparison of two clubs.
+    """
+    now = replay(studio.record(fitting))
+    if now.plan is None:
+        raise InputError("nothing is planned yet", place="plan", mend="Make the plan first.")
+    if seconds <= 0.0:
+        raise InputError(
+            "no minute is left by the plan",
+            place="minutes",
+            mend="Say how many minutes there are, or close the fitting.",
+        )
+    wanted = _clubs_wanted(now)
+    left = balls_left(now)
+    if len(wanted) + _own(now) < FEWEST_CLUBS:
+        raise InputError(
+            "one club alone is left in the plan", place="clubs", mend="Let another club join."
+        )
+    wish = Wish(
+        assemblies=wanted,
+        balls=max(left, fewest_balls(len(wanted) + _own(now))),
+        seconds=seconds,
+        blind=now.plan.plan.blind,
+    )
+    warm = now.visit is not None and now.visit.warm and visit_is_open(studio, now)
+    return plan_visit(studio, fitting, wish, by=by, key=key, pace=WARM_PACE if warm else Pace())
+
+
+def balls_left(now: FittingNow) -> int:
+    """Return the balls that the plan has left."""
+    if now.plan is None:
+        return 0
+    return max(now.plan.plan.balls - (len(now.balls) - now.plan.swings_before), 0)
+
+
+def late_by(studio: Studio, now: FittingNow, usual: float, minutes: float) -> float:
+    """Return what is left of a visit once it runs late [s]."""
+    return max(seconds_left(studio, now, usual) - minutes * MINUTE, 0.0)
+
+
+def _clubs_wanted(now: FittingNow) -> tuple[str, ...]:
+    """Return the rack's ids of the plan's clubs that are still in, the own one left out."""
+    planned: Sequence[str] = [] if now.plan is None else [name for name, _ in now.plan.plan.sets]
+    return tuple(
+        club.card.assembly
+        for club in now.clubs
+        if club.name in planned and club.name != OWN and not club.out
+    )
+
+
+def _own(now: FittingNow) -> int:
+    return int(now.club(OWN) is not None)
