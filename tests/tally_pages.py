@@ -7,25 +7,24 @@ killed and started again.
 import os
 import sys
 from dataclasses import dataclass, field
-from datetime import date, datetime
+from datetime import date
 from pathlib import Path
 from threading import Lock
-from typing import Annotated, cast
+from typing import Annotated
 
 from fastapi import APIRouter, FastAPI, Form, Query, Request, Response
 from fastapi.responses import HTMLResponse
 
-from loftwright.domain.acts import Entry
+from fakes import MemoryStore
 from loftwright.domain.fitting import Fitting
-from loftwright.domain.golfer import Identity
+from loftwright.domain.golfer import Golfer, Identity
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.studio import Studio
-from loftwright.store.interface import PairedDevice, Store, Versioned
 from loftwright.web.answers import acted
 from loftwright.web.app import create_app
 from loftwright.web.job import job_of
 from loftwright.web.live import LiveState, live_events
-from loftwright.web.render import environment
+from loftwright.web.render import common_context, environment
 from loftwright.web.security import Access
 from loftwright.web.state import ActKey, Here
 
@@ -70,43 +69,6 @@ _PAGE = """
 
 
 @dataclass(slots=True)
-class StandIn:
-    """As much of a store as the chassis asks for."""
-
-    devices: dict[str, PairedDevice] = field(default_factory=dict)
-
-    def pair(self, device: PairedDevice) -> None:
-        self.devices[device.id] = device
-
-    def paired(self) -> tuple[PairedDevice, ...]:
-        return tuple(reversed(self.devices.values()))
-
-    def withdraw(self, device: str, *, at: datetime) -> None:
-        one = self.devices[device]
-        self.devices[device] = PairedDevice(
-            id=one.id,
-            name=one.name,
-            role=one.role,
-            key_hash=one.key_hash,
-            paired_at=one.paired_at,
-            withdrawn_at=at,
-        )
-
-    def fitting(self, fitting: str) -> Versioned[Fitting]:
-        opened = Fitting(id=fitting, golfer="g", opened=date(2026, 11, 25))
-        return Versioned(value=opened, version=1)
-
-    def identity(self, golfer: str) -> Identity:
-        return Identity(name=f"Ottoline Brambleby {golfer}")
-
-    def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:  # noqa: ARG002
-        return ()
-
-    def close(self) -> None:
-        self.devices.clear()
-
-
-@dataclass(slots=True)
 class Tally:
     """The number, written down where there is a file for it."""
 
@@ -139,10 +101,17 @@ class Tally:
 def tally_app(tally: Tally | None = None, access: Access | None = None) -> FastAPI:
     """Return an application of one counting page."""
     counted = tally if tally is not None else Tally()
-    studio = Studio(store=cast("Store", StandIn()), folder=Path())
+    studio = Studio(store=_store(), folder=Path())
     app = create_app(studio, access=access, routers=(_router(counted),))
     app.state.tally = counted
     return app
+
+
+def _store() -> MemoryStore:
+    store = MemoryStore()
+    store.add_golfer(Golfer(id="g"), Identity(name="Ottoline Brambleby"))
+    store.open_fitting(Fitting(id="7", golfer="g", opened=date(2026, 11, 25)))
+    return store
 
 
 def _router(tally: Tally) -> APIRouter:
@@ -151,8 +120,6 @@ def _router(tally: Tally) -> APIRouter:
     @router.get("/fittings/{fitting}/bay")
     def show(request: Request, fitting: str) -> HTMLResponse:
         page = environment().from_string(_PAGE)
-        from loftwright.web.render import common_context  # noqa: PLC0415 - as `render` does
-
         return HTMLResponse(
             page.render(
                 **common_context(request),

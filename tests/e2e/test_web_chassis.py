@@ -234,6 +234,27 @@ def test_acts_wait_for_the_link_in_their_order_and_are_written_once(
     expect(page.locator("#link")).to_have_text("Live")
 
 
+def test_a_page_that_nobody_looks_at_lets_go_and_catches_up_when_seen(browse: Browse) -> None:
+    app = tally_app()
+    hub = app.state.studio.hub
+    with served(app) as address:
+        page = browse()
+        page.clock.install()
+        open_bay(page, address)
+        hide = """(hidden) => { Object.defineProperty(document, 'hidden',
+            { value: hidden, configurable: true });
+            document.dispatchEvent(new Event('visibilitychange')); }"""
+        page.evaluate(hide, True)
+        page.clock.run_for(16_000)
+        page.wait_for_timeout(200)
+        assert hub.watching(TOPIC) == 0
+        page.request.post(f"{address}/fittings/7/acts/add", form={"key": "elsewhere"})
+        expect(page.locator("#count")).to_have_text("0")
+        page.evaluate(hide, False)
+        expect(page.locator("#count")).to_have_text("1")
+        expect(page.locator("#link")).to_have_text("Live")
+
+
 def test_a_withdrawn_tablet_sees_nothing_more(browse: Browse, faults: Faults) -> None:
     faults.allow(r"Failed to load resource.*(401|403)|ERR_INCOMPLETE")
     app = tally_app(access=Access(paired=True))

@@ -4,17 +4,17 @@ import re
 from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from hashlib import sha256
-from typing import cast
 
 import pytest
 from fastapi import FastAPI
 
+from fakes import MemoryStore
 from loftwright.errors import InputError, NotFoundError
 from loftwright.services.live import Hub
 from loftwright.services.pairing import TRIES, Pairing
 from loftwright.web.pairing import COOKIE
 from loftwright.web.security import Access
-from tally_pages import StandIn, tally_app
+from tally_pages import tally_app
 from web_client import MAIN_SCREEN, TABLET, WebClient, asking
 
 BAY = "/fittings/7/bay"
@@ -38,12 +38,12 @@ def clock() -> Clock:
 
 
 @pytest.fixture
-def devices() -> StandIn:
-    return StandIn()
+def devices() -> MemoryStore:
+    return MemoryStore()
 
 
 @pytest.fixture
-def pairing(devices: StandIn, clock: Clock) -> Pairing:
+def pairing(devices: MemoryStore, clock: Clock) -> Pairing:
     return Pairing(devices, Hub(), clock)
 
 
@@ -132,7 +132,7 @@ def test_a_device_without_name_or_role_uses_up_no_code(
     assert pairing.code() == code
 
 
-def test_only_the_digest_of_a_key_is_kept(pairing: Pairing, devices: StandIn) -> None:
+def test_only_the_digest_of_a_key_is_kept(pairing: Pairing, devices: MemoryStore) -> None:
     made = pairing.let_in(pairing.new_code().figures, name="Tablet", role="fitter")
     assert len(made.key) >= 43
     kept = devices.paired()[0]
@@ -143,7 +143,7 @@ def test_only_the_digest_of_a_key_is_kept(pairing: Pairing, devices: StandIn) ->
     assert pairing.who("") is None
 
 
-def test_a_device_of_an_earlier_run_is_known(devices: StandIn, clock: Clock) -> None:
+def test_a_device_of_an_earlier_run_is_known(devices: MemoryStore, clock: Clock) -> None:
     before = Pairing(devices, Hub(), clock)
     key = before.let_in(before.new_code().figures, name="Tablet", role="fitter").key
     assert Pairing(devices, Hub(), clock).who(key) is not None
@@ -274,7 +274,7 @@ def test_a_device_is_withdrawn_in_two_taps(
     assert found is not None
     assert main_screen.post(found.group(1)).headers["location"] == "/devices"
     assert tablet.get(BAY).status_code == 303
-    assert cast("StandIn", app.state.studio.store).paired()[0].withdrawn_at is not None
+    assert app.state.studio.store.paired()[0].withdrawn_at is not None
     assert "No other device is let in yet." in main_screen.get("/devices").text
 
 

@@ -7,18 +7,17 @@ from collections.abc import Awaitable, Callable
 from dataclasses import replace
 from pathlib import Path
 from types import SimpleNamespace
-from typing import Any, cast
+from typing import Any
 
 import pytest
 from fastapi import Request
 
+from fakes import MemoryStore
 from loftwright.errors import NotFoundError
 from loftwright.services.live import Hub
 from loftwright.services.studio import Studio
-from loftwright.store.interface import Store
 from loftwright.web import live
 from loftwright.web.live import LiveState, changed, event, live_events
-from tally_pages import StandIn
 
 TOPIC = "fitting:7"
 Asked = Callable[[Hub], Awaitable[None]]
@@ -35,7 +34,7 @@ def run(what: Asked) -> None:
 
 def request_of(hub: Hub, device: object = None) -> Request:
     """Return as much of a request as the events ask for."""
-    studio = Studio(store=cast("Store", StandIn()), folder=Path(), hub=hub)
+    studio = Studio(store=MemoryStore(), folder=Path(), hub=hub)
     app = SimpleNamespace(state=SimpleNamespace(studio=studio))
     made = Request({"type": "http", "app": app, "headers": []})
     if device is not None:

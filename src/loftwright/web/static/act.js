@@ -74,6 +74,7 @@ async function post({ action, body, form }) {
       headers: { Accept: "application/json", "Idempotency-Key": body.get("key") },
       body: files || form?.enctype === "multipart/form-data" ? body : new URLSearchParams(body),
     });
+    if (answer.redirected) return { ok: answer.ok, status: answer.status, told: { to: answer.url } };
     return { ok: answer.ok, status: answer.status, told: await answer.json() };
   } catch (error) {
     if (error instanceof SyntaxError) return { ok: false, status: 0, told: {} };

@@ -7,6 +7,8 @@ import { swap, untouched } from "./parts.js";
 const FIRST = 250;
 const LONGEST = 2000;
 const SILENT = 25000;
+// A browser opens few links to one studio: a page that nobody looks at lets go of its own.
+const UNSEEN = 15000;
 const address = document.body.dataset.live;
 let wait = FIRST;
 let lostAt = 0;
@@ -22,6 +24,10 @@ async function follow() {
   for (;;) {
     const verdict = await connect();
     if (verdict === "refused") return location.reload();
+    if (verdict === "unseen") {
+      await seen();
+      continue;
+    }
     lostAt ||= Date.now();
     tell({ live: true, lostAt, retryAt: Date.now() + wait });
     await new Promise((done) => { const timer = setTimeout(done, wait); wake = () => { clearTimeout(timer); done(); }; });
@@ -36,6 +42,14 @@ async function connect() {
   let silence = setTimeout(() => stop.abort(), SILENT);
   const leave = () => stop.abort();
   addEventListener("pagehide", leave, { once: true });
+  let unseen = false;
+  let hiding = 0;
+  const look = () => {
+    clearTimeout(hiding);
+    if (document.hidden) hiding = setTimeout(() => { unseen = true; stop.abort(); }, UNSEEN);
+  };
+  document.addEventListener("visibilitychange", look);
+  look();
   try {
     const answer = await fetch(address, { headers: { Accept: "text/event-stream" }, cache: "no-store", signal: stop.signal });
     if ([401, 403, 404].includes(answer.status)) return "refused";
@@ -52,11 +66,17 @@ async function connect() {
       for (const block of blocks) take(block);
     }
   } catch {
-    return "lost";
+    return unseen ? "unseen" : "lost";
   } finally {
     clearTimeout(silence);
+    clearTimeout(hiding);
     removeEventListener("pagehide", leave);
+    document.removeEventListener("visibilitychange", look);
   }
+}
+
+function seen() {
+  return new Promise((done) => document.addEventListener("visibilitychange", () => done(), { once: true }));
 }
 
 function take(block) {
