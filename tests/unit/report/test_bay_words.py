@@ -40,7 +40,7 @@ def record(*, warm_up: bool = False) -> Record:
     return begun
 
 
-def facts(begun: Record, **changes: Any) -> BayFacts:
+def facts(begun: Record, **changes: Any) -> BayFacts:  # noqa: ANN401 - any of its fields
     now = begun.now
     pace = pace_of(now, begun.clock, care=False)
     found = BayFacts(now=now, next=next_set(now, pace.cap), pace=pace)

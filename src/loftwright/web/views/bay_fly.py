@@ -10,7 +10,8 @@ from loftwright.domain.names import OWN
 from loftwright.evidence.result import Decision
 from loftwright.report.ball_flight import ball_flight
 from loftwright.report.flown_ball import FlownBall, Outline, flight_words
-from loftwright.report.marks import deal_marks
+from loftwright.report.marks import OWN_MARK, deal_marks
+from loftwright.report.runs import tied
 from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
@@ -98,7 +99,7 @@ def last_flight(
         return FlyView(head="No ball yet", figures="", svg=for_screen(drawn), words=words)
     swing = flown(ball.numbers, home)
     path = flight_path(ball.numbers, home) if swing else ()
-    shape = deal_marks([ball.club or OWN], OWN)[ball.club or OWN]
+    shape = deal_marks([ball.club], OWN)[ball.club] if ball.club and named else OWN_MARK
     flight = None
     if swing is not None and len(path) > 1:
         flight = FlownBall(
@@ -142,14 +143,14 @@ def figures(ball: Swing, swing: FlownSwing | None, show: Show) -> str:
         parts = [f"ball speed {show.speed(told.ball_speed)}"] if told.ball_speed else []
         parts += [f"carry {show.yards(told.carry)} as this device shows it"] if told.carry else []
         parts.append("no flight without speed, launch and spin")
-        return " · ".join(parts)
+        return tied(" · ".join(parts))
     parts = []
     if swing.has_side:
         parts.append(f"started {show.side(swing.start_offline)}, curved {show.side(swing.curve)}")
     parts.append(f"{show.height(swing.peak_height)} high")
     carry, run = show.carry_and_run(swing.carry, swing.total)
     parts.append(f"carry {carry}, run {run} {show.unit('distance').name}")
-    return " · ".join(parts)
+    return tied(" · ".join(parts))
 
 
 def _head(ball: Swing, *, named: bool) -> str:
