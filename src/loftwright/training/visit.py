@@ -110,6 +110,7 @@ def simulate_visit(
     rng: np.random.Generator,
     device: Device = DEVICES["full"],
     disturbances: Disturbances | None = None,
+    first: int = 0,
 ) -> VisitArrays:
     """Hit a sequence of balls and read them.
 
@@ -125,6 +126,8 @@ def simulate_visit(
         shows less shows the same balls.
     device : Device, optional
     disturbances : Disturbances, optional
+    first : int, optional
+        Swings of the visit before the first of these.
 
     Returns
     -------
@@ -149,7 +152,7 @@ def simulate_visit(
     normals = swinging.standard_normal((count, 7))
     mishit = swinging.random(count) < MISHIT_SHARE
     swings = golfer.swings(
-        normals, clubs[sequence], ball=np.arange(count, dtype=np.float64), mishit=mishit
+        normals, clubs[sequence], ball=first + np.arange(count, dtype=np.float64), mishit=mishit
     )
     true_launch = strike_many(golfer.head, swings, golfer.law)
 

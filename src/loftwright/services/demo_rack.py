@@ -1,0 +1,133 @@
+"""What stands in the invented studio: makers, heads, shafts and courses that never were."""
+
+from math import pi
+from typing import Final
+
+from loftwright.constants import DEGREE, FOOT, GRAM, INCH, MILE_PER_HOUR, YARD
+from loftwright.domain.device import Origin
+from loftwright.domain.fitting import DeviceCard
+from loftwright.domain.golfer import Hand
+from loftwright.domain.home import Hole, Home, Lie, Trouble
+from loftwright.domain.rack import Assembly, HeadModel, ShaftModel, Sleeve, SleeveSetting
+from loftwright.services.rack import add_item
+from loftwright.services.rack_adding import NewClub, NewHead, NewShaft, add_head, add_shaft
+from loftwright.services.settings import Settings
+from loftwright.services.studio import Studio
+
+HEADS: Final = "Quillon & Daughters (invented)"
+SHAFTS: Final = "Nullmoor Composites (invented)"
+SYSTEM: Final = "Quillon"
+METER: Final = DeviceCard(
+    name="Bay meter (invented)",
+    origins={
+        "ball speed": Origin.MEASURED,
+        "launch": Origin.MEASURED,
+        "direction": Origin.MEASURED,
+        "spin": Origin.MEASURED,
+        "axis": Origin.MEASURED,
+        "head speed": Origin.MEASURED,
+        "attack": Origin.MEASURED,
+        "path": Origin.MEASURED,
+        "face": Origin.MEASURED,
+        "carry": Origin.CALCULATED,
+    },
+)
+SHOP: Final = Settings(
+    shop="The Lantern Bay (invented)",
+    zone="UTC",
+    currency="crowns",
+    devices=(METER,),
+    bays=("Bay 1", "Bay 2"),
+)
+MOSSY_BOTTOM: Final = Home(
+    name="Mossy Bottom Links (invented)",
+    altitude=180.0 * FOOT,
+    temperature=273.15 + (61.0 - 32.0) / 1.8,
+    humidity=0.7,
+    wind_along=-3.0 * MILE_PER_HOUR,
+    wind_across=2.0 * MILE_PER_HOUR,
+    holes=(
+        Hole(length=365.0 * YARD, fairway=34.0 * YARD),
+        Hole(
+            length=402.0 * YARD,
+            fairway=30.0 * YARD,
+            trouble=Trouble.RIGHT,
+            trouble_from=28.0 * YARD,
+        ),
+        Hole(
+            length=421.0 * YARD,
+            fairway=36.0 * YARD,
+            trouble=Trouble.LEFT,
+            trouble_from=35.0 * YARD,
+            trouble_lie=Lie.SAND,
+        ),
+    ),
+)
+_SETTINGS: Final = (
+    SleeveSetting(name="middle"),
+    SleeveSetting(name="one up", bore=1.0 * DEGREE, azimuth=0.0),
+    SleeveSetting(name="one down", bore=1.0 * DEGREE, azimuth=pi),
+    SleeveSetting(name="flat", bore=1.0 * DEGREE, azimuth=pi / 2.0),
+)
+_HEADS: Final = (
+    ("Wayfarer", 9.0, Hand.RIGHT, 199.0),
+    ("Wayfarer", 10.5, Hand.RIGHT, 200.5),
+    ("Wayfarer Broad", 10.5, Hand.RIGHT, 203.0),
+    ("Wayfarer", 10.5, Hand.LEFT, 200.0),
+)
+# name, printed weight [g], label, weighed [g], head, length [in], setting, price
+_SHAFTS: Final = (
+    ("Heron", 62.0, "firm", 61.4, 1, 45.25, "middle", 42900),
+    ("Badger", 66.0, "very firm", 66.9, 1, 45.0, "middle", 44900),
+    ("Kestrel", 58.0, "medium", 57.6, 2, 45.5, "middle", 51900),
+    ("Otter", 52.0, "soft", 52.3, 2, 45.75, "one up", 47900),
+    ("Ibex", 70.0, "very firm", 70.8, 0, 44.75, "one up", 61900),
+    ("Linnet", 60.0, "medium", 59.5, 3, 45.25, "middle", 42900),
+)
+
+
+def fill_rack(studio: Studio) -> tuple[Assembly, ...]:
+    """Put the invented rack into a studio and return its clubs."""
+    sleeve = add_item(
+        studio,
+        Sleeve(id="", name="Quillon sleeve (invented)", system=SYSTEM, settings=_SETTINGS),
+    )
+    heads = [
+        add_head(
+            studio,
+            NewHead(
+                model=HeadModel(
+                    id="",
+                    maker=HEADS,
+                    name=name,
+                    loft=loft * DEGREE,
+                    lie=58.0 * DEGREE,
+                    hand=hand,
+                    system=SYSTEM,
+                ),
+                label=f"{name} {loft:g}{' left' if hand is Hand.LEFT else ''}",
+                mass=mass * GRAM,
+                place="Bay 1",
+            ),
+        )
+        for name, loft, hand, mass in _HEADS
+    ]
+    clubs = []
+    for name, printed, label, weighed, head, length, setting, price in _SHAFTS:
+        model = ShaftModel(
+            id="", maker=SHAFTS, name=name, paper_mass=printed * GRAM, paper_label=label
+        )
+        club = NewClub(head=heads[head].id, length=length * INCH, setting=setting, price=price)
+        _, made = add_shaft(
+            studio,
+            NewShaft(
+                model=model,
+                label=f"{name} 1",
+                mass=weighed * GRAM,
+                place="Bay 1",
+                sleeve=sleeve.id,
+                club=club,
+            ),
+        )
+        clubs += [made] if made else []
+    return tuple(clubs)
