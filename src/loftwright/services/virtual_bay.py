@@ -3,12 +3,15 @@
 from typing import Final
 from zlib import crc32
 
+from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
+from loftwright.bay.setups import angles_of
 from loftwright.domain.acts import Marked
 from loftwright.domain.fitting import Mark
 from loftwright.domain.numbers import FIELDS, ShotNumbers
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.acting import act
+from loftwright.services.settings import read_settings
 from loftwright.services.shots import Incoming, Taken, take
 from loftwright.services.studio import Studio, new_id
 from loftwright.training.one_ball import VirtualPlayer
@@ -53,7 +56,8 @@ def virtual_ball(studio: Studio, fitting: str, *, marked: bool = True, by: str =
         hand=golfer.hand.value,
         strength=STRENGTH,
     )
-    shot = player.hit(names.index(now.in_hand), now.swings_today)
+    loft, face = _against_own(studio, now, now.in_hand)
+    shot = player.hit(names.index(now.in_hand), now.swings_today, loft=loft, face=face)
     told = {name: getattr(shot, name) for name in FIELDS if name not in _MARKS}
     taken = take(
         studio,
@@ -66,3 +70,15 @@ def virtual_ball(studio: Studio, fitting: str, *, marked: bool = True, by: str =
         mark = Mark(toe=shot.strike_toe, high=shot.strike_high)
         act(studio, fitting, [Marked(mark=mark, ball=taken.sequence)], by=by or "virtual golfer")
     return taken
+
+
+def _against_own(studio: Studio, now: FittingNow, name: str) -> tuple[float, float]:
+    """Return how a club's loft and face stand against the own one's, as their sleeves sit."""
+    convention = read_settings(studio).settings.convention
+    club, own = now.club(name), now.clubs[0]
+    if club is None:
+        return 0.0, 0.0
+    setting = club.card.setting if now.seen is None else now.seen
+    hit = angles_of(club.card, setting, convention)
+    usual = angles_of(own.card, own.card.setting, convention)
+    return hit.loft - usual.loft, hit.face - usual.face

@@ -9,7 +9,7 @@ from loftwright.domain.shot import Shot
 from loftwright.training.clubs import CLUB_NAMES, make_clubs
 from loftwright.training.deal import shots_of
 from loftwright.training.device import device_named
-from loftwright.training.golfer import make_golfer
+from loftwright.training.golfer import FACE, LOFT, make_golfer
 from loftwright.training.visit import simulate_visit
 
 
@@ -36,7 +36,7 @@ class VirtualPlayer:
     strength: float = 1.0
     device: str = "full"
 
-    def hit(self, club: int, order: int) -> Shot:
+    def hit(self, club: int, order: int, *, loft: float = 0.0, face: float = 0.0) -> Shot:
         """Return the ball that comes of a club at a place in the visit.
 
         Parameters
@@ -45,6 +45,8 @@ class VirtualPlayer:
             Place among the fitting's clubs, the own one being 0.
         order : int
             Swings of the visit before it.
+        loft, face : float
+            By how much the head stands stronger or weaker, shut or open, than the own one [rad].
 
         Returns
         -------
@@ -54,7 +56,9 @@ class VirtualPlayer:
         streams = np.random.SeedSequence(self.seed).spawn(4)
         for_golfer, for_clubs = (np.random.default_rng(stream) for stream in streams[:2])
         golfer = make_golfer(self.ability, for_golfer, None, self.hand)
-        clubs = make_clubs(len(TREES) + 1, for_clubs, strength=self.strength)
+        clubs = np.array(make_clubs(len(TREES) + 1, for_clubs, strength=self.strength))
+        clubs[:, LOFT] += loft
+        clubs[:, FACE] += face
         visit = simulate_visit(
             golfer,
             clubs,
