@@ -18,7 +18,6 @@ LYING = (1280, 900)
 UPRIGHT = (820, 1180)
 NARROW = (768, 1024)
 THEMES = ("bright", "dark")
-_NEAR = {"127.0.0.1", "localhost"}
 _ARGUMENTS = (
     *("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
     *("--disable-background-networking", "--disable-component-update", "--disable-sync"),
@@ -27,10 +26,14 @@ _ARGUMENTS = (
 
 @dataclass
 class Faults:
-    """What pages did that they should not; `allow` names what a test provokes on purpose."""
+    """What pages did that they should not; `allow` names what a test provokes on purpose.
+
+    `near` holds the names of this machine.
+    """
 
     found: list[str] = field(default_factory=list)
     allowed: list[re.Pattern[str]] = field(default_factory=list)
+    near: set[str] = field(default_factory=lambda: {"127.0.0.1", "localhost"})
 
     def allow(self, pattern: str) -> None:
         """Let a complaint of the console pass; never a request off the machine."""
@@ -48,7 +51,7 @@ class Faults:
     def request(self, request: Request) -> None:
         """Take in a request."""
         parts = urlsplit(request.url)
-        if parts.scheme in {"http", "https", "ws", "wss"} and parts.hostname not in _NEAR:
+        if parts.scheme in {"http", "https", "ws", "wss"} and parts.hostname not in self.near:
             self.found.append(f"request off the machine: {request.url}")
 
     def standing(self) -> list[str]:
@@ -81,7 +84,9 @@ def faults() -> Iterator[Faults]:
     """Fail a test at its end if a page did what it should not."""
     watched = Faults()
     yield watched
-    assert watched.standing() == []
+    standing = watched.standing()
+    if standing:
+        pytest.fail("\n".join(("pages did what they should not:", *standing)), pytrace=False)
 
 
 @pytest.fixture

@@ -13,23 +13,23 @@ from pathlib import Path
 import httpx
 from fastapi import FastAPI
 
-from loftwright.web.server import StudioServer, listen, port_of
+from loftwright.web.server import StudioServer, listen, port_of, web_address
 
 LONGEST_START = 20.0
 TESTS = Path(__file__).parent
 
 
 @contextmanager
-def served(app: FastAPI) -> Iterator[str]:
+def served(app: FastAPI, host: str = "127.0.0.1") -> Iterator[str]:
     """Serve an application from a thread of this process and give its address."""
-    sockets = listen("127.0.0.1", 0)
+    sockets = listen(host, 0)
     answers = threading.Event()
     server = StudioServer(app, app.state.studio.hub, answers.set)
     thread = threading.Thread(target=server.run, kwargs={"sockets": sockets}, daemon=True)
     thread.start()
     assert answers.wait(LONGEST_START), "the server did not start"
     try:
-        yield f"http://127.0.0.1:{port_of(sockets[0])}"
+        yield web_address(host, port_of(sockets[0]))
     finally:
         server.should_exit = True
         thread.join(LONGEST_START)

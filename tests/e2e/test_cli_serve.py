@@ -86,7 +86,7 @@ def test_a_taken_port_is_named_with_its_mend(cli: Cli) -> None:
     assert "0 takes any that is free" in said.err
 
 
-@pytest.mark.parametrize("host", ["no-such-host.invalid", "192.0.2.1"])
+@pytest.mark.parametrize("host", ["no-such-host.invalid", "198.51.100.1"])
 def test_a_host_that_is_not_this_machine_is_refused(cli: Cli, host: str) -> None:
     said = cli("serve", "--host", host, "--port", 0)
     assert said.code == 2
@@ -136,5 +136,5 @@ def test_an_address_is_written_as_a_browser_reads_it() -> None:
 
 
 def test_a_port_without_right_is_told_apart() -> None:
-    with pytest.raises(UsageError, match="cannot listen at 192"):
-        listen("192.0.2.1", 0)
+    with pytest.raises(UsageError, match="cannot listen at 198"):
+        listen("198.51.100.1", 0)

@@ -19,6 +19,7 @@ from browser import (
     wider_than_window,
 )
 from loftwright.web.security import Access
+from loftwright.web.server import access_for, outer_address
 from serving import ServerProcess, free_port, served
 from tally_pages import TOPIC, Tally, tally_app
 
@@ -297,6 +298,32 @@ def test_a_new_device_is_let_in_from_the_main_screen(browse: Browse, faults: Fau
         assert axe_findings(screen) == []
         screen.get_by_role("button", name="Yes, withdraw Rack tablet").click()
         expect(screen.get_by_text("No other device is let in yet.")).to_be_visible()
+
+
+def test_a_tablet_on_the_shop_s_network_does_all_that_the_main_screen_does(
+    browse: Browse, faults: Faults
+) -> None:
+    """An address that is not loopback is no secure origin, where browsers withhold much."""
+    outer = outer_address("0.0.0.0")  # noqa: S104 - asks for the address, binds nothing
+    faults.near.add(outer)
+    faults.allow("404")
+    app = tally_app(access=access_for(outer))
+    with served(app, outer) as address:
+        tablet = browse(size=UPRIGHT)
+        tablet.goto(f"{address}/pair")
+        assert tablet.evaluate("isSecureContext") is (outer == "127.0.0.1")
+        tablet.get_by_label("Code").fill(app.state.pairing.new_code().figures)
+        tablet.get_by_label("Name of this device").fill("Tablet")
+        with tablet.expect_response("**/pair") as answered:
+            tablet.get_by_role("button", name="Let in").click()
+        assert answered.value.status == 303
+        open_bay(tablet, address)
+        add(tablet)
+        expect(tablet.locator("#count")).to_have_text("1")
+        plain = browse(java_script_enabled=False, storage_state=tablet.context.storage_state())
+        plain.goto(f"{address}{BAY}")
+        add(plain)
+        expect(tablet.locator("#count")).to_have_text("2")
 
 
 def test_a_request_off_the_machine_would_fail_a_test(

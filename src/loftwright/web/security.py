@@ -27,7 +27,6 @@ HEADERS: Final = (
     ("X-Content-Type-Options", "nosniff"),
     # Not `no-referrer`: with it browsers send forms with the origin "null", which looks foreign.
     ("Referrer-Policy", "same-origin"),
-    ("Cross-Origin-Opener-Policy", "same-origin"),
     ("Cross-Origin-Resource-Policy", "same-origin"),
 )
 
