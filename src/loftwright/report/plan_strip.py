@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from html import escape
 from math import ceil
 from typing import Final
 
@@ -88,7 +87,7 @@ def _level(sets: Sequence[StripSet], scale: float) -> str:
 def _set(one: StripSet, scale: float, radius: float, narrow: float) -> str:
     middle = _ENDS[0] + 0.5 * (one.start + one.end) * scale
     title = f"{one.club}, {one.balls} balls"
-    shape = club_shape(one.mark, middle, _MARKS, radius, past=one.done, title=escape(title))
+    shape = club_shape(one.mark, middle, _MARKS, radius, past=one.done, title=title)
     if narrow < 14.0:
         return shape
     return shape + label(middle, _MARKS + 26.0, f"{one.balls}", anchor="middle", soft=True)

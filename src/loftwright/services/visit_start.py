@@ -53,7 +53,10 @@ def start_visit(
             mend="Ask a doctor or a physiotherapist first. Nothing of it is written down.",
         )
     opened = studio.store.fitting(fitting).value
-    now = replay(studio.record(fitting))
+    record = studio.record(fitting)
+    now = replay(record)
+    if key and any(entry.key == key for entry in record):
+        return now
     if now.closed:
         raise ConflictError(
             "this fitting is closed", place="visit", mend="Open another one, or undo the closing."
@@ -83,20 +86,24 @@ def standing_plan(studio: Studio, fitting: str) -> PlanCard | None:
     return None if now.plan is None else now.plan.plan
 
 
-def seconds_left(studio: Studio, now: FittingNow, usual: float) -> float:
-    """Return how long the golfer is still here by the plan [s].
+def pace_now(studio: Studio, now: FittingNow) -> Pace:
+    """Return how long things take from now on: without talk and warm-up once these are over."""
+    warm = now.visit is not None and now.visit.warm and visit_is_open(studio, now)
+    return WARM_PACE if warm else Pace()
 
-    Parameters
-    ----------
-    studio : Studio
-    now : FittingNow
-    usual : float
-        How long the plan takes, for one that was made without a limit [s].
-    """
+
+def plan_seconds(plan: PlanCard, pace: Pace) -> float:
+    """Return how long a plan takes, closing words included [s]."""
+    changes = max(len(plan.sets) - 1, 0)
+    return pace.before() + plan.balls * pace.ball + changes * pace.change + pace.closing
+
+
+def seconds_left(studio: Studio, now: FittingNow) -> float:
+    """Return how long the golfer is still here by the plan, made with a limit or not [s]."""
     if now.plan is None:
-        return usual
+        return 0.0
     seconds = now.plan.plan.seconds
-    whole = usual if seconds is None else seconds
+    whole = plan_seconds(now.plan.plan, pace_now(studio, now)) if seconds is None else seconds
     if not visit_is_open(studio, now):
         return whole
     return max(whole - (studio.now() - now.plan.made).total_seconds(), 0.0)
@@ -145,8 +152,7 @@ def plan_again(
         seconds=seconds,
         blind=now.plan.plan.blind,
     )
-    warm = now.visit is not None and now.visit.warm and visit_is_open(studio, now)
-    return plan_visit(studio, fitting, wish, by=by, key=key, pace=WARM_PACE if warm else Pace())
+    return plan_visit(studio, fitting, wish, by=by, key=key, pace=pace_now(studio, now))
 
 
 def balls_left(now: FittingNow) -> int:
@@ -156,9 +162,9 @@ def balls_left(now: FittingNow) -> int:
     return max(now.plan.plan.balls - (len(now.balls) - now.plan.swings_before), 0)
 
 
-def late_by(studio: Studio, now: FittingNow, usual: float, minutes: float) -> float:
-    """Return what is left of a visit once it runs late [s]."""
-    return max(seconds_left(studio, now, usual) - minutes * MINUTE, 0.0)
+def late_by(studio: Studio, now: FittingNow, minutes: float) -> float:
+    """Return what is left of a visit that runs so many minutes late [s]."""
+    return max(seconds_left(studio, now) - minutes * MINUTE, 0.0)
 
 
 def _clubs_wanted(now: FittingNow) -> tuple[str, ...]:

@@ -1,0 +1,226 @@
+"""The plan: what is hit in which order, what it will show, and how the visit begins."""
+
+from collections.abc import Mapping
+from typing import Final
+
+from fastapi import APIRouter, Request, Response
+from fastapi.responses import RedirectResponse
+
+from loftwright.bay.now import FittingNow
+from loftwright.bay.replay import replay
+from loftwright.domain.fitting import DeviceCard, Fitting
+from loftwright.domain.home import Home
+from loftwright.domain.names import OWN
+from loftwright.errors import ConflictError, InputError
+from loftwright.evidence.plan import MINUTE
+from loftwright.evidence.result import Claim
+from loftwright.services.fittings import USUAL_BALLS, plan_visit
+from loftwright.services.golfers import known_golfer, limits_today
+from loftwright.services.promise import promised_claims
+from loftwright.services.rack import candidates
+from loftwright.services.settings import Settings, read_settings
+from loftwright.services.studio import Studio
+from loftwright.services.visit_start import (
+    balls_left,
+    late_by,
+    pace_now,
+    plan_again,
+    seconds_left,
+    start_visit,
+    visit_is_open,
+)
+from loftwright.web.forms import Fields, Filled, Typed, show_of
+from loftwright.web.job import job_of
+from loftwright.web.plan_forms import (
+    BY_HAND,
+    LEFT_CHECKS,
+    MOST_MINUTES,
+    PLACES,
+    SURFACES,
+    TREATMENTS,
+    USUAL_MINUTES,
+    device_of,
+    read_start,
+    read_wish,
+)
+from loftwright.web.render import render
+from loftwright.web.state import ActKey, Actor, Here
+from loftwright.web.views.plan import PlanFacts, plan_view
+from loftwright.web.views.rack import Choice
+
+router = APIRouter(prefix="/fittings/{fitting}/plan", include_in_schema=False)
+
+FIRST_TICKED: Final = 4
+LATE: Final = (5, 10, 20)
+
+
+@router.get("")
+def show_plan(request: Request, fitting: str, studio: Here) -> Response:
+    """Show what can be hit, the plan that stands and what it will show."""
+    return _page(request, studio, fitting)
+
+
+@router.post("")
+def make(
+    request: Request, fitting: str, studio: Here, fields: Fields, by: Actor, key: ActKey
+) -> Response:
+    """Make the plan, or another one."""
+    typed = Typed(fields=fields)
+    wish = read_wish(typed)
+    now = replay(studio.record(fitting))
+    if wish is not None:
+        try:
+            _not_closed(now)
+            plan_visit(studio, fitting, wish, by=by, key=key, pace=pace_now(studio, now))
+        except InputError as error:
+            typed.refused(error)
+    if not typed.good:
+        return _page(request, studio, fitting, wished=typed.filled, status=422)
+    return RedirectResponse(f"/fittings/{fitting}/plan", status_code=303)
+
+
+@router.post("/late")
+def again(
+    request: Request, fitting: str, studio: Here, fields: Fields, by: Actor, key: ActKey
+) -> Response:
+    """Plan again: so many minutes late, or so many minutes there are."""
+    typed = Typed(fields=fields)
+    late = typed.whole("late", least=1, most=MOST_MINUTES)
+    there = typed.whole("minutes", least=1, most=MOST_MINUTES)
+    if late is None and there is None:
+        typed.fail("minutes", "no minutes were given", "Give the minutes that there are.")
+    now = replay(studio.record(fitting))
+    seconds = late_by(studio, now, late) if late is not None else (there or 0) * MINUTE
+    if typed.good:
+        try:
+            _not_closed(now)
+            plan_again(studio, fitting, seconds, by=by, key=key)
+        except InputError as error:
+            typed.refused(error)
+    if not typed.good:
+        return _page(request, studio, fitting, late=typed.filled, status=422)
+    return RedirectResponse(f"/fittings/{fitting}/plan", status_code=303)
+
+
+@router.post("/start")
+def start(
+    request: Request, fitting: str, studio: Here, fields: Fields, by: Actor, key: ActKey
+) -> Response:
+    """Open the visit, unless something hurts."""
+    settings = read_settings(studio).settings
+    golfer = known_golfer(studio, studio.store.fitting(fitting).value.golfer)
+    typed = Typed(fields=fields)
+    settled = read_start(typed, golfer.golfer, settings)
+    if settled is not None and settled.pain:
+        job = job_of(request, fitting, "plan")
+        return render(request, "pain.html", job=job, name=golfer.identity.name)
+    if settled is not None:
+        try:
+            start_visit(studio, fitting, settled, by=by, key=key)
+        except (InputError, ConflictError) as error:
+            typed.refused(error)
+    if not typed.good:
+        return _page(request, studio, fitting, begun=typed.filled, status=422)
+    return RedirectResponse(f"/fittings/{fitting}/bay", status_code=303)
+
+
+def _not_closed(now: FittingNow) -> None:
+    if now.closed:
+        raise InputError(
+            "this fitting is closed", place="plan", mend="Undo the closing in the bay first."
+        )
+
+
+def _facts(
+    studio: Studio, opened: Fitting, settings: Settings, asked: Mapping[str, str]
+) -> PlanFacts:
+    known = known_golfer(studio, opened.golfer)
+    now = replay(studio.record(opened.id))
+    offered = candidates(studio, known.golfer, opened.bay, settings.convention)
+    device = device_of(asked.get("device", ""), settings)
+    marked = asked.get("marked", "yes") == "yes"
+    return PlanFacts(
+        golfer=known.golfer,
+        name=known.identity.name,
+        now=now,
+        candidates=offered,
+        claims=_claims(now, device, known.golfer.home, marked=marked),
+        open=visit_is_open(studio, now),
+        pace=pace_now(studio, now),
+        limits=limits_today(studio, opened.golfer),
+        minutes_left=seconds_left(studio, now) / MINUTE,
+        balls_left=balls_left(now),
+    )
+
+
+def _claims(now: FittingNow, device: DeviceCard, home: Home, *, marked: bool) -> tuple[Claim, ...]:
+    if now.plan is None:
+        return ()
+    return promised_claims(now.plan.plan, device, home, marked=marked)
+
+
+def _ticked(facts: PlanFacts, wished: Filled | None) -> frozenset[str]:
+    """Return what the form has ticked: what was typed, what is planned, or the first few."""
+    if wished is not None:
+        return frozenset(wished.value("club").split(","))
+    now = facts.now
+    if now.plan is None:
+        able = [one.assembly.id for one in facts.candidates if not one.why_not]
+        return frozenset(able[:FIRST_TICKED])
+    planned = {name for name, _ in now.plan.plan.sets}
+    return frozenset(
+        club.card.assembly
+        for club in now.clubs
+        if club.name in planned and club.name != OWN and not club.out
+    )
+
+
+def _page(
+    request: Request,
+    studio: Studio,
+    fitting: str,
+    *,
+    wished: Filled | None = None,
+    late: Filled | None = None,
+    begun: Filled | None = None,
+    status: int = 200,
+) -> Response:
+    opened = studio.store.fitting(fitting).value
+    settings = read_settings(studio).settings
+    asked = dict(request.query_params)
+    facts = _facts(studio, opened, settings, asked)
+    show = show_of(settings)
+    names = [device.name for device in settings.devices] + [BY_HAND]
+    usual = {"balls": str(USUAL_BALLS), "minutes": str(USUAL_MINUTES)}
+    if facts.now.plan is not None:
+        plan = facts.now.plan.plan
+        minutes = plan.seconds / MINUTE if plan.seconds is not None else 0.0
+        usual = {
+            "balls": str(facts.balls_left if facts.open else plan.balls),
+            "minutes": f"{facts.minutes_left if facts.open else minutes:.0f}" if minutes else "",
+            "blind": "yes" if plan.blind else "",
+        }
+    return render(
+        request,
+        "plan.html",
+        status=status,
+        job=job_of(request, fitting, "plan"),
+        view=plan_view(facts, show, settings.currency, _ticked(facts, wished)),
+        wished=wished or Filled(typed=usual),
+        late=late or Filled(),
+        begun=begun or Filled(typed={"device": asked.get("device", names[0])}),
+        asked={"device": asked.get("device", names[0]), "marked": asked.get("marked", "yes")},
+        devices=[Choice(value=name, text=name) for name in names],
+        strips={
+            "surface": _choices(SURFACES),
+            "place": _choices(PLACES),
+            "treatment": _choices(TREATMENTS),
+        },
+        left_checks=LEFT_CHECKS,
+        lateness=LATE,
+        bay=opened.bay,
+    )
+
+
+def _choices(words: tuple[str, ...]) -> list[Choice]:
+    return [Choice(value=one, text=one.capitalize()) for one in words]
