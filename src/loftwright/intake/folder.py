@@ -4,7 +4,7 @@ import stat
 import time
 from collections.abc import Callable, Iterable
 from contextlib import suppress
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Final
 
@@ -55,16 +55,16 @@ class FileReport:
     warnings: tuple[str, ...] = ()
 
 
-@dataclass(slots=True, kw_only=True)
 class _Watched:
     """What is remembered of one file while it is watched."""
 
-    stamp: tuple[int, int, int] = _UNREADABLE
-    since: float = 0.0
-    tail: bool = False
-    early: str = ""
-    settled: tuple[str, ...] = ()
-    report: FileReport = field(default_factory=lambda: FileReport(name=""))
+    def __init__(self) -> None:
+        self.stamp = _UNREADABLE
+        self.since = 0.0
+        self.tail = False
+        self.early = ""
+        self.settled: tuple[str, ...] = ()
+        self.report = FileReport(name="")
 
 
 class FolderWatch:
