@@ -1,7 +1,6 @@
 """The table a record is replayed on: the one place where a fitting's state changes."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from typing import Final
 
@@ -15,46 +14,59 @@ FRESH: Final = timedelta(seconds=15)
 """A single mark younger than this joins the ball that arrives (judgement): devices are slow."""
 
 
-@dataclass(slots=True, kw_only=True)
 class Ball:
-    """A ball while the record is replayed."""
+    """A ball while the record is replayed; acts change it.
 
-    sequence: int
-    at: datetime
-    visit: int
-    club: str | None
-    setting: str
-    strip: Strip
-    warm_up: bool
-    after: int | None = None
-    numbers: ShotNumbers | None = None
-    mark: Mark | None = None
-    mark_set: int | None = None
-    not_ours: bool = False
-    odd: bool = False
-    source: str = ""
-    line: str = ""
-    time: str = ""
+    Parameters
+    ----------
+    sequence : int
+    at : datetime
+    visit : int
+    club : str, optional
+    setting : str
+    strip : Strip
+    warm_up : bool
+    after : int, optional
+        Sequence of the ball it was hit after, where that was told.
+    """
+
+    def __init__(
+        self,
+        *,
+        sequence: int,
+        at: datetime,
+        visit: int,
+        club: str | None,
+        setting: str,
+        strip: Strip,
+        warm_up: bool,
+        after: int | None = None,
+    ) -> None:
+        self.sequence, self.at, self.visit, self.after = sequence, at, visit, after
+        self.club, self.setting, self.strip, self.warm_up = club, setting, strip, warm_up
+        self.numbers: ShotNumbers | None = None
+        self.mark: Mark | None = None
+        self.mark_set: int | None = None
+        self.not_ours = self.odd = False
+        self.source = self.line = self.time = ""
 
 
-@dataclass(slots=True, kw_only=True)
 class Table:
     """Everything that acts change, in the order of play."""
 
-    visits: list[VisitNow] = field(default_factory=list)
-    clubs: dict[str, ClubNow] = field(default_factory=dict)
-    balls: list[Ball] = field(default_factory=list)
-    waiting: list[Waiting] = field(default_factory=list)
-    in_hand: str | None = None
-    seen: str | None = None
-    confirmed: datetime | None = None
-    handed: int = 0
-    strip: Strip = field(default_factory=Strip)
-    plan: PlanNow | None = None
-    rested: int = 0
-    pain: bool = False
-    revealed: bool = False
-    closed: bool = False
+    def __init__(self) -> None:
+        self.visits: list[VisitNow] = []
+        self.clubs: dict[str, ClubNow] = {}
+        self.balls: list[Ball] = []
+        self.waiting: list[Waiting] = []
+        self.in_hand: str | None = None
+        self.seen: str | None = None
+        self.confirmed: datetime | None = None
+        self.handed = 0
+        self.strip = Strip()
+        self.plan: PlanNow | None = None
+        self.rested = 0
+        self.pain = self.revealed = self.closed = False
 
     def visit(self) -> VisitNow:
         """Return the newest visit."""

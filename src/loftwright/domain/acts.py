@@ -33,13 +33,7 @@ class VisitOpened:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WarmUpDone:
-    """The golfer is warm; balls from here on are compared.
-
-    Attributes
-    ----------
-    unseen : int
-        Swings made before that no device read; they count for the cap.
-    """
+    """The golfer is warm; `unseen` swings before it were read by no device and count too."""
 
     unseen: int = 0
 
@@ -138,13 +132,7 @@ class NotRead:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Marked:
-    """A mark was read on the face.
-
-    Attributes
-    ----------
-    ball : int, optional
-        Whose mark it is; without it the mark joins the newest ball without one, or waits.
-    """
+    """A mark was read on the face: of this ball, else of the newest without one, or it waits."""
 
     mark: Mark
     ball: int | None = None
@@ -165,15 +153,11 @@ class SetMarked:
     marks: tuple[Mark, ...]
 
     def __post_init__(self) -> None:
-        if not self.balls or not self.marks:
-            raise InputError(
-                "a set needs balls and marks", place="set", mend="Tap the marks, then the balls."
-            )
-        if len(self.marks) > len(self.balls):
+        if not 0 < len(self.marks) <= len(self.balls):
             raise InputError(
                 f"{len(self.marks)} marks for {len(self.balls)} balls",
                 place="set",
-                mend="Add the ball that was hit and not read first.",
+                mend="Tap a mark for each ball; first add a ball that was hit and not read.",
             )
 
 

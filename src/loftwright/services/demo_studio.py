@@ -4,7 +4,7 @@ Everything comes in through the doors of a real studio, at the times at which it
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Final
 
@@ -46,11 +46,11 @@ _STRIP: Final = Strip(
 _FEELS: Final = {"Own": (0.45, "known"), "Ash": (0.7, "solid"), "Birch": (0.3, "dead")}
 
 
-@dataclass(slots=True)
 class _Clock:
     """Tells the times at which the demo's hour would have passed."""
 
-    at: datetime
+    def __init__(self, at: datetime) -> None:
+        self.at = at
 
     def __call__(self) -> datetime:
         return self.at

@@ -5,7 +5,7 @@ never had the fault come out alike to the last digit.
 """
 
 from collections import OrderedDict
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from threading import Lock
 from typing import Final
@@ -65,12 +65,12 @@ class Compared:
     alarms: tuple[Alarm, ...]
 
 
-@dataclass(slots=True)
 class Desk:
     """Keeps the newest comparisons, so that two pages of one state share the work."""
 
-    kept: OrderedDict[tuple[object, ...], Compared] = field(default_factory=OrderedDict)
-    lock: Lock = field(default_factory=Lock)
+    def __init__(self) -> None:
+        self._kept: OrderedDict[tuple[object, ...], Compared] = OrderedDict()
+        self._lock = Lock()
 
     def compared(
         self, fitting: str, record: tuple[Entry, ...], golfer: Golfer, convention: Convention
@@ -87,13 +87,13 @@ class Desk:
             How a sleeve's setting turns into loft, lie and face.
         """
         key = (fitting, len(record), golfer, convention)
-        with self.lock:
-            found = self.kept.get(key)
+        with self._lock:
+            found = self._kept.get(key)
             if found is None:
                 found = compare_record(record, golfer, convention)
-                self.kept[key] = found
-                while len(self.kept) > _KEPT:
-                    self.kept.popitem(last=False)
+                self._kept[key] = found
+                while len(self._kept) > _KEPT:
+                    self._kept.popitem(last=False)
         return found
 
 

@@ -1,6 +1,5 @@
 """One evidence run a fitting at a time: who asks meanwhile waits for the newest state."""
 
-from dataclasses import dataclass, field
 from datetime import datetime, timedelta
 from threading import Lock
 from typing import Final
@@ -13,30 +12,29 @@ FRESH: Final = timedelta(seconds=1)
 """How long the minutes that are left may stand."""
 
 
-@dataclass(slots=True)
 class _Line:
     """Those who wait for one fitting."""
 
-    lock: Lock = field(default_factory=Lock)
-    newest: BayNow | None = None
-    at: datetime | None = None
-    turn: int = -1
+    def __init__(self) -> None:
+        self.lock = Lock()
+        self.newest: BayNow | None = None
+        self.at: datetime | None = None
+        self.turn = -1
 
 
-@dataclass(slots=True)
 class EvidenceRunner:
     """Draws fittings in their bays; made to be called from worker threads.
 
-    Attributes
+    Parameters
     ----------
     studio : Studio
     desk : Desk
     """
 
-    studio: Studio
-    desk: Desk
-    _lines: dict[str, _Line] = field(default_factory=dict)
-    _guard: Lock = field(default_factory=Lock)
+    def __init__(self, studio: Studio, desk: Desk) -> None:
+        self.studio, self.desk = studio, desk
+        self._lines: dict[str, _Line] = {}
+        self._guard = Lock()
 
     def newest(self, fitting: str) -> BayNow:
         """Return a fitting in its bay, no older than the call.

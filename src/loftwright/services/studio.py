@@ -1,7 +1,6 @@
 """The studio while it runs: its store, its clock and those who watch."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
 from datetime import UTC, date, datetime
 from pathlib import Path
 from threading import Lock
@@ -17,27 +16,32 @@ def utc_now() -> datetime:
     return datetime.now(UTC)
 
 
-@dataclass(slots=True, kw_only=True)
 class Studio:
     """What every use case needs.
 
-    Attributes
+    Parameters
     ----------
     store : Store
     folder : Path
         The data folder.
-    clock : callable
+    clock : callable, optional
         Returns the instant; a test gives its own.
-    hub : Hub
+    hub : Hub, optional
         Tells pages what changed, after it was committed.
     """
 
-    store: Store
-    folder: Path
-    clock: Callable[[], datetime] = utc_now
-    hub: Hub = field(default_factory=Hub)
-    lock: Lock = field(default_factory=Lock)
-    records: dict[str, tuple[Entry, ...]] = field(default_factory=dict)
+    def __init__(
+        self,
+        *,
+        store: Store,
+        folder: Path,
+        clock: Callable[[], datetime] = utc_now,
+        hub: Hub | None = None,
+    ) -> None:
+        self.store, self.folder, self.clock = store, folder, clock
+        self.hub = hub if hub is not None else Hub()
+        self.lock = Lock()
+        self._records: dict[str, tuple[Entry, ...]] = {}
 
     def record(self, fitting: str) -> tuple[Entry, ...]:
         """Return a fitting's whole record, asking the store only for what is new.
@@ -47,11 +51,11 @@ class Studio:
         NotFoundError
             If there is no such fitting.
         """
-        known = self.records.get(fitting, ())
+        known = self._records.get(fitting, ())
         fresh = self.store.record(fitting, after=known[-1].sequence if known else 0)
         if fresh:
             known = (*known, *fresh)
-            self.records[fitting] = known
+            self._records[fitting] = known
         return known
 
     def now(self) -> datetime:

@@ -3,7 +3,7 @@
 import json
 import logging
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 from threading import Event, Lock
 from typing import Final
@@ -42,14 +42,19 @@ class Watched:
     before: tuple[str, ...] = ()
 
 
-@dataclass(slots=True)
 class Watches:
-    """The folders that are looked at, one a fitting at most."""
+    """The folders that are looked at, one a fitting at most.
 
-    studio: Studio
-    running: dict[str, FolderWatch] = field(default_factory=dict)
-    problems: dict[str, str] = field(default_factory=dict)
-    lock: Lock = field(default_factory=Lock)
+    Parameters
+    ----------
+    studio : Studio
+    """
+
+    def __init__(self, studio: Studio) -> None:
+        self._studio = studio
+        self._running: dict[str, FolderWatch] = {}
+        self._problems: dict[str, str] = {}
+        self._lock = Lock()
 
     def start(
         self, fitting: str, path: str, *, columns: Sequence[str] = (), take_present: bool = False
@@ -73,15 +78,15 @@ class Watches:
             present = FolderWatch(where, self._options(fitting, watched)).poll()
             watched = replace(watched, before=tuple(shot.key for shot in present))
         self._keep(fitting, watched)
-        with self.lock:
-            self.running[fitting] = self._watch(fitting, watched)
+        with self._lock:
+            self._running[fitting] = self._watch(fitting, watched)
 
     def stop(self, fitting: str) -> None:
         """Watch nothing for a fitting any more."""
         self._keep(fitting, None)
-        with self.lock:
-            self.running.pop(fitting, None)
-            self.problems.pop(fitting, None)
+        with self._lock:
+            self._running.pop(fitting, None)
+            self._problems.pop(fitting, None)
 
     def path(self, fitting: str) -> str:
         """Return what is watched for a fitting; empty if nothing is."""
@@ -90,24 +95,24 @@ class Watches:
 
     def reports(self, fitting: str) -> tuple[FileReport, ...]:
         """Return how the watched files stand."""
-        watch = self.running.get(fitting)
+        watch = self._running.get(fitting)
         told = watch.reports() if watch else ()
-        problem = self.problems.get(fitting)
+        problem = self._problems.get(fitting)
         return (FileReport(name=self.path(fitting), error=problem), *told) if problem else told
 
     def resume(self) -> None:
         """Watch again what was watched when the studio stopped."""
-        for opened in self.studio.store.fittings():
+        for opened in self._studio.store.fittings():
             kept = self._kept(opened.value.id)
             if kept is not None and not opened.value.closed:
-                with self.lock:
-                    self.running[opened.value.id] = self._watch(opened.value.id, kept)
+                with self._lock:
+                    self._running[opened.value.id] = self._watch(opened.value.id, kept)
 
     def look(self) -> int:
         """Take what is new in every watched folder and return how many balls that were."""
         taken = 0
-        with self.lock:
-            for fitting, watch in list(self.running.items()):
+        with self._lock:
+            for fitting, watch in list(self._running.items()):
                 taken += self._take(fitting, watch, watch.poll())
         return taken
 
@@ -121,12 +126,12 @@ class Watches:
 
     def _take(self, fitting: str, watch: FolderWatch, shots: tuple[FeedShot, ...]) -> int:
         try:
-            take_shots(self.studio, fitting, shots, source="folder")
+            take_shots(self._studio, fitting, shots, source="folder")
         except LoftwrightError as error:
             watch.forget(shot.key for shot in shots)
-            self.problems[fitting] = str(error)
+            self._problems[fitting] = str(error)
             return 0
-        self.problems.pop(fitting, None)
+        self._problems.pop(fitting, None)
         return len(shots)
 
     def _watch(self, fitting: str, watched: Watched) -> FolderWatch:
@@ -135,15 +140,15 @@ class Watches:
         )
 
     def _options(self, fitting: str, watched: Watched) -> ReadOptions:
-        golfer = self.studio.store.golfer(self.studio.store.fitting(fitting).value.golfer).value
+        golfer = self._studio.store.golfer(self._studio.store.fitting(fitting).value.golfer).value
         return ReadOptions(
             columns=watched.columns,
             hand=handedness(golfer.hand),
-            mappings_path=self.studio.folder / MAPPINGS,
+            mappings_path=self._studio.folder / MAPPINGS,
         )
 
     def _kept(self, fitting: str) -> Watched | None:
-        text = self.studio.store.setting(_name(fitting)).value
+        text = self._studio.store.setting(_name(fitting)).value
         if not text:
             return None
         record = json.loads(text)
@@ -162,8 +167,8 @@ class Watches:
                 {"path": watched.path, "columns": watched.columns, "before": watched.before}
             )
         )
-        version = self.studio.store.setting(name).version
-        self.studio.store.set_setting(name, text, version=version)
+        version = self._studio.store.setting(name).version
+        self._studio.store.set_setting(name, text, version=version)
 
 
 def _name(fitting: str) -> str:

@@ -1,6 +1,8 @@
 """Golfers' keys: they lie beside the store, so that losing one loses what it sealed."""
 
 import os
+import tempfile
+from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
@@ -30,18 +32,20 @@ class KeyRing:
         Raises
         ------
         StoreError
-            If the key cannot be written.
+            If the key cannot be written, or the id is no name for a file.
         """
+        if not golfer or Path(golfer).name != golfer:
+            raise StoreError(
+                f"{golfer!r} cannot be a golfer's id",
+                place="golfer",
+                mend="An id is the name of a file: give it without slashes.",
+            )
+        if self._file(golfer).exists():
+            return
         try:
             self._folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-            door = os.open(self._file(golfer), os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-            with os.fdopen(door, "wb") as file:
-                file.write(Fernet.generate_key())
-                file.flush()
-                os.fsync(file.fileno())
+            _write_once(self._file(golfer), Fernet.generate_key())
             _settle(self._folder)
-        except FileExistsError:
-            return
         except OSError as error:
             raise StoreError(
                 f"a golfer's key cannot be written: {error.strerror}",
@@ -98,6 +102,20 @@ class KeyRing:
             except (OSError, ValueError):
                 return None
         return self._known[golfer]
+
+
+def _write_once(file: Path, key: bytes) -> None:
+    """Have a key on the disk under its name, whole or not at all; leave one that is there."""
+    door, draft = tempfile.mkstemp(prefix=".new-", dir=file.parent)
+    try:
+        with os.fdopen(door, "wb") as held:
+            held.write(key)
+            held.flush()
+            os.fsync(held.fileno())
+        with suppress(FileExistsError):
+            file.hardlink_to(draft)
+    finally:
+        Path(draft).unlink()
 
 
 def _settle(folder: Path) -> None:

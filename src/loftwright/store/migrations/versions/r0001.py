@@ -11,6 +11,26 @@ depends_on = None
 
 def upgrade() -> None:
     """Make every table."""
+    _make_golfers()
+    _make_items()
+    _make_paired_devices()
+    _make_settings()
+    _make_fittings()
+    _make_head_models()
+    _make_identities()
+    _make_limits()
+    _make_shaft_models()
+    _make_sleeves()
+    _make_appends()
+    _make_bays()
+    _make_pieces()
+    _make_sleeve_settings()
+    _make_acts()
+    _make_assemblies()
+    _make_shots()
+
+
+def _make_golfers() -> None:
     op.create_table(
         "golfers",
         sa.Column("came", sa.Integer(), nullable=False),
@@ -33,6 +53,9 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("came", name=op.f("pk_golfers")),
         sa.UniqueConstraint("id", name=op.f("uq_golfers_id")),
     )
+
+
+def _make_items() -> None:
     op.create_table(
         "items",
         sa.Column("came", sa.Integer(), nullable=False),
@@ -45,6 +68,9 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("came", name=op.f("pk_items")),
         sa.UniqueConstraint("id", name=op.f("uq_items_id")),
     )
+
+
+def _make_paired_devices() -> None:
     op.create_table(
         "paired_devices",
         sa.Column("came", sa.Integer(), nullable=False),
@@ -58,6 +84,9 @@ def upgrade() -> None:
         sa.UniqueConstraint("id", name=op.f("uq_paired_devices_id")),
         sa.UniqueConstraint("key_hash", name=op.f("uq_paired_devices_key_hash")),
     )
+
+
+def _make_settings() -> None:
     op.create_table(
         "settings",
         sa.Column("name", sa.Text(), nullable=False),
@@ -65,6 +94,9 @@ def upgrade() -> None:
         sa.Column("version", sa.Integer(), nullable=False),
         sa.PrimaryKeyConstraint("name", name=op.f("pk_settings")),
     )
+
+
+def _make_fittings() -> None:
     op.create_table(
         "fittings",
         sa.Column("came", sa.Integer(), nullable=False),
@@ -82,6 +114,9 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("came", name=op.f("pk_fittings")),
         sa.UniqueConstraint("id", name=op.f("uq_fittings_id")),
     )
+
+
+def _make_head_models() -> None:
     op.create_table(
         "head_models",
         sa.Column("id", sa.Text(), nullable=False),
@@ -97,6 +132,9 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["id"], ["items.id"], name=op.f("fk_head_models_id")),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_head_models")),
     )
+
+
+def _make_identities() -> None:
     op.create_table(
         "identities",
         sa.Column("golfer", sa.Text(), nullable=False),
@@ -104,6 +142,9 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["golfer"], ["golfers.id"], name=op.f("fk_identities_golfer")),
         sa.PrimaryKeyConstraint("golfer", name=op.f("pk_identities")),
     )
+
+
+def _make_limits() -> None:
     op.create_table(
         "limits",
         sa.Column("golfer", sa.Text(), nullable=False),
@@ -112,6 +153,9 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["golfer"], ["golfers.id"], name=op.f("fk_limits_golfer")),
         sa.PrimaryKeyConstraint("golfer", "day", name=op.f("pk_limits")),
     )
+
+
+def _make_shaft_models() -> None:
     op.create_table(
         "shaft_models",
         sa.Column("id", sa.Text(), nullable=False),
@@ -124,6 +168,9 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["id"], ["items.id"], name=op.f("fk_shaft_models_id")),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_shaft_models")),
     )
+
+
+def _make_sleeves() -> None:
     op.create_table(
         "sleeves",
         sa.Column("id", sa.Text(), nullable=False),
@@ -132,6 +179,9 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["id"], ["items.id"], name=op.f("fk_sleeves_id")),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_sleeves")),
     )
+
+
+def _make_appends() -> None:
     op.create_table(
         "appends",
         sa.Column("fitting", sa.Text(), nullable=False),
@@ -143,6 +193,9 @@ def upgrade() -> None:
         sa.PrimaryKeyConstraint("fitting", "first", name=op.f("pk_appends")),
         sa.UniqueConstraint("fitting", "key", name=op.f("uq_appends_fitting_key")),
     )
+
+
+def _make_bays() -> None:
     op.create_table(
         "bays",
         sa.Column("name", sa.Text(), nullable=False),
@@ -151,6 +204,9 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["hitting"], ["fittings.id"], name=op.f("fk_bays_hitting")),
         sa.PrimaryKeyConstraint("name", name=op.f("pk_bays")),
     )
+
+
+def _make_pieces() -> None:
     op.create_table(
         "pieces",
         sa.Column("id", sa.Text(), nullable=False),
@@ -170,6 +226,9 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["sleeve"], ["sleeves.id"], name=op.f("fk_pieces_sleeve")),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_pieces")),
     )
+
+
+def _make_sleeve_settings() -> None:
     op.create_table(
         "sleeve_settings",
         sa.Column("sleeve", sa.Text(), nullable=False),
@@ -182,6 +241,9 @@ def upgrade() -> None:
         ),
         sa.PrimaryKeyConstraint("sleeve", "place", name=op.f("pk_sleeve_settings")),
     )
+
+
+def _make_acts() -> None:
     op.create_table(
         "acts",
         sa.Column("fitting", sa.Text(), nullable=False),
@@ -196,6 +258,9 @@ def upgrade() -> None:
         ),
         sa.PrimaryKeyConstraint("fitting", "sequence", name=op.f("pk_acts")),
     )
+
+
+def _make_assemblies() -> None:
     op.create_table(
         "assemblies",
         sa.Column("id", sa.Text(), nullable=False),
@@ -211,6 +276,9 @@ def upgrade() -> None:
         sa.ForeignKeyConstraint(["shaft"], ["pieces.id"], name=op.f("fk_assemblies_shaft")),
         sa.PrimaryKeyConstraint("id", name=op.f("pk_assemblies")),
     )
+
+
+def _make_shots() -> None:
     op.create_table(
         "shots",
         sa.Column("fitting", sa.Text(), nullable=False),
