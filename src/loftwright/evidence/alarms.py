@@ -2,7 +2,7 @@
 
 from loftwright.evidence.alarm import Alarm
 from loftwright.evidence.club_alarm import patterns_of, still_this_club
-from loftwright.evidence.leftover import leftover
+from loftwright.evidence.leftover import leftover, taught
 from loftwright.evidence.mark_alarms import mirrored_marks, shifted_marks
 from loftwright.evidence.run_alarm import strange_run
 from loftwright.evidence.visit import Setup
@@ -27,11 +27,11 @@ def alarms(setup: Setup) -> tuple[Alarm, ...]:
         return ()
     left, clubs, responses = leftover(setup), setup.balls.clubs, setup.columns.responses
     mirrored = mirrored_marks(left)
-    loft = setup.slopes.parts[list(responses), 4]
+    loft, learned = setup.slopes.parts[list(responses), 4], taught(left)
     found = (
         mirrored,
         None if mirrored else shifted_marks(left),
-        strange_run(left, loft, responses, clubs),
-        still_this_club(left, patterns_of(setup, left), clubs),
+        strange_run(learned, loft, responses, clubs),
+        still_this_club(learned, patterns_of(setup, learned), clubs),
     )
     return tuple(one for one in found if one is not None)

@@ -11,7 +11,7 @@ from loftwright.evidence.leftover import Leftover
 from loftwright.evidence.visit import Setup
 
 FEWEST_BEFORE: Final = 3
-OTHER_ABOVE: Final = 2.5
+OTHER_ABOVE: Final = 2.2
 _NEWEST: Final = (1, 2)
 
 

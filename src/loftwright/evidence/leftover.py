@@ -38,15 +38,18 @@ class Leftover:
     toe : FloatArray, shape (n, R)
         What the mark makes of launch by its side alone, straight and not bent.
     scale : FloatArray, shape (n, R, R)
-        Scale matrix of the t errors of a ball whose mark has the usual error, as far as the
-        balls have taught it.
+        Scale matrix of the t errors of a ball whose mark has the usual error.
     kind : IntArray, shape (n,)
         Kind of each ball's mark, an index into `unknown`.
     unknown : FloatArray, shape (K, R, R)
         What each kind of mark, or none, adds to the scale.
+    known : BoolArray, shape (n,)
+        Balls of which everything is known: every number, the delivery, and a mark as good as
+        most if any are marked.
     between : FloatArray, shape (R, R)
         How clubs are believed to differ.
-    tail_df : float
+    tail_df, residual_df : float
+        Of the t errors, and what the belief in the scale weighs in balls.
     """
 
     row: IntArray
@@ -62,8 +65,10 @@ class Leftover:
     scale: FloatArray
     kind: IntArray
     unknown: FloatArray
+    known: BoolArray
     between: FloatArray
     tail_df: float
+    residual_df: float
 
     @property
     def residual(self) -> FloatArray:
@@ -121,9 +126,9 @@ def leftover(setup: Setup) -> Leftover:
     marked = np.isfinite(balls.marks).all(axis=1) & (balls.mark_set < 0) & columns.marks
     kind, unknown = _kinds(setup, np.where(marked, balls.mark_error, np.inf)[order])
     kept = np.ix_(columns.responses, columns.responses)
-    usual = _usual_strike(setup)
+    usual, unread = _usual_strike(setup), _unread_delivery(setup, rows)
     effect = np.where(marked[order, None], covariates[:, strike], usual)
-    found = Leftover(
+    return Leftover(
         row=balls.row[order],
         club=club,
         cell=balls.cell[order],
@@ -134,13 +139,14 @@ def leftover(setup: Setup) -> Leftover:
         usual=usual @ coefficients[:, strike].T,
         marked=marked[order],
         toe=effect[:, :1] @ coefficients[:, strike[:1]].T,
-        scale=setup.launch_prior.residual + _unread_delivery(setup, rows),
+        scale=setup.launch_prior.residual + unread,
         kind=kind,
         unknown=unknown,
+        known=seen.all(axis=1) & np.logical_not((unread + unknown[kind]).any(axis=(1, 2))),
         between=setup.believed_same[kept],
         tail_df=setup.launch_prior.tail_df,
+        residual_df=setup.launch_prior.residual_df,
     )
-    return _taught(found, setup.launch_prior.residual_df)
 
 
 def centred(left: Leftover, values: FloatArray, weights: FloatArray) -> FloatArray:
@@ -168,22 +174,29 @@ def centred(left: Leftover, values: FloatArray, weights: FloatArray) -> FloatArr
     return np.where(left.seen, away - mean[left.cell], 0.0)
 
 
-def _taught(left: Leftover, prior_balls: float) -> Leftover:
-    """Return the same with its scale taught by balls whose strike is known like most."""
-    usual = left.seen.all(axis=1) & (left.kind == 0)
-    freedom = float(usual.sum()) - len(np.unique(left.cell[usual]))
+def taught(left: Leftover) -> Leftover:
+    """Return the same with the scale as the balls of which everything is known teach it.
+
+    A doubt about the marks must not use it: wrong marks would teach it to expect them.
+
+    Parameters
+    ----------
+    left : Leftover
+        With the scale that is believed.
+    """
+    known = left.known
+    freedom = float(known.sum()) - len(np.unique(left.cell[known]))
     if freedom <= 0.0:
         return left
-    before = left.scale[usual].mean(axis=0)
+    before = left.scale[known][0]
     now = left
     for _ in range(_ROUNDS):
-        weights = now.weights(
-            centred(now, now.residual, np.ones(len(now.row))), now.precision(now.kind)
-        )
-        residual = centred(now, now.residual, weights)[usual]
-        weights = now.weights(centred(now, now.residual, weights), now.precision(now.kind))[usual]
-        seen = (residual.T * weights) @ residual / usual.sum()
-        scale = (prior_balls * before + freedom * seen) / (prior_balls + freedom)
+        precision = now.precision(now.kind)
+        weights = now.weights(centred(now, now.residual, np.ones(len(now.row))), precision)
+        residual = centred(now, now.residual, weights)
+        weights = now.weights(residual, precision)[known]
+        seen = (residual[known].T * weights) @ residual[known] / known.sum()
+        scale = (left.residual_df * before + freedom * seen) / (left.residual_df + freedom)
         now = replace(now, scale=left.scale + (scale - before))
     return now
 
