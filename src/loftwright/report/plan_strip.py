@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil
 from typing import Final
 
@@ -55,8 +56,10 @@ def plan_strip(
     end = max(whole, 10.0)
     scale = (_ENDS[1] - _ENDS[0]) / end
     parts = [_level(sets, scale)]
-    narrow = min((one.end - one.start for one in sets), default=end) * scale
-    radius = max(min(0.42 * narrow, _LARGEST), _LEAST)
+    starts = [one.start for one in sets]
+    apart = [after - before for before, after in pairwise(starts)]
+    narrow = min(apart, default=end) * scale
+    radius = max(min(0.4 * narrow, _LARGEST), _LEAST)
     parts += [_set(one, scale, radius, narrow) for one in sets]
     if before > 0.0:
         parts += _ahead(before, scale)

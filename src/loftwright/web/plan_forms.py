@@ -26,6 +26,7 @@ LEFT_CHECKS: Final = (
 
 def read_wish(typed: Typed) -> Wish | None:
     """Return what is wished of a plan; None if a field cannot be."""
+    typed.fields.setdefault("clubs", "")
     clubs = tuple(one for one in typed.fields.get("club", "").split(",") if one)
     balls = typed.whole("balls", least=1, most=MOST_BALLS, need=f"{USUAL_BALLS} are usual.")
     minutes = typed.whole("minutes", least=1, most=MOST_MINUTES)
@@ -44,7 +45,8 @@ def read_start(typed: Typed, golfer: Golfer, settings: Settings) -> Start | None
 
     Of a left-hander the bay is looked at again before the first ball.
     """
-    pain = typed.fields.get("pain", "")
+    typed.fields.setdefault("left", "")
+    pain = typed.fields.setdefault("pain", "")
     if pain not in {"yes", "no"}:
         typed.fail("pain", "it was not asked", "Ask before the first swing, then choose.")
     if golfer.hand is Hand.LEFT and pain != "yes":

@@ -88,6 +88,7 @@ def again(
     late = typed.whole("late", least=1, most=MOST_MINUTES)
     there = typed.whole("minutes", least=1, most=MOST_MINUTES)
     if late is None and there is None:
+        typed.fields.setdefault("minutes", "")
         typed.fail("minutes", "no minutes were given", "Give the minutes that there are.")
     now = replay(studio.record(fitting))
     seconds = late_by(studio, now, late) if late is not None else (there or 0) * MINUTE

@@ -198,11 +198,7 @@ def _offer(facts: PlanFacts, offered: int) -> str:
 
 def _lead(facts: PlanFacts, card: PlanCard | None) -> str:
     if card is None:
-        own = (
-            "Her or his own club joins by itself"
-            if facts.golfer.own
-            else "Write the own club down"
-        )
+        own = "The own club joins by itself" if facts.golfer.own else "Write the own club down"
         return f"{own}. Length, loft, head and weight come before the shaft: they do more."
     if card.given_up:
         return f"Given up for time: {'; '.join(card.given_up)}."
