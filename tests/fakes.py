@@ -67,6 +67,7 @@ class MemoryStore:
         self._limits[golfer, day] = limits
 
     def limits(self, golfer: str, day: date) -> str:
+        _found(self._golfers, golfer, "golfer")
         return self._limits.get((golfer, day), "")
 
     def forget_limits(self, before: date) -> int:
@@ -77,11 +78,15 @@ class MemoryStore:
 
     def put(self, item: RackItem, *, version: int | None) -> int:
         with self._lock:
+            self._check_parts(item)
+            known = self._items.get(item.id)
             if version is None:
-                if item.id in self._items:
+                if known is not None:
                     raise ConflictError(f"an item {item.id} is there already", place="item")
                 self._items[item.id] = Versioned(value=item, version=1)
                 return 1
+            if known and known.version == version and type(known.value) is not type(item):
+                raise ConflictError(f"{item.id} cannot become something else", place="item")
             return self._change(self._items, item.id, item, version, "item")
 
     def item(self, item: str) -> Versioned[RackItem]:
@@ -99,7 +104,7 @@ class MemoryStore:
 
     def open_fitting(self, fitting: Fitting) -> None:
         with self._lock:
-            _found(self._golfers, fitting.golfer, "golfer")
+            self._check_named(fitting)
             if fitting.id in self._fittings:
                 raise ConflictError(f"a fitting {fitting.id} is there already", place="fitting")
             self._fittings[fitting.id] = Versioned(value=fitting, version=1)
@@ -112,6 +117,8 @@ class MemoryStore:
         return tuple(reversed(self._fittings.values()))
 
     def change_fitting(self, fitting: Fitting, *, version: int) -> int:
+        _found(self._fittings, fitting.id, "fitting")
+        self._check_named(fitting)
         return self._change(self._fittings, fitting.id, fitting, version, "fitting")
 
     def append(
@@ -150,7 +157,14 @@ class MemoryStore:
         return self._set(self._hitting, bay, fitting, version)
 
     def pair(self, device: PairedDevice) -> None:
-        self._paired[device.id] = device
+        with self._lock:
+            keys = {known.key_hash for known in self._paired.values()}
+            if device.id in self._paired or device.key_hash in keys:
+                raise ConflictError(
+                    f"a device {device.id}, or one with its key, was let in already",
+                    place="device",
+                )
+            self._paired[device.id] = device
 
     def paired(self) -> tuple[PairedDevice, ...]:
         return tuple(reversed(self._paired.values()))
@@ -162,6 +176,20 @@ class MemoryStore:
 
     def close(self) -> None:
         """Do nothing: there is nothing to let go of."""
+
+    def _check_parts(self, item: RackItem) -> None:
+        if isinstance(item, Piece):
+            _found(self._items, item.model, "model")
+            if item.sleeve is not None:
+                _found(self.rack().sleeves, item.sleeve, "sleeve")
+        elif isinstance(item, Assembly):
+            for piece in (item.head, item.shaft):
+                _found(self.rack().pieces, piece, "piece")
+
+    def _check_named(self, fitting: Fitting) -> None:
+        _found(self._golfers, fitting.golfer, "golfer")
+        if fitting.partner is not None:
+            _found(self._fittings, fitting.partner, "fitting")
 
     def _change(
         self,

@@ -1,15 +1,16 @@
 """What an act tells as JSON, and back; numbers keep every digit."""
 
 import re
-from datetime import datetime
+from datetime import UTC, datetime
 from functools import cache
+from math import isfinite
 from typing import Any, Final, get_args
 
 from pydantic import TypeAdapter
 
 from loftwright.domain.acts import Act
 from loftwright.domain.home import Home
-from loftwright.errors import SchemaError
+from loftwright.errors import InputError, SchemaError
 
 _CAPITAL: Final = re.compile(r"(?<!^)(?=[A-Z])")
 
@@ -24,8 +25,15 @@ ACTS: Final = {kind_of(act): act for act in get_args(Act)}
 
 
 def act_text(act: Act) -> str:
-    """Return what an act tells as JSON."""
-    return _adapter(kind_of(type(act))).dump_json(act).decode("utf-8")
+    """Return what an act tells as JSON.
+
+    Raises
+    ------
+    InputError
+        If it would not come back as it is: a number that is not finite, a text that is none.
+    """
+    kind = kind_of(type(act))
+    return _whole(_adapter(kind), act, kind)
 
 
 def act_of(kind: str, told: str) -> Act:
@@ -47,8 +55,14 @@ def act_of(kind: str, told: str) -> Act:
 
 
 def home_text(home: Home) -> str:
-    """Return a home as JSON."""
-    return _homes().dump_json(home).decode("utf-8")
+    """Return a home as JSON.
+
+    Raises
+    ------
+    InputError
+        If it would not come back as it is.
+    """
+    return _whole(_homes(), home, "home")
 
 
 def home_of(text: str) -> Home:
@@ -56,22 +70,56 @@ def home_of(text: str) -> Home:
     return _homes().validate_json(text)
 
 
-def instant_text(at: datetime) -> str:
-    """Return an instant as text that sorts by time.
+def finite(name: str, value: float | None) -> float | None:
+    """Return a number that the store can give back.
 
     Raises
     ------
-    ValueError
+    InputError
+        If it is not finite.
+    """
+    if value is None or isfinite(value):
+        return value
+    raise InputError(
+        f"{value} cannot be kept", place=name, mend="Leave out what was not measured."
+    )
+
+
+def instant_text(at: datetime) -> str:
+    """Return an instant in UTC, as text that sorts by time.
+
+    Raises
+    ------
+    InputError
         For an instant without a zone.
     """
     if at.tzinfo is None:
-        raise ValueError("an instant needs its zone")
-    return at.isoformat()
+        raise InputError(
+            f"the time {at.isoformat()} has no zone", place="at", mend="Give it in UTC."
+        )
+    return at.astimezone(UTC).isoformat()
 
 
 def instant_of(text: str) -> datetime:
     """Return an instant from its text."""
     return datetime.fromisoformat(text)
+
+
+def _whole(adapter: TypeAdapter[Any], value: object, what: str) -> str:
+    # JSON has no word for what is not finite; it would be lost without a sound.
+    try:
+        text = adapter.dump_json(value).decode("utf-8")
+        same = bool(adapter.validate_json(text) == value)
+    except ValueError:
+        same = False
+    if not same:
+        raise InputError(
+            f"this {what.replace('_', ' ')} would not come back as it is: a number in it is not "
+            "finite, or a text holds what is no character",
+            place=what,
+            mend="Leave out what was not measured, and send text as UTF-8.",
+        )
+    return text
 
 
 @cache

@@ -10,7 +10,7 @@ from typing import Final
 from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.exc import DatabaseError, OperationalError
 
-from loftwright.errors import StoreError
+from loftwright.errors import InputError, StoreError
 
 FILE: Final = "loftwright.sqlite"
 PRAGMAS: Final = (
@@ -90,6 +90,12 @@ class Base:
         """Tell what the database refuses in the words of the store."""
         try:
             yield
+        except (UnicodeEncodeError, OverflowError) as error:
+            raise InputError(
+                f"this cannot be kept: {error}",
+                place=self._place,
+                mend="Send text as UTF-8, and whole numbers of at most 18 digits.",
+            ) from error
         except OperationalError as error:
             raise StoreError(
                 f"the store cannot be used: {error.orig}",

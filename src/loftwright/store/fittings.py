@@ -2,14 +2,14 @@
 
 from dataclasses import asdict
 
-from sqlalchemy import RowMapping, insert, select
+from sqlalchemy import Connection, RowMapping, insert, select
 
 from loftwright.domain.fitting import Fitting
 from loftwright.errors import ConflictError
 from loftwright.store.engine import Base
 from loftwright.store.interface import Versioned
 from loftwright.store.schema import fittings, golfers
-from loftwright.store.versions import change, missing
+from loftwright.store.versions import change, missing, must_be_there
 
 
 class Fittings(Base):
@@ -18,11 +18,13 @@ class Fittings(Base):
     def open_fitting(self, fitting: Fitting) -> None:
         """Keep a new fitting."""
         with self.writing() as connection:
-            known = connection.scalar(select(golfers.c.came).where(golfers.c.id == fitting.golfer))
-            if known is None:
-                raise missing("golfer", fitting.golfer)
+            _check_named(connection, fitting)
             if connection.scalar(select(fittings.c.came).where(fittings.c.id == fitting.id)):
-                raise ConflictError(f"a fitting {fitting.id} is there already", place="fitting")
+                raise ConflictError(
+                    f"a fitting {fitting.id} is there already",
+                    place="fitting",
+                    mend="Change that one instead.",
+                )
             connection.execute(insert(fittings).values(**asdict(fitting), version=1))
 
     def fitting(self, fitting: str) -> Versioned[Fitting]:
@@ -43,6 +45,8 @@ class Fittings(Base):
     def change_fitting(self, fitting: Fitting, *, version: int) -> int:
         """Replace a fitting and return the new version."""
         with self.writing() as connection:
+            must_be_there(connection, fittings.c.id, fitting.id, "fitting")
+            _check_named(connection, fitting)
             return change(
                 connection,
                 fittings,
@@ -51,6 +55,12 @@ class Fittings(Base):
                 version=version,
                 what="fitting",
             )
+
+
+def _check_named(connection: Connection, fitting: Fitting) -> None:
+    must_be_there(connection, golfers.c.id, fitting.golfer, "golfer")
+    if fitting.partner is not None:
+        must_be_there(connection, fittings.c.id, fitting.partner, "fitting")
 
 
 def _fitting(row: RowMapping) -> Versioned[Fitting]:

@@ -5,7 +5,7 @@ from dataclasses import asdict
 from datetime import date
 from typing import Any, Final
 
-from sqlalchemy import RowMapping, delete, insert, select, update
+from sqlalchemy import Connection, RowMapping, delete, insert, select, update
 from sqlalchemy.dialects.sqlite import insert as upsert
 
 from loftwright.domain.golfer import Consents, Golfer, Hand, Identity
@@ -16,7 +16,7 @@ from loftwright.store.interface import Versioned
 from loftwright.store.keys import KeyRing
 from loftwright.store.schema import golfers, identities
 from loftwright.store.schema import limits as limits_of_days
-from loftwright.store.versions import change, missing
+from loftwright.store.versions import change, missing, must_be_there
 
 ERASED: Final = Identity(name="(erased)")
 """Who a golfer is whose key is gone."""
@@ -29,11 +29,12 @@ class Golfers(Base):
 
     def add_golfer(self, golfer: Golfer, identity: Identity) -> None:
         """Keep a new golfer; identity goes under a fresh key of the golfer's own."""
+        with self.reading() as connection:
+            _must_be_new(connection, golfer.id)
         self.keys.make(golfer.id)
         sealed = self.keys.seal(golfer.id, json.dumps(asdict(identity), ensure_ascii=False))
         with self.writing() as connection:
-            if connection.scalar(select(golfers.c.came).where(golfers.c.id == golfer.id)):
-                raise ConflictError(f"a golfer {golfer.id} is there already", place="golfer")
+            _must_be_new(connection, golfer.id)
             connection.execute(insert(golfers).values(**_columns(golfer), version=1))
             connection.execute(insert(identities).values(golfer=golfer.id, sealed=sealed))
 
@@ -99,6 +100,7 @@ class Golfers(Base):
         days = limits_of_days.c
         wanted = (days.golfer == golfer) & (days.day == day)
         with self.reading() as connection:
+            must_be_there(connection, golfers.c.id, golfer, "golfer")
             sealed = connection.scalar(select(days.sealed).where(wanted))
         return "" if sealed is None else self.keys.opened(golfer, sealed) or ""
 
@@ -112,6 +114,13 @@ class Golfers(Base):
     def _sealed(self, golfer: str, text: str) -> bytes:
         self.golfer(golfer)
         return self.keys.seal(golfer, text)
+
+
+def _must_be_new(connection: Connection, golfer: str) -> None:
+    if connection.scalar(select(golfers.c.came).where(golfers.c.id == golfer)):
+        raise ConflictError(
+            f"a golfer {golfer} is there already", place="golfer", mend="Change that one instead."
+        )
 
 
 def _columns(golfer: Golfer) -> dict[str, Any]:

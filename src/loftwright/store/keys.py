@@ -2,13 +2,14 @@
 
 import os
 import tempfile
-from contextlib import suppress
+from collections.abc import Callable
 from pathlib import Path
+from threading import Lock
 from typing import Final
 
 from cryptography.fernet import Fernet, InvalidToken
 
-from loftwright.errors import StoreError
+from loftwright.errors import InputError, StoreError
 
 FOLDER: Final = "keys"
 
@@ -25,39 +26,45 @@ class KeyRing:
     def __init__(self, folder: Path) -> None:
         self._folder = folder / FOLDER
         self._known: dict[str, Fernet] = {}
+        self._lock = Lock()
 
     def make(self, golfer: str) -> None:
         """Make a golfer's key and have it on the disk before anything is sealed with it.
 
+        A key that is there stays.
+
         Raises
         ------
+        InputError
+            If the id is no name for a file.
         StoreError
-            If the key cannot be written, or the id is no name for a file.
+            If the key cannot be written.
         """
-        if not golfer or Path(golfer).name != golfer:
-            raise StoreError(
+        if not golfer or "\0" in golfer or Path(golfer).name != golfer:
+            raise InputError(
                 f"{golfer!r} cannot be a golfer's id",
                 place="golfer",
-                mend="An id is the name of a file: give it without slashes.",
+                mend="Its key is a file of that name: leave out slashes.",
             )
-        if self._file(golfer).exists():
-            return
+        file = self._file(golfer)
         try:
-            self._folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-            _write_once(self._file(golfer), Fernet.generate_key())
-            _settle(self._folder)
+            with self._lock:
+                if file.exists():
+                    return
+                self._folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+                _write_whole(file, Fernet.generate_key())
+                _settle(self._folder)
+                _settle(self._folder.parent)
         except OSError as error:
-            raise StoreError(
-                f"a golfer's key cannot be written: {error.strerror}",
-                place=str(self._folder),
-                mend="Make the folder writable, or free some space.",
-            ) from error
+            raise _unwritable(error, self._folder) from error
 
     def seal(self, golfer: str, text: str) -> bytes:
         """Return a text sealed under a golfer's key.
 
         Raises
         ------
+        InputError
+            If the text is no text.
         StoreError
             If the golfer's key is gone.
         """
@@ -68,54 +75,97 @@ class KeyRing:
                 place=str(self._file(golfer)),
                 mend="Open a new golfer instead.",
             )
-        return key.encrypt(text.encode("utf-8"))
+        try:
+            return key.encrypt(text.encode("utf-8"))
+        except UnicodeEncodeError as error:
+            raise InputError(
+                f"a text holds {text[error.start]!r}, which is no character",
+                place="line",
+                mend="Send the text as UTF-8.",
+            ) from error
 
     def opened(self, golfer: str, sealed: bytes) -> str | None:
         """Return a sealed text, or None when the golfer's key is gone."""
+        return self.opener(golfer)(sealed)
+
+    def opener(self, golfer: str) -> Callable[[bytes], str | None]:
+        """Return what opens many texts of one golfer, looking for the key once."""
         key = self._key(golfer)
-        if key is None:
-            return None
-        try:
-            return key.decrypt(sealed).decode("utf-8")
-        except InvalidToken:
-            return None
+
+        def opened(sealed: bytes) -> str | None:
+            if key is None:
+                return None
+            try:
+                return key.decrypt(sealed).decode("utf-8")
+            except InvalidToken:
+                return None
+
+        return opened
 
     def forget(self, golfer: str) -> None:
-        """Destroy a golfer's key; what it sealed cannot be read any more, in no copy."""
-        self._known.pop(golfer, None)
+        """Destroy a golfer's key; what it sealed cannot be read any more, in no copy.
+
+        Raises
+        ------
+        StoreError
+            If the key's file cannot be removed.
+        """
         file = self._file(golfer)
-        if file.exists():
-            with file.open("r+b") as held:
-                held.write(b"\0" * file.stat().st_size)
-                held.flush()
-                os.fsync(held.fileno())
-            file.unlink()
-            _settle(self._folder)
+        with self._lock:
+            self._known.pop(golfer, None)
+            try:
+                if file.exists():
+                    _overwrite(file)
+                    file.unlink()
+                    _settle(self._folder)
+            except OSError as error:
+                raise _unwritable(error, self._folder) from error
 
     def _file(self, golfer: str) -> Path:
         return self._folder / f"{golfer}.key"
 
     def _key(self, golfer: str) -> Fernet | None:
-        if golfer not in self._known:
-            try:
-                self._known[golfer] = Fernet(self._file(golfer).read_bytes())
-            except (OSError, ValueError):
+        # The file is looked at each time: another program may have destroyed it meanwhile.
+        file = self._file(golfer)
+        with self._lock:
+            if not file.exists():
+                self._known.pop(golfer, None)
                 return None
-        return self._known[golfer]
+            if golfer not in self._known:
+                try:
+                    self._known[golfer] = Fernet(file.read_bytes())
+                except (OSError, ValueError):
+                    return None
+            return self._known[golfer]
 
 
-def _write_once(file: Path, key: bytes) -> None:
-    """Have a key on the disk under its name, whole or not at all; leave one that is there."""
+def _write_whole(file: Path, key: bytes) -> None:
+    """Have a key on the disk under its name, whole or not at all."""
     door, draft = tempfile.mkstemp(prefix=".new-", dir=file.parent)
     try:
         with os.fdopen(door, "wb") as held:
             held.write(key)
             held.flush()
             os.fsync(held.fileno())
-        with suppress(FileExistsError):
-            file.hardlink_to(draft)
-    finally:
-        Path(draft).unlink()
+        Path(draft).rename(file)
+    except OSError:
+        Path(draft).unlink(missing_ok=True)
+        raise
+
+
+def _overwrite(file: Path) -> None:
+    with file.open("r+b") as held:
+        held.write(b"\0" * file.stat().st_size)
+        held.flush()
+        os.fsync(held.fileno())
+
+
+def _unwritable(error: OSError, folder: Path) -> StoreError:
+    return StoreError(
+        f"a golfer's key cannot be written or removed: {error.strerror}",
+        place=str(folder),
+        mend="Make the folder writable, or free some space.",
+    )
 
 
 def _settle(folder: Path) -> None:

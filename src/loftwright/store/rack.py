@@ -19,7 +19,7 @@ from loftwright.domain.rack import (
     State,
 )
 from loftwright.errors import ConflictError
-from loftwright.store.codec import instant_of, instant_text
+from loftwright.store.codec import finite, instant_of, instant_text
 from loftwright.store.engine import Base
 from loftwright.store.interface import Versioned
 from loftwright.store.schema import (
@@ -31,7 +31,7 @@ from loftwright.store.schema import (
     sleeve_settings,
     sleeves,
 )
-from loftwright.store.versions import missing, stale
+from loftwright.store.versions import missing, must_be_there, stale
 
 _KINDS: Final[dict[type, tuple[str, Table]]] = {
     HeadModel: ("head", head_models),
@@ -49,16 +49,30 @@ class RackItems(Base):
         """Keep an item of the rack, new without a version, and return its version."""
         kind, table = _KINDS[type(item)]
         with self.writing() as connection:
-            stands = connection.scalar(select(items.c.version).where(items.c.id == item.id))
+            known = connection.execute(
+                select(items.c.version, items.c.kind).where(items.c.id == item.id)
+            ).first()
+            stands = None if known is None else known.version
+            _check_named(connection, item)
             if version is None:
                 if stands is not None:
-                    raise ConflictError(f"an item {item.id} is there already", place="item")
+                    raise ConflictError(
+                        f"an item {item.id} is there already",
+                        place="item",
+                        mend="Change that one instead.",
+                    )
                 connection.execute(insert(items).values(id=item.id, kind=kind, version=1))
                 connection.execute(insert(table).values(**_columns(item)))
             elif stands is None:
                 raise missing("item", item.id)
             elif stands != version:
                 raise stale("item", stands, version)
+            elif known is not None and known.kind != kind:
+                raise ConflictError(
+                    f"{item.id} is a {known.kind} and cannot become a {kind}",
+                    place="item",
+                    mend="Keep it as a new item.",
+                )
             else:
                 connection.execute(
                     update(items).where(items.c.id == item.id).values(version=version + 1)
@@ -131,8 +145,21 @@ def _write_settings(connection: Connection, sleeve: Sleeve) -> None:
     )
 
 
+def _check_named(connection: Connection, item: RackItem) -> None:
+    if isinstance(item, Piece):
+        must_be_there(connection, items.c.id, item.model, "model")
+        if item.sleeve is not None:
+            must_be_there(connection, sleeves.c.id, item.sleeve, "sleeve")
+    elif isinstance(item, Assembly):
+        for piece in (item.head, item.shaft):
+            must_be_there(connection, pieces.c.id, piece, "piece")
+
+
 def _columns(item: RackItem) -> dict[str, Any]:
     told = {one.name: getattr(item, one.name) for one in fields(item) if one.name != "settings"}
+    for name, value in told.items():
+        if isinstance(value, float):
+            finite(name, value)
     if isinstance(item, Piece) and item.locked_until is not None:
         told["locked_until"] = instant_text(item.locked_until)
     return told

@@ -1,20 +1,58 @@
 """Records of fittings in the store: one sequence over balls and acts, appended to only."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
-from typing import Any
+from typing import Any, Final, TypeAlias
 
-from sqlalchemy import Connection, RowMapping, func, insert, select
+from sqlalchemy import (
+    ColumnElement,
+    Connection,
+    Select,
+    Table,
+    bindparam,
+    func,
+    insert,
+    select,
+)
 
 from loftwright.domain.acts import Act, Entry, ShotArrived
 from loftwright.domain.numbers import FIELDS, ShotNumbers
-from loftwright.store.codec import act_of, act_text, instant_of, instant_text, kind_of
+from loftwright.store.codec import act_of, act_text, finite, instant_of, instant_text, kind_of
 from loftwright.store.engine import Base
 from loftwright.store.interface import Appended
 from loftwright.store.keys import KeyRing
 from loftwright.store.schema import acts as acts_told
 from loftwright.store.schema import appends, fittings, shots
 from loftwright.store.versions import missing
+
+Which: TypeAlias = tuple[Select[Any], Select[Any]]
+
+
+def _which(condition: Callable[[Table], ColumnElement[bool]]) -> Which:
+    """Return what reads acts, and what reads shots; columns in the order of their readers."""
+
+    def asked(table: Table, *told: ColumnElement[Any]) -> Select[Any]:
+        together = (appends.c.fitting == table.c.fitting) & (appends.c.first == table.c.first)
+        line = (table.c.sequence, table.c.first, appends.c.at, appends.c.by, appends.c.key)
+        return (
+            select(*line, *told)
+            .join_from(table, appends, together)
+            .where(table.c.fitting == bindparam("fitting"), condition(table))
+        )
+
+    said = shots.c
+    return (
+        asked(acts_told, acts_told.c.kind, acts_told.c.told),
+        asked(
+            shots,
+            *(said.club, said.time, said.device, said.source, said.after, said.sealed_line),
+            *(said[name] for name in FIELDS),
+        ),
+    )
+
+
+_BEHIND: Final = _which(lambda table: table.c.sequence > bindparam("after"))
+_TOGETHER: Final = _which(lambda table: table.c.first == bindparam("first"))
 
 
 class Records(Base):
@@ -34,9 +72,9 @@ class Records(Base):
             golfer = _golfer_of(connection, fitting)
             known = _first_of_key(connection, fitting, key) if key else None
             if known is not None:
-                return Appended(
-                    entries=self._entries(connection, fitting, golfer, group=known), repeated=True
-                )
+                wanted = {"fitting": fitting, "first": known}
+                found = self._entries(connection, golfer, _TOGETHER, wanted)
+                return Appended(entries=found, repeated=True)
             if not acts:
                 return Appended(entries=(), repeated=False)
             first = _last(connection, fitting) + 1
@@ -57,83 +95,56 @@ class Records(Base):
         """Return a fitting's record behind a sequence, in order."""
         with self.reading() as connection:
             golfer = _golfer_of(connection, fitting)
-            return self._entries(connection, fitting, golfer, after=after)
+            wanted = {"fitting": fitting, "after": after}
+            return self._entries(connection, golfer, _BEHIND, wanted)
 
     def _write(self, connection: Connection, fitting: str, golfer: str, entry: Entry) -> None:
         place = {"fitting": fitting, "sequence": entry.sequence, "first": entry.group}
         act = entry.act
         if not isinstance(act, ShotArrived):
-            connection.execute(
-                insert(acts_told).values(**place, kind=kind_of(type(act)), told=act_text(act))
-            )
+            told = {"kind": kind_of(type(act)), "told": act_text(act)}
+            connection.execute(insert(acts_told), place | told)
             return
-        numbers = {name: getattr(act.numbers, name) for name in FIELDS}
-        connection.execute(
-            insert(shots).values(
-                **place,
-                **numbers,
-                club=act.club,
-                time=act.time,
-                device=act.device,
-                source=act.source,
-                after=act.after,
-                sealed_line=self.keys.seal(golfer, act.line) if act.line else None,
-            )
-        )
+        numbers = {name: finite(name, getattr(act.numbers, name)) for name in FIELDS}
+        said = {
+            "club": act.club,
+            "time": act.time,
+            "device": act.device,
+            "source": act.source,
+            "after": act.after,
+            "sealed_line": self.keys.seal(golfer, act.line) if act.line else None,
+        }
+        connection.execute(insert(shots), place | numbers | said)
 
     def _entries(
-        self,
-        connection: Connection,
-        fitting: str,
-        golfer: str,
-        *,
-        after: int = 0,
-        group: int | None = None,
+        self, connection: Connection, golfer: str, which: Which, wanted: dict[str, Any]
     ) -> tuple[Entry, ...]:
-        found: list[Entry] = []
-        for table in (acts_told, shots):
-            query = (
-                select(table, appends.c.at, appends.c.by, appends.c.key)
-                .join(
-                    appends,
-                    (appends.c.fitting == table.c.fitting) & (appends.c.first == table.c.first),
-                )
-                .where(table.c.fitting == fitting, table.c.sequence > after)
-            )
-            if group is not None:
-                query = query.where(table.c.first == group)
-            rows = connection.execute(query).mappings()
-            told = self._shot if table is shots else _act
-            found += [_entry(row, told(row, golfer)) for row in rows]
+        found = [_entry(row, _act(row)) for row in connection.execute(which[0], wanted)]
+        opened = self.keys.opener(golfer)
+        found += [_entry(row, _shot(row, opened)) for row in connection.execute(which[1], wanted)]
         return tuple(sorted(found, key=lambda entry: entry.sequence))
 
-    def _shot(self, row: RowMapping, golfer: str) -> Act:
-        sealed = row["sealed_line"]
-        line = "" if sealed is None else self.keys.opened(golfer, sealed) or ""
-        return ShotArrived(
-            numbers=ShotNumbers(**{name: row[name] for name in FIELDS}),
-            club=row["club"],
-            line=line,
-            time=row["time"],
-            device=row["device"],
-            source=row["source"],
-            after=row["after"],
-        )
+
+def _act(row: Sequence[Any]) -> Act:
+    return act_of(row[5], row[6])
 
 
-def _act(row: RowMapping, _: str) -> Act:
-    return act_of(row["kind"], row["told"])
-
-
-def _entry(row: RowMapping, act: Act) -> Entry:
-    return Entry(
-        sequence=row["sequence"],
-        at=instant_of(row["at"]),
-        by=row["by"],
-        act=act,
-        group=row["first"],
-        key=row["key"] or "",
+def _shot(row: Sequence[Any], opened: Callable[[bytes], str | None]) -> Act:
+    club, time, device, source, after, sealed, *told = row[5:]
+    return ShotArrived(
+        numbers=ShotNumbers(**dict(zip(FIELDS, told, strict=True))),
+        club=club,
+        line="" if sealed is None else opened(sealed) or "",
+        time=time,
+        device=device,
+        source=source,
+        after=after,
     )
+
+
+def _entry(row: Sequence[Any], act: Act) -> Entry:
+    sequence, first, at, by, key = row[:5]
+    return Entry(sequence=sequence, at=instant_of(at), by=by, act=act, group=first, key=key or "")
 
 
 def _golfer_of(connection: Connection, fitting: str) -> str:

@@ -6,11 +6,12 @@ from datetime import datetime
 from sqlalchemy import Column, Connection, RowMapping, Table, insert, select, update
 from sqlalchemy.dialects.sqlite import insert as upsert
 
+from loftwright.errors import ConflictError
 from loftwright.store.codec import instant_of, instant_text
 from loftwright.store.engine import Base
 from loftwright.store.interface import PairedDevice, Versioned
 from loftwright.store.schema import bays, fittings, paired_devices, settings
-from loftwright.store.versions import missing, stale
+from loftwright.store.versions import must_be_there, stale
 
 
 class Shop(Base):
@@ -40,8 +41,7 @@ class Shop(Base):
     def set_hitting(self, bay: str, fitting: str, *, version: int) -> int:
         """Say whose golfer hits in a bay and return the new version."""
         with self.writing() as connection:
-            if connection.scalar(select(fittings.c.came).where(fittings.c.id == fitting)) is None:
-                raise missing("fitting", fitting)
+            must_be_there(connection, fittings.c.id, fitting, "fitting")
             return _set(connection, bays, bays.c.hitting, bay, fitting, version)
 
     def pair(self, device: PairedDevice) -> None:
@@ -50,7 +50,14 @@ class Shop(Base):
             "paired_at": instant_text(device.paired_at),
             "withdrawn_at": _text(device.withdrawn_at),
         }
+        taken = (paired_devices.c.id == device.id) | (paired_devices.c.key_hash == device.key_hash)
         with self.writing() as connection:
+            if connection.scalar(select(paired_devices.c.came).where(taken)):
+                raise ConflictError(
+                    f"a device {device.id}, or one with its key, was let in already",
+                    place="device",
+                    mend="Let it in anew, with a fresh key.",
+                )
             connection.execute(insert(paired_devices).values(**told))
 
     def paired(self) -> tuple[PairedDevice, ...]:
@@ -65,8 +72,7 @@ class Shop(Base):
         """Let a device in no more."""
         wanted = paired_devices.c.id == device
         with self.writing() as connection:
-            if connection.scalar(select(paired_devices.c.came).where(wanted)) is None:
-                raise missing("device", device)
+            must_be_there(connection, paired_devices.c.id, device, "device")
             connection.execute(
                 update(paired_devices)
                 .where(wanted, paired_devices.c.withdrawn_at.is_(None))

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from sqlalchemy import Connection, Table, select, update
+from sqlalchemy import Column, Connection, Table, select, update
 
 from loftwright.errors import ConflictError, NotFoundError
 
@@ -12,6 +12,18 @@ def missing(what: str, name: str) -> NotFoundError:
     return NotFoundError(
         f"there is no {what} {name!r}", place=what, mend="It may have been opened elsewhere."
     )
+
+
+def must_be_there(connection: Connection, column: Column[str], name: str, what: str) -> None:
+    """Check that something named elsewhere is in the store.
+
+    Raises
+    ------
+    NotFoundError
+        If it is not.
+    """
+    if connection.scalar(select(column).where(column == name)) is None:
+        raise missing(what, name)
 
 
 def stale(what: str, stands: int, read: int) -> ConflictError:
