@@ -4,7 +4,7 @@ Everything comes in through the doors of a real studio, at the times at which it
 """
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Final
 
@@ -59,29 +59,47 @@ class _Clock:
         self.at += timedelta(seconds=seconds)
 
 
-def fill_demo(studio: Studio) -> None:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DemoStudio:
+    """What the demo put into a studio.
+
+    Attributes
+    ----------
+    finished, in_progress : str
+        Ids of its two fittings.
+    """
+
+    finished: str
+    in_progress: str
+
+
+def fill_demo(studio: Studio) -> DemoStudio | None:
     """Fill an empty studio with the demo; one that holds anything stays as it is.
 
     Parameters
     ----------
     studio : Studio
         Its clock says when the fitting in progress stands at its middle.
+
+    Returns
+    -------
+    DemoStudio or None
+        None where nothing was filled in. Every figure is the same each time; ids are not.
     """
     if studio.store.fittings():
-        return
+        return None
     clubs = fill_rack(studio)
     change_settings(studio, SHOP, version=read_settings(studio).version)
-    _finished(studio, clubs)
-    _in_progress(studio, clubs)
+    return DemoStudio(finished=_finished(studio, clubs), in_progress=_in_progress(studio, clubs))
 
 
-def _finished(studio: Studio, clubs: tuple[Assembly, ...]) -> None:
+def _finished(studio: Studio, clubs: tuple[Assembly, ...]) -> str:
     """Play a fitting of the week before to its end."""
     clock = _Clock(at=studio.now() - timedelta(days=6, hours=2))
     past = replace_clock(studio, clock)
     fitting = _open(
         past,
-        Identity(name="Wilhelmina Tuppence (invented)"),
+        Identity(name="Rosalind Quickly (invented)"),
         Golfer(
             id="",
             goal="Further, and not right",
@@ -110,9 +128,10 @@ def _finished(studio: Studio, clubs: tuple[Assembly, ...]) -> None:
     act(past, fitting.id, [Closed()], by=FITTER)
     kept = past.store.fitting(fitting.id)
     past.store.change_fitting(replace(kept.value, closed=True), version=kept.version)
+    return fitting.id
 
 
-def _in_progress(studio: Studio, clubs: tuple[Assembly, ...]) -> None:
+def _in_progress(studio: Studio, clubs: tuple[Assembly, ...]) -> str:
     """Play today's fitting to its middle: a ghost set aside, two marks waiting."""
     clock = _Clock(at=studio.now() - timedelta(minutes=52))
     past = replace_clock(studio, clock)
@@ -151,10 +170,11 @@ def _in_progress(studio: Studio, clubs: tuple[Assembly, ...]) -> None:
                 act(past, fitting.id, [Rested()], by=FITTER)
             if hit == HIT_SO_FAR:
                 _two_marks_wait(past, fitting, clock)
-                return
+                return fitting.id
         if club in _FEELS:
             place, word = _FEELS[club]
             act(past, fitting.id, [Felt(club=club, place=place, word=word)], by=FITTER)
+    return fitting.id
 
 
 def replace_clock(studio: Studio, clock: Callable[[], datetime]) -> Studio:

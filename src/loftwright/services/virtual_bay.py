@@ -51,7 +51,7 @@ def virtual_ball(studio: Studio, fitting: str, *, marked: bool = True, by: str =
         raise InputError("no club is in hand", place="club", mend="Hand one over first.")
     golfer = studio.store.golfer(opened.golfer).value
     player = VirtualPlayer(
-        seed=crc32(opened.golfer.encode()),
+        seed=crc32(studio.store.identity(golfer.id).name.encode()),
         ability=golfer.ability or "mid",
         hand=golfer.hand.value,
         strength=STRENGTH,
