@@ -153,8 +153,8 @@ def test_ball_speed_and_carry_alone_draw_no_flight_and_say_what_is_not_said() ->
             bay.ball(ShotNumbers(ball_speed=66.0 + place, carry=(225.0 + place) * YARD))
     drawn = parts(bay)
     assert "as this device shows it" in drawn["fly"]
-    assert "no flight without speed, launch and spin" in drawn["fly"].replace("\xa0", " ")
-    assert "No ball yet." in drawn["fly"]
+    assert "No flight is drawn" in drawn["fly"]
+    assert "<svg" not in drawn["fly"].split("</h2>")[1]
     assert "nothing is said of launch, loft, spin" in drawn["doubts"]
 
 

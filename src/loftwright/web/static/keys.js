@@ -14,7 +14,8 @@ button?.addEventListener("click", () => {
 
 document.addEventListener("keydown", (event) => {
   if (!on || event.repeat || event.ctrlKey || event.altKey || event.metaKey) return;
-  if (event.target.closest?.("input, textarea, select, [contenteditable]")) return;
+  // A field in a panel that was just closed holds the focus for one more frame.
+  if (event.target.closest?.("input, textarea, select, [contenteditable]")?.checkVisibility()) return;
   if (event.key.length !== 1) return;
   const name = CSS.escape(event.key.toLowerCase());
   const place = document.querySelector(`[data-focus="${name}"]`);

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from math import isfinite
+from typing import Final
 
 from loftwright.bay.now import FittingNow, Swing
 from loftwright.bay.setups import set_up_of
@@ -24,6 +25,11 @@ from loftwright.services.last_ball import (
     last_ball,
 )
 
+NO_FLIGHT: Final = (
+    "No flight is drawn: ball speed, launch and spin are not all known of this ball, or it "
+    "cannot have flown."
+)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FlyView:
@@ -35,9 +41,9 @@ class FlyView:
     figures : str
         What it did, in words.
     svg : str
-        Drawn by this program.
+        Drawn by this program; empty where no flight can be drawn.
     words : str
-        What the picture shows.
+        What the picture shows, or why there is none.
     """
 
     head: str
@@ -109,11 +115,18 @@ def last_flight(
             total=swing.total,
             offline=swing.total_offline,
         )
+    if flight is None:
+        return FlyView(
+            head=_head(ball, named=named),
+            figures=figures(ball, None, show),
+            svg="",
+            words=NO_FLIGHT,
+        )
     drawn = ball_flight(
         flight,
         hole,
         earlier=earlier,
-        outline=outline if flight else None,
+        outline=outline,
         hole_name=home.name,
         metres=metres,
         prefix="flight",
@@ -142,8 +155,7 @@ def figures(ball: Swing, swing: FlownSwing | None, show: Show) -> str:
     if swing is None:
         parts = [f"ball speed {show.speed(told.ball_speed)}"] if told.ball_speed else []
         parts += [f"carry {show.yards(told.carry)} as this device shows it"] if told.carry else []
-        parts.append("no flight without speed, launch and spin")
-        return tied(" · ".join(parts))
+        return tied(" · ".join(parts)) or "no number was read"
     parts = []
     if swing.has_side:
         parts.append(f"started {show.side(swing.start_offline)}, curved {show.side(swing.curve)}")

@@ -35,8 +35,7 @@ LATE: Final = "one ball late"
 """In the words of an alarm about marks that came a ball too late."""
 
 _NOT_SAID: Final = (
-    "Launch and spin are not both measured: nothing is said of launch, loft, spin or the total "
-    "at home, and no reason is given."
+    "Speed and carry alone: nothing is said of launch, loft, spin, sides or the total at home."
 )
 
 
@@ -199,8 +198,7 @@ def after(value: str, known: tuple[str, ...]) -> str:
 
 def doubts(bay: BayNow) -> tuple[Doubt, ...]:
     """Return every doubt, those with a mend first."""
-    found = [_ask_club(bay)] if bay.ask_club else []
-    found += [alarm_doubt(bay, alarm) for alarm in bay.evidence.alarms]
+    found = [alarm_doubt(bay, alarm) for alarm in bay.evidence.alarms]
     found += [Doubt(say=one.say) for one in confounders(bay.now)]
     if range_balls(bay.now):
         found.append(Doubt(say="Range balls: differences yes, yards no."))
@@ -232,11 +230,3 @@ def alarm_doubt(bay: BayNow, alarm: Alarm) -> Doubt:
     if alarm.kind == "still_this_club" and bay.now.in_hand:
         return Doubt(say=say, taps=(hand_tap(bay.now.in_hand, kind="", still=True), mend))
     return Doubt(say=say, taps=(mend,) if alarm.kind == "strange_run" else ())
-
-
-def _ask_club(bay: BayNow) -> Doubt:
-    club = bay.now.in_hand or ""
-    return Doubt(
-        say=f"A pause came before the last ball. Still {club}?",
-        taps=(hand_tap(club, kind="", still=True),),
-    )

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from loftwright.bay.next_set import Step
-from loftwright.bay.now import ClubNow
+from loftwright.bay.now import ClubNow, LastAct
 from loftwright.domain.names import OWN
 from loftwright.report.bay_words import repeat_words, undo_words
 from loftwright.services.bay_now import BayNow
@@ -22,7 +22,8 @@ class Tap:
     words : str
     fields : mapping of str to str
     kind : str
-        `go` for the main action, `then` for one that follows it.
+        `go` for the main action, `then` for one that follows it, `wide` for one that a narrow
+        screen leaves to another panel.
     key : str
         The letter that does the same.
     ready : bool
@@ -93,17 +94,9 @@ def _left(bay: BayNow) -> tuple[Tap, ...]:
         )
     ]
     if now.repeatable is not None:
-        again = now.repeatable
-        taps.append(
-            Tap(
-                act="undo",
-                words=repeat_words(again),
-                fields={"act": str(again.sequence)},
-                key="r",
-            )
-        )
+        taps.append(_again(now.repeatable, kind="wide"))
     ball = last_ball(now)
-    if ball is not None and now.repeatable is None:
+    if ball is not None:
         taps.append(
             Tap(
                 act="not-ours",
@@ -115,6 +108,16 @@ def _left(bay: BayNow) -> tuple[Tap, ...]:
     taps.append(Tap(words="Other club", opens="other-club", key="o"))
     taps.append(Tap(words="More", opens="more"))
     return tuple(taps)
+
+
+def _again(undone: LastAct, *, kind: str = "") -> Tap:
+    return Tap(
+        act="undo",
+        words=repeat_words(undone),
+        fields={"act": str(undone.sequence)},
+        kind=kind,
+        key="r",
+    )
 
 
 def _right(bay: BayNow, closing: int | None) -> tuple[Tap, ...]:
@@ -203,7 +206,7 @@ def setting_taps(bay: BayNow) -> tuple[Tap, ...]:
 def more_taps(bay: BayNow) -> tuple[Tap, ...]:
     """Return what is seldom wanted."""
     now, ball = bay.now, last_ball(bay.now)
-    taps = []
+    taps = [_again(now.repeatable)] if now.repeatable is not None else []
     if ball is not None:
         number = ball.number or "the last"
         of = {"ball_of": str(ball.sequence)}
