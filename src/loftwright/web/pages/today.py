@@ -1,0 +1,90 @@
+"""Today: who needs what now; and an old fitting read again."""
+
+from zoneinfo import ZoneInfo
+
+from fastapi import APIRouter, Request, Response
+
+from loftwright.domain.golfer import Hand
+from loftwright.errors import LoftwrightError
+from loftwright.intake.doubts import DoubtsError
+from loftwright.services.day import fittings_today
+from loftwright.services.old_fitting import read_old_fitting
+from loftwright.services.settings import read_settings
+from loftwright.web.forms import Fields, Files, Filled, Typed
+from loftwright.web.render import render
+from loftwright.web.state import AtDesk, Here
+from loftwright.web.views.golfer import HAND_CHOICES
+from loftwright.web.views.read_back import ReadView, read_view
+from loftwright.web.views.today import today_view
+from loftwright.web.views.ways_in import Question, questions
+
+router = APIRouter(include_in_schema=False)
+
+
+@router.get("/")
+def show_today(request: Request, studio: Here, desk: AtDesk) -> Response:
+    """Show who needs what now."""
+    settings = read_settings(studio).settings
+    view = today_view(
+        fittings_today(studio, desk),
+        settings.bays,
+        studio.now().astimezone(ZoneInfo(settings.zone)),
+        empty_rack=not studio.store.rack().shafts,
+    )
+    return render(request, "today.html", view=view)
+
+
+@router.get("/read")
+def ask_for_file(request: Request) -> Response:
+    """Ask for an old file of shots."""
+    return _read_page(request, Filled())
+
+
+@router.post("/read")
+def read_old(request: Request, fields: Fields, files: Files) -> Response:
+    """Read an old file of shots and show what it says; nothing of it is kept."""
+    name, content = files.get("file", ("shots.csv", fields.get("text", "").encode()))
+    given = [text for key, text in fields.items() if key.startswith("answer")]
+    answers = tuple(answer for answer in given if answer.strip())
+    text = fields.get("text") or content.decode("utf-8", "replace")
+    typed = Typed(fields={**fields, "file": "", "text": text})
+    hand, own = typed.word("hand", Hand, Hand.RIGHT), typed.text("own")
+    if not typed.good:
+        return _read_page(request, typed.filled, status=422)
+    try:
+        reading = read_old_fitting(content, name, hand=hand, own=own, answers=answers)
+    except DoubtsError as error:
+        return _read_page(
+            request,
+            typed.filled,
+            asked=questions(error.doubts),
+            answers=answers,
+            status=422,
+        )
+    except LoftwrightError as error:
+        place = f"{error.place}: " if error.place not in {"", "file"} else ""
+        typed.fail("own" if "own" in error.place else "file", place + error.message, error.mend)
+        return _read_page(request, typed.filled, status=422)
+    kept = Filled(typed={"hand": hand.value, "own": own})
+    return _read_page(request, kept, view=read_view(reading))
+
+
+def _read_page(
+    request: Request,
+    form: Filled,
+    *,
+    view: ReadView | None = None,
+    asked: tuple[Question, ...] = (),
+    answers: tuple[str, ...] = (),
+    status: int = 200,
+) -> Response:
+    return render(
+        request,
+        "read.html",
+        status=status,
+        view=view,
+        form=form,
+        asked=asked,
+        answers=answers,
+        hands=HAND_CHOICES,
+    )

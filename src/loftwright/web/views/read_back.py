@@ -1,0 +1,142 @@
+"""An old fitting that was read again: its sentence, its picture, its table, its claims."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from loftwright.evidence.result import Against, Claim, ClubResult, Decision, Figures
+from loftwright.report.choice_marks import ChoiceMark, Reach
+from loftwright.report.choice_picture import choice_picture
+from loftwright.report.clubs_table import clubs_table
+from loftwright.report.marks import Mark, deal_marks
+from loftwright.report.numbers import count, listed
+from loftwright.report.theme_svg import for_screen
+from loftwright.report.wording import objection, reference, sentence
+from loftwright.services.read import Reading
+from loftwright.web.markers import marker
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """A figure with its range under it."""
+
+    text: str
+    under: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadRow:
+    """One club of the file; `marker` is a drawing that stands before its name."""
+
+    club: str
+    marker: str
+    rests: str
+    close: bool
+    lead: bool
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Refused:
+    """A row of the file that is no ball of the comparison."""
+
+    row: int
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadView:
+    """A file that was read.
+
+    Attributes
+    ----------
+    picture : str
+        Empty where totals or sides may not be said.
+    warnings : tuple of str
+        Doubts that do not stop the reading.
+    """
+
+    sentence: str
+    lead: str
+    picture: str
+    heads: tuple[str, ...]
+    rows: tuple[ReadRow, ...]
+    note: str
+    may: tuple[Claim, ...]
+    may_not: tuple[Claim, ...]
+    counted: str
+    refused: tuple[Refused, ...]
+    warnings: tuple[str, ...]
+
+
+def read_view(reading: Reading) -> ReadView:
+    """Return the page of a file that was read."""
+    decision = reading.decision
+    marks = deal_marks([club.club for club in decision.clubs], decision.own)
+    table = clubs_table(decision)
+    return ReadView(
+        sentence=sentence(decision),
+        lead=objection(decision),
+        picture=_picture(decision, marks),
+        heads=tuple(table["heads"]),
+        rows=tuple(
+            _row(row, club.club, marks, lead=place + 1 == table["leader"])
+            for place, (row, club) in enumerate(zip(table["rows"], decision.clubs, strict=True))
+        ),
+        note=table["note"],
+        may=tuple(claim for claim in decision.claims if claim.may),
+        may_not=tuple(claim for claim in decision.claims if not claim.may),
+        counted=_counted(reading),
+        refused=tuple(Refused(row=one.row, why=one.why) for one in reading.table.refused),
+        warnings=(*reading.table.warnings, *decision.warnings),
+    )
+
+
+def _row(row: dict[str, Any], club: str, marks: dict[str, Mark], *, lead: bool) -> ReadRow:
+    return ReadRow(
+        club=club,
+        marker=marker(marks[club]),
+        rests=row["rests"],
+        close=row["close"],
+        lead=lead,
+        cells=tuple(Cell(text=one["text"], under=one.get("under", "")) for one in row["cells"]),
+    )
+
+
+def _picture(decision: Decision, marks: dict[str, Mark]) -> str:
+    drawn = [one for one in (_mark(club, marks) for club in decision.clubs) if one is not None]
+    if not drawn:
+        return ""
+    hole = decision.home.holes[0] if decision.home.holes else None
+    own = decision.against is Against.OWN
+    return for_screen(
+        choice_picture(
+            drawn,
+            zero=reference(decision) if own else "the mean of the clubs",
+            pattern=decision.pattern,
+            fairway=hole.fairway if hole is not None else None,
+            prefix="read",
+        )
+    )
+
+
+def _mark(club: ClubResult, marks: dict[str, Mark]) -> ChoiceMark | None:
+    figures, level = club.as_you_swing_it or Figures(), club.level
+    if figures.total is None or figures.offline is None or level is None:
+        return None
+    offline = Reach.of(figures.offline, shift=level.offline - figures.offline.mean)
+    return ChoiceMark(
+        club=club.club,
+        shape=marks[club.club],
+        total=Reach.of(figures.total),
+        offline=offline,
+    )
+
+
+def _counted(reading: Reading) -> str:
+    table = reading.table
+    told = [f"{count(table.read, 'row')} read", f"{reading.used} used"]
+    if reading.odd:
+        told.append(f"{reading.odd} odd, counted for less")
+    if table.refused:
+        told.append(f"{len(table.refused)} refused")
+    return f"{listed(told)}. Nothing of the file is kept."
