@@ -42,6 +42,7 @@ TOKENS: Final = MappingProxyType(
 )
 """The token of the theme that each literal colour of a drawing stands for."""
 
+_WITH_OPACITY = len("#rrggbbaa")
 _COLOUR = re.compile(r'="(#[0-9A-Fa-f]{3,8})"')
 _WORDS_ON_ACCENT = re.compile(r'(<text class="[^"]*\bonacc\b[^>]*? fill=)"[^"]*"')
 
@@ -74,6 +75,8 @@ def for_screen(svg: str) -> str:
 
 def _token(found: "re.Match[str]") -> str:
     colour = found.group(1).lower()
+    if len(colour) == _WITH_OPACITY and colour.endswith("00"):
+        return '="none"'
     if colour not in TOKENS:
         raise ValueError(f"no token of the theme stands for the colour {colour}")
     return f'="var({TOKENS[colour]})"'

@@ -63,3 +63,7 @@ def test_a_picture_says_its_name_and_its_size() -> None:
     assert re.match(r'<svg xmlns="http://www.w3.org/2000/svg" width="392" height="84" ', svg)
     assert 'role="img" aria-labelledby="feel-title" data-left="12">' in svg
     assert '<title id="feel-title">Feel &lt;now&gt;</title>' in svg
+
+
+def test_a_colour_that_lets_everything_through_is_none() -> None:
+    assert for_screen('<rect fill="#ffffff00"/>') == '<rect fill="none"/>'

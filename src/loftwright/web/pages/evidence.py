@@ -1,0 +1,52 @@
+"""What we saw: the evidence of a fitting."""
+
+from fastapi import APIRouter, Request, Response
+
+from loftwright.services.acting import topic
+from loftwright.services.studio import Studio
+from loftwright.web.bay_events import runner_of
+from loftwright.web.forms import show_of
+from loftwright.web.job import job_of
+from loftwright.web.live import LiveState, live_events
+from loftwright.web.render import part, render
+from loftwright.web.state import Here
+from loftwright.web.views.evidence import EvidenceView, evidence_view
+
+router = APIRouter(include_in_schema=False)
+
+
+@router.get("/fittings/{fitting}/evidence")
+def show_evidence(
+    request: Request, fitting: str, studio: Here, a: str = "", b: str = ""
+) -> Response:
+    """Show what was seen, and why two clubs differ."""
+    view = _view(request, studio, fitting, a, b)
+    return render(
+        request,
+        "evidence.html",
+        job=job_of(request, fitting, "evidence"),
+        live=f"/fittings/{fitting}/evidence/events?a={view.why.a}&b={view.why.b}"
+        if view.why
+        else f"/fittings/{fitting}/evidence/events",
+        at=f"/fittings/{fitting}",
+        view=view,
+    )
+
+
+@router.get("/fittings/{fitting}/evidence/events")
+async def follow_evidence(
+    request: Request, fitting: str, studio: Here, a: str = "", b: str = ""
+) -> Response:
+    """Send the page anew when a ball or a correction came."""
+
+    def draw() -> LiveState:
+        view = _view(request, studio, fitting, a, b)
+        html = part("parts/evidence.html", view=view, at=f"/fittings/{fitting}")
+        return LiveState(revision=view.seen, parts={"evidence": html})
+
+    return await live_events(request, topic(fitting), draw)
+
+
+def _view(request: Request, studio: Studio, fitting: str, a: str, b: str) -> EvidenceView:
+    bay = runner_of(request).newest(fitting)
+    return evidence_view(bay, studio.record(fitting), show_of(bay.settings), a=a, b=b)

@@ -1,0 +1,313 @@
+"""What we saw: both figures, why two clubs differ, odd balls, strikes, and what may be said."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from loftwright.bay.cancelled import standing_entries
+from loftwright.bay.now import FittingNow
+from loftwright.domain.acts import Entry, OddBall
+from loftwright.domain.names import OWN
+from loftwright.evidence.advice import MORE_BALLS, advise
+from loftwright.evidence.result import (
+    Against,
+    Claim,
+    ClubResult,
+    Decision,
+    Estimate,
+    Figures,
+    Pair,
+    RankedOn,
+)
+from loftwright.evidence.result import (
+    OddBall as Odd,
+)
+from loftwright.report.differences import explained_pair, not_measured, shown_parts, unread
+from loftwright.report.marks import Mark, deal_marks
+from loftwright.report.numbers import LIKELY_RANGE, NONE, listed, percent, signed
+from loftwright.report.screen_numbers import Show
+from loftwright.report.wording import objection, reference, rests_on, sentence
+from loftwright.services.bay_now import BayNow
+from loftwright.web.views.evidence_pictures import (
+    Picture,
+    parts_picture,
+    ranges_picture,
+    strikes_picture,
+)
+
+NOTHING_YET = "Nothing to compare yet: two clubs with two balls each are enough to begin."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClubRow:
+    """One club: plain average beside what is said of it.
+
+    Attributes
+    ----------
+    plain, swung, same : str
+        Differences in total; the dash where one may not be said.
+    swung_range, same_range : str
+        Nine chances in ten; empty where there is no range.
+    """
+
+    club: str
+    balls: int
+    plain: str
+    swung: str
+    swung_range: str
+    same: str
+    same_range: str
+    rests: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PairChoice:
+    """Two clubs whose difference can be looked at."""
+
+    a: str
+    b: str
+    chosen: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Why:
+    """Why two plain averages differ, in parts that add up as shown."""
+
+    a: str
+    b: str
+    picture: Picture
+    parts: tuple[tuple[str, str], ...]
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OddRow:
+    """A ball that counts for less than half, and the tap that takes a set-aside back."""
+
+    number: int
+    weight: str
+    why: str
+    undo: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EvidenceView:
+    """The page."""
+
+    sentence: str
+    objection: str
+    against: str
+    pictures: tuple[Picture, ...]
+    no_same: str
+    clubs: tuple[ClubRow, ...]
+    choices: tuple[PairChoice, ...]
+    why: Why | None
+    odd: tuple[OddRow, ...]
+    refused: tuple[str, ...]
+    strikes: Picture | None
+    open_questions: tuple[str, ...]
+    may: tuple[Claim, ...]
+    may_not: tuple[Claim, ...]
+    doubts: tuple[str, ...]
+    seen: int
+
+
+def evidence_view(
+    bay: BayNow, record: tuple[Entry, ...], show: Show, *, a: str = "", b: str = ""
+) -> EvidenceView:
+    """Return the page of what was seen.
+
+    Parameters
+    ----------
+    bay : BayNow
+    record : tuple of Entry
+        For the acts that set balls aside.
+    show : Show
+    a, b : str
+        The two clubs whose difference is explained; those that need it most without them.
+    """
+    now, decision = bay.now, bay.evidence.decision
+    if decision is None:
+        return _empty(bay)
+    marks = deal_marks([club.club for club in decision.clubs], OWN)
+    pair = _chosen(decision, a, b)
+    return EvidenceView(
+        sentence=sentence(decision),
+        objection=objection(decision),
+        against=reference(decision),
+        pictures=ranges_picture(decision, marks, show),
+        no_same=_no_same(decision),
+        clubs=tuple(_row(decision, club, show) for club in decision.clubs),
+        choices=tuple(
+            PairChoice(a=one.a, b=one.b, chosen=one == pair)
+            for one in decision.pairs
+            if one.parts is not None
+        ),
+        why=_why(pair),
+        odd=_odd(decision, now, record),
+        refused=tuple(f"Ball {one.row}: {one.why}" for one in bay.evidence.table.table.refused),
+        strikes=_strikes(now, marks, bay),
+        open_questions=_open(decision),
+        may=tuple(claim for claim in decision.claims if claim.may),
+        may_not=tuple(claim for claim in decision.claims if not claim.may),
+        doubts=_doubts(bay, decision),
+        seen=now.upto,
+    )
+
+
+def _empty(bay: BayNow) -> EvidenceView:
+    marks: Mapping[str, Mark] = deal_marks([club.name for club in bay.now.clubs], OWN)
+    return EvidenceView(
+        sentence=NOTHING_YET,
+        objection="",
+        against="",
+        pictures=(),
+        no_same="",
+        clubs=(),
+        choices=(),
+        why=None,
+        odd=(),
+        refused=tuple(f"Ball {one.row}: {one.why}" for one in bay.evidence.table.table.refused),
+        strikes=_strikes(bay.now, marks, bay),
+        open_questions=(),
+        may=(),
+        may_not=(),
+        doubts=(),
+        seen=bay.now.upto,
+    )
+
+
+def _chosen(decision: Decision, a: str, b: str) -> Pair | None:
+    wanted = {a, b}
+    told = (pair for pair in decision.pairs if {pair.a, pair.b} == wanted)
+    pair = next(told, None) or explained_pair(decision)
+    return pair if pair is not None and pair.parts is not None else None
+
+
+def _row(decision: Decision, club: ClubResult, show: Show) -> ClubRow:
+    zero = club.club == decision.own and decision.against is Against.OWN
+    device = decision.ranked_on is RankedOn.DEVICE_CARRY
+    swung = club.device_carry if device else _total(club.as_you_swing_it)
+    same = _total(club.from_the_same_swing)
+    return ClubRow(
+        club=club.club,
+        balls=club.balls,
+        plain=_plain(decision, club, show, zero=zero),
+        swung=_difference(swung, show, zero=zero),
+        swung_range=_range(swung, show, zero=zero),
+        same=_difference(same, show, zero=zero and same is not None),
+        same_range=_range(same, show, zero=zero),
+        rests=_rests(club, zero=zero, device=device),
+    )
+
+
+def _total(figures: Figures | None) -> Estimate | None:
+    return figures.total if figures else None
+
+
+def _plain(decision: Decision, club: ClubResult, show: Show, *, zero: bool) -> str:
+    """Return a club's plain average against that of the own club, or against their mean."""
+    told = {one.club: one.plain_total for one in decision.clubs if one.plain_total is not None}
+    if club.club not in told:
+        return NONE
+    if zero:
+        return "0"
+    own = told.get(decision.own or "") if decision.against is Against.OWN else None
+    base = sum(told.values()) / len(told) if own is None else own
+    return show.yards_apart(told[club.club] - base)
+
+
+def _difference(estimate: Estimate | None, show: Show, *, zero: bool) -> str:
+    if zero:
+        return "0"
+    return NONE if estimate is None else show.yards_apart(estimate.mean)
+
+
+def _range(estimate: Estimate | None, show: Show, *, zero: bool) -> str:
+    if estimate is None or zero:
+        return ""
+    return show.yards_range(*estimate.interval(LIKELY_RANGE))
+
+
+def _rests(club: ClubResult, *, zero: bool, device: bool) -> str:
+    if club.balls < 2:
+        return "too few balls"
+    if zero:
+        return "the club to beat"
+    return "on its balls, as read" if device else rests_on(club.physics_share)
+
+
+def _why(pair: Pair | None) -> Why | None:
+    if pair is None or pair.parts is None:
+        return None
+    absent = not_measured(pair.parts)
+    return Why(
+        a=pair.a,
+        b=pair.b,
+        picture=parts_picture(pair),
+        parts=tuple(
+            (name.capitalize() if name[0].islower() else name, f"{signed(value)} yd")
+            for name, value in shown_parts(pair)
+        ),
+        note=unread(absent) if absent else "",
+    )
+
+
+def _odd(decision: Decision, now: FittingNow, record: tuple[Entry, ...]) -> tuple[OddRow, ...]:
+    acts = {
+        entry.act.ball: entry.sequence
+        for entry in standing_entries(record)
+        if isinstance(entry.act, OddBall)
+    }
+    by_number = {swing.number: swing.sequence for swing in now.balls}
+    return tuple(
+        _odd_row(ball, acts.get(by_number.get(ball.row, 0))) for ball in decision.odd_balls
+    )
+
+
+def _odd_row(ball: Odd, undo: int | None) -> OddRow:
+    return OddRow(number=ball.row, weight=percent(ball.weight), why=ball.why, undo=undo)
+
+
+def _strikes(now: FittingNow, marks: Mapping[str, Mark], bay: BayNow) -> Picture | None:
+    if not any(swing.mark is not None for swing in now.balls):
+        return None
+    return strikes_picture(now, marks, bay.golfer.hand)
+
+
+def _no_same(decision: Decision) -> str:
+    if any(club.from_the_same_swing is not None for club in decision.clubs):
+        return ""
+    if decision.ranked_on is RankedOn.DEVICE_CARRY:
+        return "Only the device's own carry and ball speed are there: nothing is taken apart."
+    return (
+        "From the same swing does not exist here: neither delivery nor marks are measured, so "
+        "club and swing cannot be told apart."
+    )
+
+
+def _open(decision: Decision) -> tuple[str, ...]:
+    """Return what is still open and what it would take."""
+    advice = advise(decision)
+    told = []
+    if advice.more_balls_tell is not None and advice.leader and advice.other:
+        verb = "would" if advice.more_balls_tell else "would not"
+        told.append(
+            f"{MORE_BALLS} more balls with {advice.leader} and {advice.other} {verb} tell them "
+            "apart."
+        )
+    few = [club.club for club in decision.clubs if club.balls < 2]
+    if few:
+        told.append(f"{listed(few)} must be hit twice before anything is said.")
+    if advice.rivals:
+        told.append(f"{listed(advice.rivals)} may be as good as {advice.leader}.")
+    return tuple(told)
+
+
+def _doubts(bay: BayNow, decision: Decision) -> tuple[str, ...]:
+    """Return every doubt, with balls where the comparison speaks of rows."""
+    raised = [alarm.say for alarm in bay.evidence.alarms]
+    warned = [
+        warning.replace("rows ", "balls ").replace("row ", "ball ")
+        for warning in (*bay.evidence.table.table.warnings, *decision.warnings)
+    ]
+    return tuple(dict.fromkeys((*raised, *warned)))
