@@ -21,6 +21,8 @@ class Incoming:
         False for a ball that was hit and not read.
     after : int, optional
         Sequence of the ball it was hit after, where it was typed in later.
+    problems : tuple of str
+        What of it was left out and why.
     """
 
     numbers: ShotNumbers
@@ -31,6 +33,7 @@ class Incoming:
     device: str = ""
     read: bool = True
     after: int | None = None
+    problems: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +56,7 @@ class Taken:
     number: int
     club: str | None
     repeated: bool
+    problems: tuple[str, ...] = ()
 
 
 def take(studio: Studio, fitting: str, ball: Incoming, *, source: str, by: str = "") -> Taken:
@@ -86,6 +90,7 @@ def take(studio: Studio, fitting: str, ball: Incoming, *, source: str, by: str =
         number=swing.number if swing else 0,
         club=swing.club if swing else None,
         repeated=before is not None,
+        problems=ball.problems,
     )
 
 

@@ -75,8 +75,8 @@ class Watches:
             )
         watched = Watched(path=str(where), columns=tuple(columns))
         if not take_present:
-            present = FolderWatch(where, self._options(fitting, watched)).poll()
-            watched = replace(watched, before=tuple(shot.key for shot in present))
+            present = FolderWatch(where, self._options(fitting, watched)).standing()
+            watched = replace(watched, before=present)
         self._keep(fitting, watched)
         with self._lock:
             self._running[fitting] = self._watch(fitting, watched)

@@ -70,4 +70,5 @@ def incoming(shot: FeedShot, after: int | None = None) -> Incoming:
         device=shot.device,
         read=shot.read,
         after=after,
+        problems=shot.problems,
     )

@@ -136,4 +136,5 @@ def _answer(taken: Taken) -> dict[str, object]:
         "sequence": taken.sequence,
         "ball": taken.number,
         "club": taken.club,
+        "left_out": list(taken.problems),
     }

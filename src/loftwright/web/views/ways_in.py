@@ -112,9 +112,10 @@ def sheet_words(taken: Sequence[Taken]) -> str:
     """Return what became of a paper sheet."""
     known = sum(one.repeated for one in taken)
     said = f"{count(len(taken) - known, 'ball')} of the sheet came in"
-    if not known:
-        return f"{said}."
-    return f"{said}; {known} {'was' if known == 1 else 'were'} there already."
+    if known:
+        said += f"; {known} {'was' if known == 1 else 'were'} there already"
+    problems = [f"Ball {one.number}: {problem}" for one in taken for problem in one.problems]
+    return " ".join([f"{said}.", *problems])
 
 
 def _sentence(now: FittingNow) -> str:
