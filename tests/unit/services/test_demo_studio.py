@@ -97,7 +97,6 @@ def test_every_figure_is_the_same_in_a_studio_on_disk(
 
 
 def test_the_rack_serves_a_left_hander_too(studio: Studio, demo: DemoStudio) -> None:
-    assert demo
     rack = studio.store.rack()
     left = [one for one in rack.heads.values() if one.hand is Hand.LEFT]
     assert left

@@ -12,7 +12,7 @@ PLAYER = VirtualPlayer(seed=7, ability="mid", strength=2.0)
 
 def mean(player: VirtualPlayer, field: str, club: int, balls: int, loft: float = 0.0) -> float:
     hit = [getattr(player.hit(club, order, loft=loft), field) for order in range(20, 20 + balls)]
-    told = [one for one in hit if one is not None]
+    told = [float(one) for one in hit if one is not None]
     return sum(told) / len(told)
 
 
