@@ -48,7 +48,12 @@ def shown_commands() -> list[tuple[str, list[str]]]:
 
 
 def runnable() -> list[tuple[str, list[str]]]:
-    return [one for one in shown_commands() if not STANDS_FOR_ANY.intersection(one[1])]
+    """Return the commands that end by themselves, with words that stand for themselves."""
+    return [
+        (page, words)
+        for page, words in shown_commands()
+        if not STANDS_FOR_ANY.intersection(words) and "serve" not in words
+    ]
 
 
 def table_for(words: list[str], cli: Cli) -> None:

@@ -12,7 +12,7 @@ from loftwright.errors import InputError
 from loftwright.evidence.balls import Balls, SpareMark
 from loftwright.evidence.budget import Budget
 from loftwright.evidence.compare import Comparison, compare, decide
-from loftwright.evidence.marks import candidates, strike_model, usual_error
+from loftwright.evidence.marks import candidates, error_level, strike_model, usual_error
 from loftwright.evidence.scales import MARK_ERROR
 from loftwright.evidence.visit import Beliefs, set_up
 
@@ -154,6 +154,19 @@ def test_finer_marks_than_most_take_nothing_from_the_noise() -> None:
     setup = set_up(replace(balls, mark_error=error), Beliefs())
     assert len(setup.launch_rows.classes) == 1
     assert setup.launch_rows.classes[0].complete
+
+
+def test_noise_knows_errors_on_a_short_ladder() -> None:
+    error = np.array([0.5, 1.75, 1.8, 1.95, 6.0, np.inf]) * MILLIMETRE
+    level = error_level(error, MARK_ERROR) / MILLIMETRE
+    assert level == pytest.approx([1.75, 1.75, 1.75, 2.0, 6.0, np.inf])
+    assert level[:3].tolist() == [MARK_ERROR / MILLIMETRE] * 3
+
+
+def test_an_error_of_its_own_for_every_mark_makes_few_kinds_of_noise() -> None:
+    balls = made_balls(1, balls=40, missing_marks=0.0)
+    error = np.linspace(1.75, 4.0, 40) * MILLIMETRE
+    assert len(set_up(replace(balls, mark_error=error), Beliefs()).launch_rows.classes) <= 10
 
 
 def test_parts_close_with_marks_of_three_errors_and_none() -> None:

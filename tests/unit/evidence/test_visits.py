@@ -9,6 +9,7 @@ from bay_fittings import NAMES, joined_visits, two_visits
 from fittings import made_balls
 from loftwright.domain.home import Home
 from loftwright.errors import InputError
+from loftwright.evidence.alarms import alarms
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.budget import Budget
 from loftwright.evidence.compare import Comparison, compare, decide
@@ -254,3 +255,16 @@ def test_a_devices_offset_in_carry_does_not_move_shared_clubs() -> None:
         assert a is not None
         assert b is not None
         assert b.mean == pytest.approx(a.mean, abs=0.3 * a.sd)
+
+
+def test_the_first_ball_of_a_new_visit_is_fitted_from_cold() -> None:
+    _, _, balls = two_visits(1, "low", balls=(24, 1))
+    before = compared(balls.take(np.arange(24)))
+    after = compare(balls, Home(), Beliefs(), before.visit.state)
+    assert after.value.tolist() == compared(balls).value.tolist()
+
+
+def test_doubts_take_each_visit_by_itself() -> None:
+    """A second device's offset is no reason to doubt marks, settings or clubs."""
+    _, _, balls = two_visits(2, "low", offset=20.0 * LAUNCH_SCALE)
+    assert alarms(set_up(balls, Beliefs())) == ()
