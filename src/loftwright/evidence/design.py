@@ -8,7 +8,7 @@ import numpy as np
 from loftwright.arrays import FloatArray, IntArray
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.columns import Columns, delivery_covariates
-from loftwright.evidence.marks import Candidates, StrikeModel, on_the_face
+from loftwright.evidence.marks import Candidates, StrikeModel, error_level, on_the_face
 from loftwright.evidence.model import NoiseClass, Observations
 from loftwright.evidence.priors import STRIKE_SWING_SCALE
 from loftwright.evidence.scales import LAUNCH_SCALE, MARK_ERROR, STRIKE_UNIT
@@ -114,7 +114,7 @@ def launch_rows(
     kept = list(columns.responses)
     responses = ((balls.launch - slopes.origin) / LAUNCH_SCALE)[:, kept]
     unmarked = ~marked if columns.marks else np.zeros(len(ball), dtype=np.bool_)
-    error = np.where(marked & columns.marks, np.maximum(candidates.error, strike.error), 0.0)
+    error = np.where(marked & columns.marks, error_level(candidates.error, strike.error), 0.0)
     patterns = np.column_stack([np.isfinite(responses)[ball], unmarked, missing[ball], error])
     functionals = columns.functionals
     delivery_variance = np.diag(functionals @ spreads.parts @ functionals.T)
@@ -251,7 +251,8 @@ def swing_rows(
     errors = [np.zeros((len(ball), delivery.shape[1]))]
     if columns.marks:
         pieces.append(on_the_face(candidates.marks) / STRIKE_SWING_SCALE)
-        coarser = np.maximum(candidates.error**2 - usual_error**2, 0.0) / STRIKE_SWING_SCALE**2
+        level = error_level(candidates.error, usual_error)
+        coarser = (level**2 - usual_error**2) / STRIKE_SWING_SCALE**2
         errors.append(np.repeat(coarser[:, None], 2, axis=1))
     responses = np.hstack(pieces)
     common = [np.ones(len(balls)), order_covariates(balls), visit_columns(balls)]

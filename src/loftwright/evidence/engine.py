@@ -47,15 +47,15 @@ def fit(data: Observations, prior: Prior, start: State | None = None) -> Fit:
     data : Observations
     prior : Prior
     start : State, optional
-        The state after the ball before; balls beyond it start at weight one. Without it the
-        fit starts cold.
+        The state after the ball before; balls beyond it start at weight one. Without it, or
+        where a ball brought a new club, visit or column, the fit starts cold.
 
     Returns
     -------
     Fit
     """
     problem = Problem(data, prior)
-    if start is None:
+    if start is None or start.theta.shape != (problem.responses, problem.columns):
         theta = np.hstack([prior.coefficients, prior.effects])
         residual, scale, steps = prior.residual, 1.0, COLD_STEPS
         weights = np.ones(data.balls)

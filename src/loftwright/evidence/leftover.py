@@ -12,6 +12,7 @@ import numpy as np
 from loftwright.arrays import BoolArray, FloatArray, IntArray
 from loftwright.evidence.columns import STRIKE_COLUMNS
 from loftwright.evidence.design import beyond_usual
+from loftwright.evidence.marks import error_level
 from loftwright.evidence.scales import STRIKE_UNIT
 from loftwright.evidence.visit import Setup
 
@@ -152,7 +153,8 @@ def leftover(setup: Setup) -> Leftover:
 def centred(left: Leftover, values: FloatArray, weights: FloatArray) -> FloatArray:
     """Return values about the weighted mean of their club on their visit, shape (n, R).
 
-    The mean of few balls is held back towards that of all, as far as clubs are believed alike.
+    The mean of few balls is held back towards that of their visit, as far as clubs are believed
+    alike.
 
     Parameters
     ----------
@@ -162,16 +164,24 @@ def centred(left: Leftover, values: FloatArray, weights: FloatArray) -> FloatArr
     weights : FloatArray, shape (n,)
     """
     share = left.seen * weights[:, None]
-    overall = (share * values).sum(axis=0) / np.maximum(share.sum(axis=0), 1e-9)
-    away = np.where(left.seen, values - overall, 0.0)
-    cells = int(left.cell.max(initial=-1)) + 1
-    total, count = np.zeros((cells, values.shape[1])), np.zeros((cells, values.shape[1]))
-    np.add.at(total, left.cell, share * away)
-    np.add.at(count, left.cell, share)
+    total, count = _sums_of(left.visit, share * values, share)
+    overall = total / np.maximum(count, 1e-9)
+    away = np.where(left.seen, values - overall[left.visit], 0.0)
+    total, count = _sums_of(left.cell, share * away, share)
     noise = np.einsum("nii->i", left.scale) / len(left.scale)
     held = noise / np.maximum(np.diag(left.between), 1e-9)
     mean = total / (count + held)
     return np.where(left.seen, away - mean[left.cell], 0.0)
+
+
+def _sums_of(
+    group: IntArray, values: FloatArray, share: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Return the sums of values and shares by group."""
+    found = np.zeros((2, int(group.max(initial=-1)) + 1, values.shape[1]))
+    np.add.at(found[0], group, values)
+    np.add.at(found[1], group, share)
+    return found[0], found[1]
 
 
 def taught(left: Leftover) -> Leftover:
@@ -216,7 +226,7 @@ def _kinds(setup: Setup, error: FloatArray) -> tuple[IntArray, FloatArray]:
     if not columns.marks:
         return np.zeros(len(error), dtype=np.int64), np.zeros((1, size, size))
     # The last kind is no mark, whether any ball is without one or not.
-    errors = np.append(np.maximum(error, setup.strike.error), np.inf)
+    errors = np.append(error_level(error, setup.strike.error), np.inf)
     distinct, kind = np.unique(errors, return_inverse=True)
     linear, square = columns.index("toe", "high"), columns.index("toe_squared", "high_squared")
     added = np.zeros((len(distinct), size, size))

@@ -7,6 +7,7 @@ from typing import Final
 import numpy as np
 
 from loftwright.arrays import FloatArray, IntArray
+from loftwright.constants import MILLIMETRE
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.scales import FACE_HALF_HEIGHT, FACE_HALF_WIDTH, MARK_ERROR
 
@@ -16,6 +17,7 @@ LARGEST_SET: Final = 5
 _MEAN_PRIOR_BALLS: Final = 4.0
 _VARIANCE_PRIOR_BALLS: Final = 8.0
 _SMALLEST_VARIANCE: Final = 4e-6
+_ERROR_STEP: Final = 0.25 * MILLIMETRE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -83,6 +85,22 @@ def usual_error(balls: Balls) -> float:
         return MARK_ERROR
     errors, counts = np.unique(balls.mark_error[marked], return_counts=True)
     return float(errors[np.argmax(counts)])
+
+
+def error_level(error: FloatArray, usual: float) -> FloatArray:
+    """Return marks' errors on a short ladder from the usual one up [m], shape (n,).
+
+    Noise needs no finer steps, and each step costs time; a finer mark counts as usual there.
+
+    Parameters
+    ----------
+    error : FloatArray, shape (n,)
+        [m]; infinite for no mark.
+    usual : float
+        The error most marks have [m].
+    """
+    steps = np.round(np.maximum(error - usual, 0.0) / _ERROR_STEP)
+    return np.asarray(usual + _ERROR_STEP * steps)
 
 
 def strike_model(

@@ -137,7 +137,10 @@ class ClubResult:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Parts:
-    """Why two plain averages of total differ [m]; the parts sum to the difference."""
+    """Why two plain averages of total differ [m]; the parts sum to the difference.
+
+    Balls set aside are among the odd balls; what differs between visits goes with warm-up.
+    """
 
     odd_balls: float
     strike: float
@@ -155,7 +158,10 @@ class Parts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pair:
-    """Two clubs, the higher ranked first; every sign is a minus b."""
+    """Two clubs, the higher ranked first; every sign is a minus b.
+
+    Of clubs that no chain of clubs hit on the same visits joins, nothing is told.
+    """
 
     a: str
     b: str
