@@ -6,17 +6,24 @@ from zlib import crc32
 from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
 from loftwright.bay.setups import angles_of
-from loftwright.domain.acts import Marked
-from loftwright.domain.fitting import Mark
+from loftwright.domain.acts import Marked, ShotArrived
+from loftwright.domain.fitting import Fitting, Mark
 from loftwright.domain.numbers import FIELDS, ShotNumbers
+from loftwright.domain.shot import Shot
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.acting import act
 from loftwright.services.settings import read_settings
-from loftwright.services.shots import Incoming, Taken, take
+from loftwright.services.shots import Incoming, Taken, hitting, take
 from loftwright.services.studio import Studio, new_id
+from loftwright.training.golfer import ABILITIES
 from loftwright.training.one_ball import VirtualPlayer
 
 STRENGTH: Final = 2.0
+SOURCE: Final = "virtual"
+PLAYER: Final = "virtual golfer"
+USUAL: Final = "mid"
+"""The ability of a golfer of whom none is known that the virtual one has."""
+
 _MARKS: Final = frozenset({"strike_toe", "strike_high"})
 
 
@@ -27,9 +34,11 @@ def virtual_ball(studio: Studio, fitting: str, *, marked: bool = True, by: str =
     ----------
     studio : Studio
     fitting : str
-        An invented one: a real golfer's record takes no invented balls.
+        An invented one: a real golfer's record takes no invented balls. With two golfers taking
+        turns, the one who has the turn hits.
     marked : bool
-        Whether the mark is read as well.
+        Whether the mark is read as well; `virtual_mark` reads it later.
+    by : str
 
     Raises
     ------
@@ -38,6 +47,55 @@ def virtual_ball(studio: Studio, fitting: str, *, marked: bool = True, by: str =
     InputError
         If no club is in hand.
     """
+    home = _invented(studio, hitting(studio, fitting))
+    shot = _hit(studio, home, replay(studio.record(home.id)))
+    told = {name: getattr(shot, name) for name in FIELDS if name not in _MARKS}
+    ball = Incoming(numbers=ShotNumbers(**told), key=new_id(), device=PLAYER)
+    taken = take(studio, home.id, ball, source=SOURCE, by=by or PLAYER)
+    if marked:
+        _mark(studio, home.id, taken.sequence, shot, by)
+    return taken
+
+
+def virtual_mark(studio: Studio, fitting: str, ball: int, *, by: str = "") -> bool:
+    """Read the mark that a ball of the virtual golfer left on the face.
+
+    Parameters
+    ----------
+    studio : Studio
+    fitting : str
+        The one whose record holds the ball.
+    ball : int
+        Its sequence in the record.
+    by : str
+
+    Returns
+    -------
+    bool
+        False where the face shows none, or the mark was read already.
+
+    Raises
+    ------
+    ConflictError
+        If the fitting is a real golfer's.
+    InputError
+        If the ball is none of the virtual golfer's.
+    """
+    home = _invented(studio, fitting)
+    record = studio.record(home.id)
+    known = record[ball - 1].act if 0 < ball <= len(record) else None
+    if not isinstance(known, ShotArrived) or known.source != SOURCE:
+        raise InputError(
+            f"{ball} is no ball of the virtual golfer", place="ball", mend="Let one be hit first."
+        )
+    swing = replay(record).swing(ball)
+    if swing is None or swing.mark is not None:
+        return False
+    # The player hits the same ball again from where the record stood before it.
+    return _mark(studio, home.id, ball, _hit(studio, home, replay(record[: ball - 1])), by)
+
+
+def _invented(studio: Studio, fitting: str) -> Fitting:
     opened = studio.store.fitting(fitting).value
     if not opened.invented:
         raise ConflictError(
@@ -45,31 +103,30 @@ def virtual_ball(studio: Studio, fitting: str, *, marked: bool = True, by: str =
             place=fitting,
             mend="Let the virtual golfer hit in the demo; invented balls stay out of records.",
         )
-    now = replay(studio.record(fitting))
+    return opened
+
+
+def _hit(studio: Studio, opened: Fitting, now: FittingNow) -> Shot:
     names = [club.name for club in now.clubs]
     if now.in_hand is None or now.in_hand not in names:
         raise InputError("no club is in hand", place="club", mend="Hand one over first.")
     golfer = studio.store.golfer(opened.golfer).value
     player = VirtualPlayer(
         seed=crc32(studio.store.identity(golfer.id).name.encode()),
-        ability=golfer.ability or "mid",
+        ability=golfer.ability if golfer.ability in ABILITIES else USUAL,
         hand=golfer.hand.value,
         strength=STRENGTH,
     )
     loft, face = _against_own(studio, now, now.in_hand)
-    shot = player.hit(names.index(now.in_hand), now.swings_today, loft=loft, face=face)
-    told = {name: getattr(shot, name) for name in FIELDS if name not in _MARKS}
-    taken = take(
-        studio,
-        fitting,
-        Incoming(numbers=ShotNumbers(**told), key=new_id(), device="virtual golfer"),
-        source="virtual",
-        by=by or "virtual golfer",
-    )
-    if marked and shot.strike_toe is not None and shot.strike_high is not None:
-        mark = Mark(toe=shot.strike_toe, high=shot.strike_high)
-        act(studio, fitting, [Marked(mark=mark, ball=taken.sequence)], by=by or "virtual golfer")
-    return taken
+    return player.hit(names.index(now.in_hand), now.swings_today, loft=loft, face=face)
+
+
+def _mark(studio: Studio, fitting: str, ball: int, shot: Shot, by: str) -> bool:
+    if shot.strike_toe is None or shot.strike_high is None:
+        return False
+    mark = Mark(toe=shot.strike_toe, high=shot.strike_high)
+    act(studio, fitting, [Marked(mark=mark, ball=ball)], by=by or PLAYER)
+    return True
 
 
 def _against_own(studio: Studio, now: FittingNow, name: str) -> tuple[float, float]:

@@ -10,7 +10,7 @@ from loftwright.errors import ConflictError, InputError
 from loftwright.services.acting import act
 from loftwright.services.demo_studio import DemoStudio, fill_demo
 from loftwright.services.studio import Studio
-from loftwright.services.virtual_bay import virtual_ball
+from loftwright.services.virtual_bay import virtual_ball, virtual_mark
 from studios import Clock, studio_in_memory
 
 
@@ -73,3 +73,33 @@ def test_without_a_club_in_hand_nobody_hits(studio: Studio, demo: DemoStudio) ->
     studio.store.open_fitting(replace(opened, id="fresh", closed=False))
     with pytest.raises(InputError, match="no club is in hand"):
         virtual_ball(studio, "fresh")
+
+
+def test_a_mark_read_later_is_the_one_of_its_ball(studio: Studio, demo: DemoStudio) -> None:
+    twin = studio_in_memory(Clock())
+    other = fill_demo(twin)
+    assert other is not None
+    for _ in range(3):
+        taken = virtual_ball(studio, demo.in_progress, marked=False)
+        virtual_mark(studio, demo.in_progress, taken.sequence)
+        virtual_ball(twin, other.in_progress)
+    late = replay(studio.record(demo.in_progress)).balls[-3:]
+    at_once = replay(twin.record(other.in_progress)).balls[-3:]
+    assert [one.numbers for one in late] == [one.numbers for one in at_once]
+    assert [one.mark for one in late] == [one.mark for one in at_once]
+    assert any(one.mark is not None for one in late)
+
+
+def test_a_mark_is_read_once(studio: Studio, demo: DemoStudio) -> None:
+    taken = virtual_ball(studio, demo.in_progress)
+    before = studio.record(demo.in_progress)
+    assert not virtual_mark(studio, demo.in_progress, taken.sequence)
+    assert studio.record(demo.in_progress) == before
+
+
+def test_only_the_virtual_golfers_own_balls_have_such_marks(
+    studio: Studio, demo: DemoStudio
+) -> None:
+    for ball in (0, 1, 10**6):
+        with pytest.raises(InputError, match="no ball of the virtual golfer"):
+            virtual_mark(studio, demo.in_progress, ball)
