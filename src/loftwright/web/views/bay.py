@@ -78,7 +78,8 @@ def _say(bay: BayNow, drawing: Drawing) -> str:
 
 
 def _care(bay: BayNow, drawing: Drawing) -> str:
-    return _html("care", bay, drawing, words=care_words(facts_of(bay), bay.limits))
+    words = care_words(facts_of(bay), bay.limits)
+    return _html("care", bay, drawing, words=words, taps=bay_taps.care_taps(bay))
 
 
 def _hand(bay: BayNow, drawing: Drawing) -> str:
@@ -129,7 +130,8 @@ def _clubs(bay: BayNow, drawing: Drawing) -> str:
 
 
 def _more(bay: BayNow, drawing: Drawing) -> str:
-    return _html("more", bay, drawing, taps=bay_taps.more_taps(bay))
+    warming = bay.now.visit is not None and not bay.now.visit.warm
+    return _html("more", bay, drawing, taps=bay_taps.more_taps(bay), warming=warming)
 
 
 PARTS: Final[dict[str, Callable[[BayNow, Drawing], str]]] = {

@@ -203,6 +203,15 @@ def setting_taps(bay: BayNow) -> tuple[Tap, ...]:
     )
 
 
+def care_taps(bay: BayNow) -> tuple[Tap, ...]:
+    """Return what stands beside the caution: a rest when it is due, and pain at any time."""
+    now = bay.now
+    if now.visit is None or now.closed or now.pain:
+        return ()
+    rest = (Tap(act="rested", words="Rested", key="e"),) if bay.pace.rest_in == 0 else ()
+    return (*rest, Tap(act="pain", words="Pain", key="p"))
+
+
 def more_taps(bay: BayNow) -> tuple[Tap, ...]:
     """Return what is seldom wanted."""
     now, ball = bay.now, last_ball(bay.now)
@@ -218,7 +227,6 @@ def more_taps(bay: BayNow) -> tuple[Tap, ...]:
         )
     if now.visit is not None and not now.closed:
         taps.append(Tap(act="rested", words="Rested", key="e"))
-        taps.append(Tap(act="pain", words="Pain", key="p", ready=not now.pain))
         taps.append(Tap(act="another-day", words="Another day begins"))
         taps.append(Tap(act="close", words="Close the fitting"))
     taps.append(Tap(words="All balls", to=f"/fittings/{bay.fitting.id}/mends", key="l"))
