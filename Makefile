@@ -6,12 +6,15 @@ BIN := $(VENV)/bin
 OUT ?= out
 
 .DEFAULT_GOAL := help
-.PHONY: help run test check bench calibrate docs lock clean
+.PHONY: help run demo test check bench calibrate docs lock clean
 
 help: ## Say what there is to do
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
 
-run: $(VENV)/.run $(VENV)/.kernels ## Carry the demo fitting from its shots to the decision and the report
+run: $(VENV)/.run $(VENV)/.kernels ## Open the demo studio in the browser: a fitting in progress and a finished one
+	@$(BIN)/loftwright serve --demo
+
+demo: $(VENV)/.run $(VENV)/.kernels ## Carry an invented fitting from its shots to the decision and the printed pages
 	@$(BIN)/loftwright demo --out $(OUT)
 
 test: $(VENV)/.test $(VENV)/.kernels ## Run every test, the published checks and the seeded studies among them
