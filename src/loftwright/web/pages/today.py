@@ -14,7 +14,7 @@ from loftwright.web.forms import Fields, Files, Filled, Typed
 from loftwright.web.render import render
 from loftwright.web.state import AtDesk, Here
 from loftwright.web.views.golfer import HAND_CHOICES
-from loftwright.web.views.read_back import ReadView, read_view
+from loftwright.web.views.read_back import ReadView, read_view, way_words
 from loftwright.web.views.today import today_view
 from loftwright.web.views.ways_in import Question, questions
 
@@ -87,4 +87,5 @@ def _read_page(
         asked=asked,
         answers=answers,
         hands=HAND_CHOICES,
+        way_words=way_words,
     )

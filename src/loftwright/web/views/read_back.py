@@ -1,5 +1,6 @@
 """An old fitting that was read again: its sentence, its picture, its table, its claims."""
 
+import shlex
 from dataclasses import dataclass
 from typing import Any
 
@@ -7,12 +8,13 @@ from loftwright.evidence.result import Against, Claim, ClubResult, Decision, Fig
 from loftwright.report.choice_marks import ChoiceMark, Reach
 from loftwright.report.choice_picture import choice_picture
 from loftwright.report.clubs_table import clubs_table
+from loftwright.report.look import CLUB_COLOURS
 from loftwright.report.marks import Mark, deal_marks
 from loftwright.report.numbers import count, listed
 from loftwright.report.theme_svg import for_screen
 from loftwright.report.wording import objection, reference, sentence
 from loftwright.services.read import Reading
-from loftwright.web.markers import marker
+from loftwright.web.markers import COLOUR_NAMES
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,10 +27,19 @@ class Cell:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadRow:
-    """One club of the file; `marker` is a drawing that stands before its name."""
+    """One club of the file.
+
+    Attributes
+    ----------
+    outline, kind : str
+        Of its marker: the path, and its colour's name in the style sheet.
+    rests : str
+        What its figures rest on.
+    """
 
     club: str
-    marker: str
+    outline: str
+    kind: str
     rests: str
     close: bool
     lead: bool
@@ -92,9 +103,11 @@ def read_view(reading: Reading) -> ReadView:
 
 
 def _row(row: dict[str, Any], club: str, marks: dict[str, Mark], *, lead: bool) -> ReadRow:
+    mark = marks[club]
     return ReadRow(
         club=club,
-        marker=marker(marks[club]),
+        outline=mark.path(0.0, 0.0, 11.0),
+        kind="own" if mark.is_ring else COLOUR_NAMES[CLUB_COLOURS.index(mark.colour)],
         rests=row["rests"],
         close=row["close"],
         lead=lead,
@@ -140,3 +153,19 @@ def _counted(reading: Reading) -> str:
     if table.refused:
         told.append(f"{len(table.refused)} refused")
     return f"{listed(told)}. Nothing of the file is kept."
+
+
+def way_words(option: str) -> str:
+    """Return an answer to a doubt in words, where it is one of the usual ones."""
+    try:
+        name, *rest = shlex.split(option)
+    except ValueError:
+        return option
+    heading, sign, means = " ".join(rest).partition("=")
+    if name == "--column" and sign:
+        if means == "ignore":
+            return f"Leave {heading} out"
+        return f"{heading} is {means.replace('[', ' in ').replace(']', '')}"
+    if name == "--only" and sign:
+        return f"Only rows whose {heading} is {means}"
+    return f"{heading} names the club" if name == "--club-column" else option

@@ -197,7 +197,9 @@ def _booking(one: FittingToday, now: datetime) -> Booking | None:
             return None
         ends = time((minute + 1) // 60, (minute + 1) % 60)
     stage = Stage.DONE if one.need is Need.DONE else Stage.NOW
-    return Booking(bay=one.fitting.bay, name=one.name, start=begins, end=ends, stage=stage)
+    return Booking(
+        bay=one.fitting.bay, name=first_name(one.name), start=begins, end=ends, stage=stage
+    )
 
 
 def _clock(at: datetime, now: datetime) -> time:
