@@ -10,8 +10,8 @@ from bays import Bay, a_bay, drive
 from browser import LYING, THEMES, UPRIGHT, Browse, axe_findings, small_targets, wider_than_window
 from fingers import Fingers, marks_of
 from loftwright.constants import DEGREE, MILLIMETRE, REVOLUTION_PER_MINUTE
-from loftwright.domain.acts import Felt, Marked, NotRead, RunSet
-from loftwright.domain.fitting import Mark
+from loftwright.domain.acts import Felt, Marked, NotRead, RunSet, StripChanged, Vetoed
+from loftwright.domain.fitting import Mark, Strip
 from loftwright.domain.golfer import Hand
 from loftwright.domain.numbers import ShotNumbers
 from loftwright.report.records import decision_record
@@ -388,7 +388,7 @@ def test_two_golfers_switch_with_one_tap_and_no_ball_is_lost(opened: Opened) -> 
         here = (first, second)[place % 2]
         here.ball()
         other = (second, first)[place % 2]
-        name = "Ottilie Ames" if place % 2 == 0 else "Wilbert Ames"
+        name = "Ottilie" if place % 2 == 0 else "Wilbert"
         fitter.page.get_by_role("button", name=f"{name} hits").first.click()
         fitter.taps += 1
         fitter.page.wait_for_url(f"**{other.path}")
@@ -397,10 +397,31 @@ def test_two_golfers_switch_with_one_tap_and_no_ball_is_lost(opened: Opened) -> 
     assert (len(first.now.balls), len(second.now.balls)) == (2, 2)
 
 
+def full() -> Bay:
+    """Return a bay with all at once: a partner, doubts, two marks that wait, a long word."""
+    other = a_bay(name="Wilbert Featherstonehaugh")
+    bay = a_bay(partner=other.fitting, studio=other.studio, clock=other.clock)
+    for club in ("Own", "Ash", "Birch", "Cedar", "Own", "Ash", "Birch"):
+        if bay.now.in_hand != club:
+            bay.hand(club)
+        for _ in range(3):
+            bay.ball()
+            bay.do(mark(float(bay.rng.normal(0, 8)), float(bay.rng.normal(0, 6))))
+    bay.do(StripChanged(strip=Strip(ball="range ball, worn and wet", tee="high")))
+    bay.ball()
+    bay.do(Felt(club="Birch", place=0.9, word="wonderfully solid and quiet"))
+    for toe in (13, -4, 2):
+        bay.do(mark(toe, 9))
+    bay.do(Vetoed(club="Cedar"))
+    return bay
+
+
 def scene(name: str) -> Bay:
     """Return a bay in one of its states."""
     if name == "empty":
         return a_bay(warm=False)
+    if name == "full":
+        return full()
     bay = a_bay(hand=Hand.LEFT if name == "left-handed" else Hand.RIGHT)
     if name == "device carry":
         for place in range(3):
@@ -420,7 +441,7 @@ def scene(name: str) -> Bay:
 
 @pytest.mark.parametrize("theme", THEMES)
 @pytest.mark.parametrize("size", [LYING, UPRIGHT], ids=["lying", "upright"])
-@pytest.mark.parametrize("name", ["empty", "device carry", "busy", "left-handed"])
+@pytest.mark.parametrize("name", ["empty", "device carry", "busy", "left-handed", "full"])
 def test_every_state_fits_without_scrolling_and_axe_finds_nothing(
     opened: Opened, name: str, size: tuple[int, int], theme: str
 ) -> None:
@@ -441,9 +462,10 @@ def small_or_cut_in_the_bar(fitter: Fingers) -> list[str]:
     found: list[str] = fitter.page.evaluate(
         """[...document.querySelectorAll('.bar button, .bar .btn')]
         .filter((one) => one.getClientRects().length)
-        .filter((one) => one.getBoundingClientRect().height < 55.5
-          || one.getBoundingClientRect().right > innerWidth || one.scrollWidth > one.clientWidth + 1)
-        .map((one) => one.outerHTML)"""
+        .map((one) => [one, one.getBoundingClientRect()])
+        .filter(([one, box]) => box.height < 55.5 || box.right > innerWidth
+          || one.scrollWidth > one.clientWidth + 1)
+        .map(([one]) => one.outerHTML)"""
     )
     return found
 

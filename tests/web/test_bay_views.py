@@ -126,7 +126,7 @@ def test_waiting_marks_stand_in_a_tray_with_their_mends() -> None:
     bay.do(tap(13, 9))
     drawn = parts(bay)["wait"]
     assert "1 mark waits for a ball" in drawn
-    assert "13 mm toe, 9 mm high" in drawn
+    assert "13 toe, 9 high" in drawn
     assert "Join to 1" in drawn
     assert "Hit, not read" in drawn
 
@@ -366,8 +366,8 @@ def test_two_golfers_know_whose_turn_it_is() -> None:
     second = a_bay(
         name="Ottilie Ames", partner=first.fitting, studio=first.studio, clock=first.clock
     )
-    assert "Ottilie Ames hits" in parts(first)["strip"]
+    assert "Ottilie hits" in parts(first)["strip"]
     waiting = stands(second)
     waiting = replace(waiting, turn=first.fitting)
-    assert bar_view(waiting, None).right[0].words == "Ottilie Ames hits"
+    assert bar_view(waiting, None).right[0].words == "Ottilie hits"
     assert "Wilbert Ames hits now." in bay_parts(waiting, Drawing())["say"]

@@ -206,8 +206,8 @@ def _hand_over(facts: BayFacts) -> BaySentence:
         )
     if club == OWN:
         return BaySentence(
-            say=f"Hand over {club} next: its turn comes at start, middle and end.",
-            under="A baseline hit only at the start is one of the warm-up.",
+            say=f"Hand over {club} next: it is the own club's turn.",
+            under="It comes at start, middle and end: hit only at the start it shows the warm-up.",
         )
     if club not in hit:
         return BaySentence(say=f"Hand over {club} next: it was not hit yet.", under=_reason(facts))

@@ -87,7 +87,7 @@ def test_the_own_clubs_turn_says_why() -> None:
     for club in ("Own", "Ash", "Birch"):
         begun.add(HandedOver(club=club))
         begun.balls(3)
-    assert bay_sentence(facts(begun)).say.startswith("Hand over Own next: its turn comes")
+    assert bay_sentence(facts(begun)).say == "Hand over Own next: it is the own club's turn."
 
 
 def test_pain_stops_without_advice() -> None:

@@ -154,6 +154,11 @@ def set_balls(now: FittingNow) -> tuple[Swing, ...]:
     return tuple(found)
 
 
+def short_words(toe: float, high: float) -> str:
+    """Return a place on the face [m] in millimetres without saying so: `13 toe, 9 high`."""
+    return strike_words(toe, high).replace(" mm", "")
+
+
 def wait_view(bay: BayNow) -> WaitView:
     """Return the tray of marks that wait, with what mends it."""
     now = bay.now
@@ -178,7 +183,7 @@ def wait_view(bay: BayNow) -> WaitView:
     marks = tuple(
         WaitingMark(
             club=one.club or "",
-            words=one.mark.words or strike_words(one.mark.toe, one.mark.high),
+            words=one.mark.words or short_words(one.mark.toe, one.mark.high),
             drop=Tap(act="drop-mark", words="Drop", fields={"mark": str(one.sequence)}),
         )
         for one in waiting

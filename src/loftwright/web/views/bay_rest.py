@@ -12,7 +12,7 @@ from loftwright.report.marks import deal_marks
 from loftwright.report.order_strip import Kind, OrderBall, order_strip, order_words
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
-from loftwright.web.views.bay_taps import Tap, hand_tap
+from loftwright.web.views.bay_taps import Tap, first_name, hand_tap
 
 MOST_SLOTS: Final = 40
 CYCLES: Final = {
@@ -163,7 +163,7 @@ def strip_view(bay: BayNow) -> StripView:
         other = bay.turn != bay.fitting.id
         turn = Tap(
             act="turn",
-            words=f"{bay.name if other else bay.partner} hits",
+            words=f"{first_name(bay.name if other else bay.partner)} hits",
             fields={"to": bay.fitting.id if other else bay.fitting.partner},
             key="t",
         )

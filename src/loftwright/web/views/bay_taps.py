@@ -63,6 +63,11 @@ def bar_view(bay: BayNow, closing: int | None) -> BarView:
     return BarView(left=_left(bay), right=_right(bay, closing))
 
 
+def first_name(name: str) -> str:
+    """Return the first word of a name, as it is called across a bay."""
+    return name.strip().partition(" ")[0]
+
+
 def seen_tap(club: ClubNow, *, kind: str, ready: bool = True) -> Tap:
     """Return the second tap of a hand-over: the sleeve sits as it is planned."""
     return Tap(
@@ -134,7 +139,13 @@ def _right(bay: BayNow, closing: int | None) -> tuple[Tap, ...]:
         )
     if bay.turn != here:
         return (
-            Tap(act="turn", words=f"{bay.name} hits", fields={"to": here}, kind="go", key="t"),
+            Tap(
+                act="turn",
+                words=f"{first_name(bay.name)} hits",
+                fields={"to": here},
+                kind="go",
+                key="t",
+            ),
         )
     if now.visit is None:
         return (Tap(words="Plan and open", to=f"/fittings/{here}/plan", kind="go"),)
