@@ -67,9 +67,13 @@ class Faults:
 Browse = Callable[..., Page]
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")
 def chromium() -> Iterator[Browser]:
-    """Start the Chromium of the system once."""
+    """Start the Chromium of the system once a module.
+
+    While it runs, its event loop is the thread's running one, so it must not outlive the tests
+    that need it: `asyncio.run` would refuse in all that follow.
+    """
     path = shutil.which("chromium")
     if path is None:
         pytest.fail("Chromium is missing. On Debian: apt-get install chromium", pytrace=False)
