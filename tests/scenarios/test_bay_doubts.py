@@ -187,7 +187,8 @@ def test_how_often_a_sleeve_one_step_weak_is_doubted_is_printed(ability: str, sa
         f"club has 8 balls, {share(told[60]):.0f} % where it has 12; the right club named in "
         f"{share(named):.0f} %"
     )
-    assert share(named) >= 50.0
+    by_chance = 100.0 / 5
+    assert share(named) > by_chance
 
 
 @pytest.mark.parametrize("strength", [1.0, 4.0, 8.0])

@@ -110,7 +110,7 @@ def test_launch_as_swung_lies_in_its_range_four_times_in_five(place: int, say: S
                 place,
                 marks=pytest.mark.xfail(
                     strict=True,
-                    reason="97 to 99 % in the 80 % range, as with usual marks: these clubs have "
+                    reason="97 to 100 % in the 80 % range, as with usual marks: these clubs have "
                     "no axis or direction of their own from the same swing",
                 ),
             )
