@@ -1,7 +1,6 @@
 """The rack's forms: what was typed becomes a head, a shaft, a sleeve or a whole club."""
 
 from dataclasses import replace
-from typing import Final
 
 from loftwright.constants import DEGREE
 from loftwright.domain.golfer import Hand
@@ -19,14 +18,7 @@ from loftwright.services.rack_adding import NewClub, NewHead, NewShaft, first_se
 from loftwright.units import parse_quantity
 from loftwright.web.forms import LONGEST_TEXT, Typed
 from loftwright.web.views.rack_search import SORTS, Wanted
-
-LEAN_DIRECTIONS: Final = {
-    "to the target": 0.0,
-    "to the player": 90.0,
-    "away from the target": 180.0,
-    "away from the player": 270.0,
-}
-"""Where the grip end leans, in words for the four quarters [deg]."""
+from loftwright.web.views.sleeve_words import LEAN_DIRECTIONS
 
 
 def read_wanted(typed: Typed) -> Wanted:
@@ -178,20 +170,6 @@ def read_sleeve(typed: Typed, known: Sleeve | None = None) -> Sleeve | None:
         "settings",
         lambda: Sleeve(id=known.id if known else "", name=name, system=system, settings=settings),
     )
-
-
-def settings_text(sleeve: Sleeve) -> str:
-    """Return a sleeve's settings as its form holds them, one a line."""
-    words = {angle: direction for direction, angle in LEAN_DIRECTIONS.items()}
-    lines = []
-    for one in sleeve.settings:
-        if one.bore == 0.0:
-            lines.append(one.name)
-            continue
-        azimuth = round(one.azimuth / DEGREE, 6) % 360.0
-        direction = words.get(azimuth, f"{azimuth:g}")
-        lines.append(f"{one.name}; {round(one.bore / DEGREE, 6):g}; {direction}")
-    return "\n".join(lines)
 
 
 def _setting(line: str) -> SleeveSetting:

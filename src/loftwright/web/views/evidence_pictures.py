@@ -90,7 +90,7 @@ def strikes_picture(now: FittingNow, marks: Mapping[str, Mark], hand: Hand) -> P
             error=swing.mark.error,
         )
         for swing in now.balls
-        if swing.mark is not None and (label := set_up_of(swing, now)) in marks
+        if swing.mark is not None and (label := set_up_of(swing, now) or "") in marks
     ]
     shown = {club: marks[club] for club in marks if any(one.club == club for one in told)}
     pattern = _shared(told)

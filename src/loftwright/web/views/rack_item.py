@@ -5,9 +5,9 @@ from dataclasses import dataclass
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem, Sleeve, State
 from loftwright.errors import NotFoundError
 from loftwright.report.screen_numbers import Show
-from loftwright.web.rack_forms import settings_text
 from loftwright.web.views.rack import Choice, own_parts
 from loftwright.web.views.rack_rows import head_words, shaft_words, state_words, weight_words
+from loftwright.web.views.sleeve_words import settings_text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
