@@ -1,7 +1,7 @@
 """What the bay shows, part by part, and what it does not show without its numbers."""
 
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from inspect import getsource
 
@@ -45,7 +45,7 @@ def stands(bay: Bay) -> BayNow:
     return bay_now(bay.studio, Desk(), bay.fitting)
 
 
-def parts(bay: Bay, **how: bool) -> dict[str, str]:
+def parts(bay: Bay, **how: bool) -> Mapping[str, str]:
     return bay_parts(stands(bay), Drawing(**how))
 
 
@@ -252,7 +252,7 @@ def test_parts_of_a_page_without_scripts_carry_key_and_revision() -> None:
 
 
 def test_all_parts_are_drawn_in_ten_milliseconds() -> None:
-    """Of 150 balls, every one marked; the least of five, for the machine is shared."""
+    """Of 150 balls, every one marked; the least of five, of this thread alone."""
     bay = a_bay()
     bay.do(Planned(plan=PlanCard(sets=(("Own", 200),))))
     for _ in range(150):
@@ -262,9 +262,10 @@ def test_all_parts_are_drawn_in_ten_milliseconds() -> None:
     bay_parts(stand, Drawing())
     took = []
     for _ in range(5):
-        began = time.perf_counter()
+        bay_parts.cache_clear()
+        began = time.thread_time()
         bay_parts(stand, Drawing())
-        took.append(time.perf_counter() - began)
+        took.append(time.thread_time() - began)
     assert min(took) < 0.010
 
 

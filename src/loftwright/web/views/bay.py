@@ -1,7 +1,9 @@
 """The bay page: its parts as HTML, so that one ball carries only what it changes."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from types import MappingProxyType
 from typing import Final
 
 from loftwright.report.bay_words import BayFacts, bay_sentence, care_words
@@ -31,15 +33,16 @@ class Drawing:
     plain: bool = False
 
 
-def bay_parts(bay: BayNow, drawing: Drawing) -> dict[str, str]:
-    """Return every part of the page by its name.
+@lru_cache(maxsize=8)
+def bay_parts(bay: BayNow, drawing: Drawing) -> Mapping[str, str]:
+    """Return every part of the page by its name; drawn once for all screens that look alike.
 
     Parameters
     ----------
     bay : BayNow
     drawing : Drawing
     """
-    return {name: draw(bay, drawing) for name, draw in PARTS.items()}
+    return MappingProxyType({name: draw(bay, drawing) for name, draw in PARTS.items()})
 
 
 def facts_of(bay: BayNow) -> BayFacts:

@@ -1,6 +1,7 @@
 """The face with its marks, and the marks that wait for a ball."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from loftwright.bay.mends import joinable
 from loftwright.bay.now import FittingNow, Swing
@@ -14,7 +15,9 @@ from loftwright.services.bay_now import BayNow
 from loftwright.services.last_ball import last_ball
 from loftwright.web.views.bay_taps import Tap
 
-SET_OF_MARKS = 3
+SET_OF_MARKS: Final = 3
+MOST_MARKS: Final = 80
+"""Marks drawn on the face, the newest; what is said of it counts them all."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,7 +76,8 @@ def face_view(bay: BayNow, *, turned: bool) -> FaceView:
     """
     marks = face_marks(bay.now)
     hand = bay.golfer.hand
-    drawn = face_picture(marks, hand=hand, turned=turned, in_hand=bay.now.in_hand, prefix="face")
+    newest = marks[-MOST_MARKS:]
+    drawn = face_picture(newest, hand=hand, turned=turned, in_hand=bay.now.in_hand, prefix="face")
     last = marks[-1] if marks else None
     where = "none yet" if last is None else strike_words(last.toe, last.high)
     return FaceView(
