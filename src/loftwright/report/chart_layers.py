@@ -2,14 +2,13 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from functools import cache
-from math import ceil, floor, log10
 from typing import Literal, TypeAlias
 
 import altair as alt
 
 from loftwright.report.fonts import REGULAR, SANS, font_folders
+from loftwright.report.graduated import Rule
 from loftwright.report.look import EDGE, INK, INK_2, SHEET
 from loftwright.report.marks import Mark
 from loftwright.report.numbers import signed
@@ -23,53 +22,6 @@ RULE_HEIGHT = 34.0
 
 _FONT = f"'{SANS}'"
 _TEXT = 15
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Rule:
-    """A graduated rule: where it begins and ends, and what stands on it.
-
-    Attributes
-    ----------
-    low, high : float
-        Ends, on a tick each.
-    step : float
-        From one numeral to the next: 1, 2 or 5 times a power of ten.
-    long, short : tuple of float
-        Ticks with and without a numeral.
-    """
-
-    low: float
-    high: float
-    step: float
-    long: tuple[float, ...]
-    short: tuple[float, ...]
-
-
-def graduate(low: float, high: float, wanted: int = 5) -> Rule:
-    """Return a rule that covers a range with round numbers.
-
-    Parameters
-    ----------
-    low, high : float
-        The range, `low < high`.
-    wanted : int
-        About how many numerals there should be.
-    """
-    raw = (high - low) / wanted
-    power = 10.0 ** floor(log10(raw))
-    factor = next(f for f in (1.0, 2.0, 5.0, 10.0) if f * power >= raw - 1e-12)
-    parts = 4 if factor == 2.0 else 5
-    fine = factor * power / parts
-    first, last = floor(low / fine + 1e-9), ceil(high / fine - 1e-9)
-    marks = range(first, last + 1)
-    return Rule(
-        low=first * fine,
-        high=last * fine,
-        step=factor * power,
-        long=tuple(fine * index for index in marks if index % parts == 0),
-        short=tuple(fine * index for index in marks if index % parts),
-    )
 
 
 def rows(values: Sequence[Row]) -> alt.InlineData:

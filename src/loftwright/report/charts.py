@@ -9,13 +9,11 @@ from loftwright.constants import YARD
 from loftwright.evidence.result import Parts
 from loftwright.report.chart_layers import (
     RULE_HEIGHT,
-    Rule,
     across,
     at_x,
     at_y,
     down,
     finished,
-    graduate,
     marker,
     rows,
     steel_rule,
@@ -24,37 +22,12 @@ from loftwright.report.chart_layers import (
     upright,
 )
 from loftwright.report.differences import not_measured
+from loftwright.report.graduated import RangeRow, Rule, graduate
 from loftwright.report.look import ACCENT, EDGE, INK, SHEET
 from loftwright.report.marks import OWN_MARK, Mark
 from loftwright.report.numbers import signed
 from loftwright.report.pencil import LETTER
 from loftwright.report.runs import shortened
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RangeRow:
-    """One club's figure with the two ranges that a chart of ranges draws, in trade units.
-
-    Attributes
-    ----------
-    club : str
-        The name in full, the key of its mark.
-    label : str
-        The name as it is printed.
-    mean : float
-        Best estimate.
-    half, most : (float, float)
-        The range of half the chance, and that of nine chances in ten.
-    dashed : bool
-        Too few balls for a marker: the range alone is drawn, dashed.
-    """
-
-    club: str
-    label: str
-    mean: float
-    half: tuple[float, float]
-    most: tuple[float, float]
-    dashed: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,10 +1,11 @@
 """The clubs of a choice with their ranges, and the words for them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from math import isfinite
 
 from loftwright.constants import YARD
-from loftwright.evidence.result import Estimate
+from loftwright.evidence.result import Against, Decision, Estimate
 from loftwright.report.marks import Mark
 from loftwright.report.numbers import LIKELY_RANGE, side, signed
 
@@ -86,3 +87,35 @@ def choice_words(clubs: Sequence[ChoiceMark], *, zero: str) -> str:
             f"{club.club} {signed(club.total.mean / YARD)} yd{spread}, finishes {finish}{dry}"
         )
     return f"Total against {zero}: {'; '.join(told)}."
+
+
+def choice_marks(decision: Decision, marks: Mapping[str, Mark]) -> tuple[ChoiceMark, ...]:
+    """Return the clubs of a comparison that may be drawn: total, and where drives finish.
+
+    Parameters
+    ----------
+    decision : Decision
+    marks : mapping of str to Mark
+        The fitting's clubs.
+
+    Returns
+    -------
+    tuple of ChoiceMark
+        In ranked order; none of a club of which total or the side is not known.
+    """
+    found = []
+    for club in decision.clubs:
+        figures, level = club.as_you_swing_it, club.level
+        if level is None or not isfinite(level.offline):
+            continue
+        if club.club == decision.own and decision.against is Against.OWN:
+            total, offline = Reach.exactly(0.0), Reach.exactly(level.offline)
+        elif figures is None or figures.total is None or figures.offline is None:
+            continue
+        else:
+            total = Reach.of(figures.total)
+            offline = Reach.of(figures.offline, level.offline - figures.offline.mean)
+        found.append(
+            ChoiceMark(club=club.club, shape=marks[club.club], total=total, offline=offline)
+        )
+    return tuple(found)

@@ -8,7 +8,7 @@ from loftwright.constants import DEGREE, FOOT, MILE_PER_HOUR, YARD
 from loftwright.domain.home import Home, Lie, Trouble
 from loftwright.evidence.result import Against, ClubResult, Decision, Estimate, RankedOn, State
 from loftwright.report.chart_layers import chart_svg
-from loftwright.report.charts import RANGES_SIZE, RangeRow, ranges_chart
+from loftwright.report.charts import RANGES_SIZE, ranges_chart
 from loftwright.report.content import ReportContent
 from loftwright.report.flight_picture import flight_side
 from loftwright.report.golfer_words import (
@@ -20,6 +20,7 @@ from loftwright.report.golfer_words import (
     next_steps,
     shape_known,
 )
+from loftwright.report.graduated import RangeRow
 from loftwright.report.marks import Mark
 from loftwright.report.numbers import count, fixed, yards_range
 from loftwright.report.pictures import Drive, Strip, finish_strip

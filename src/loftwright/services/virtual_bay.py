@@ -111,9 +111,10 @@ def _hit(studio: Studio, opened: Fitting, now: FittingNow) -> Shot:
     if now.in_hand is None or now.in_hand not in names:
         raise InputError("no club is in hand", place="club", mend="Hand one over first.")
     golfer = studio.store.golfer(opened.golfer).value
+    known = golfer.ability or USUAL
     player = VirtualPlayer(
         seed=crc32(studio.store.identity(golfer.id).name.encode()),
-        ability=golfer.ability if golfer.ability in ABILITIES else USUAL,
+        ability=known if known in ABILITIES else USUAL,
         hand=golfer.hand.value,
         strength=STRENGTH,
     )

@@ -5,7 +5,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from loftwright.report.chart_layers import at_x, at_y, chart_svg, finished, graduate, text
+from loftwright.report.chart_layers import at_x, at_y, chart_svg, finished, text
+from loftwright.report.graduated import graduate
 
 
 @given(
