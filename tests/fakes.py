@@ -18,7 +18,7 @@ from loftwright.domain.rack import (
     ShaftModel,
     Sleeve,
 )
-from loftwright.errors import ConflictError, NotFoundError
+from loftwright.errors import ConflictError, InputError, NotFoundError
 from loftwright.store.interface import Appended, PairedDevice, Versioned
 
 Value = TypeVar("Value")
@@ -129,6 +129,8 @@ class MemoryStore:
             known = tuple(one for one in record if key and one.key == key)
             if known:
                 return Appended(entries=known, repeated=True)
+            if at.tzinfo is None:
+                raise InputError("a time has no zone", place="at")
             first = len(record) + 1
             entries = tuple(
                 Entry(sequence=first + place, at=at, by=by, act=act, group=first, key=key)
