@@ -111,6 +111,8 @@ def _store() -> MemoryStore:
     store = MemoryStore()
     store.add_golfer(Golfer(id="g"), Identity(name="Ottoline Brambleby"))
     store.open_fitting(Fitting(id="7", golfer="g", opened=date(2026, 11, 25)))
+    store.add_golfer(Golfer(id="h"), Identity(name="Marmaduke Bartholomew Thistlewick-Fennimoss"))
+    store.open_fitting(Fitting(id="8", golfer="h", opened=date(2026, 11, 25), invented=True))
     return store
 
 

@@ -59,7 +59,7 @@ def add(page: Page) -> None:
 
 @pytest.mark.parametrize("theme", THEMES)
 @pytest.mark.parametrize("size", [LYING, UPRIGHT, NARROW], ids=["1280", "820", "768"])
-@pytest.mark.parametrize("path", [BAY, "/pair", "/devices", "/nowhere"])
+@pytest.mark.parametrize("path", [BAY, "/fittings/8/bay", "/pair", "/devices", "/nowhere"])
 def test_every_page_can_be_read_and_touched(
     browse: Browse, faults: Faults, studio: str, path: str, size: tuple[int, int], theme: str
 ) -> None:
