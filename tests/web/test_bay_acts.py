@@ -146,6 +146,18 @@ def test_a_run_moves_to_another_club_or_setting_by_ball_numbers(fitter: Fitter) 
     assert fitter.last.setting == "one up"
 
 
+def test_a_ball_after_a_pause_goes_to_the_club_it_was_hit_with(fitter: Fitter) -> None:
+    fitter.bay.ball()
+    fitter.bay.ball(wait=90.0)
+    fitter.does("it-was", club="Cedar")
+    assert [one.club for one in fitter.bay.now.balls] == ["Own", "Cedar"]
+    assert fitter.bay.now.in_hand == "Cedar"
+    undo = fitter.bay.now.undoable
+    assert undo is not None
+    fitter.does("undo", act=undo.sequence)
+    assert [one.club for one in fitter.bay.now.balls] == ["Own", "Own"]
+
+
 def test_feel_is_a_place_and_a_word_of_the_club_in_hand(fitter: Fitter) -> None:
     fitter.does("felt", place="0.8")
     fitter.does("felt", word="solid")

@@ -188,6 +188,17 @@ def _run(told: Told) -> tuple[int, int]:
     return found[0], found[1]
 
 
+def _it_was(told: Told) -> tuple[Act, ...]:
+    """Return the acts for a ball that was hit with another club than the page shows."""
+    club = told.text("club")
+    mine = [one for one in told.now.swings if not one.not_ours]
+    handed = acts.HandedOver(club=club)
+    if not mine:
+        return (handed,)
+    newest = mine[-1].sequence
+    return (acts.RunMoved(first=newest, last=newest, club=club), handed)
+
+
 def _felt(told: Told) -> Act:
     club = told.maybe("club") or told.now.in_hand or told.text("club")
     known = told.now.club(club)
@@ -221,6 +232,7 @@ FORMS: Final[Mapping[str, Callable[[Told], Act | tuple[Act, ...]]]] = {
     "odd": lambda told: acts.OddBall(ball=told.whole("ball_of")),
     "move-run": _run_moved,
     "set-run": _run_set,
+    "it-was": _it_was,
     "felt": _felt,
     "veto": lambda told: acts.Vetoed(club=told.text("club")),
     "drop-club": lambda told: acts.ClubDropped(club=told.text("club")),

@@ -127,7 +127,9 @@ def _clubs(bay: BayNow, drawing: Drawing) -> str:
         "clubs",
         bay,
         drawing,
+        asked=bay_taps.it_was_taps(bay),
         clubs=bay_taps.club_taps(bay),
+        leaving=bay_taps.leave_taps(bay),
         settings=bay_taps.setting_taps(bay),
     )
 

@@ -104,21 +104,11 @@ def last_flight(
         words = flight_words(None, hole, metres=metres)
         return FlyView(head="No ball yet", figures="", svg=for_screen(drawn), words=words)
     swing = flown(ball.numbers, home)
-    path = flight_path(ball.numbers, home) if swing else ()
-    shape = deal_marks([ball.club], OWN)[ball.club] if ball.club and named else OWN_MARK
-    flight = None
-    if swing is not None and len(path) > 1:
-        flight = FlownBall(
-            club=(ball.club or "no club") if named else "this club",
-            shape=shape,
-            path=path,
-            total=swing.total,
-            offline=swing.total_offline,
-        )
+    flight = _flown_ball(ball, swing, home, named=named)
     if flight is None:
         return FlyView(
             head=_head(ball, named=named),
-            figures=figures(ball, None, show),
+            figures=figures(ball, swing, show),
             svg="",
             words=NO_FLIGHT,
         )
@@ -136,6 +126,22 @@ def last_flight(
         figures=figures(ball, swing, show),
         svg=for_screen(drawn),
         words=flight_words(flight, hole, earlier=earlier, metres=metres),
+    )
+
+
+def _flown_ball(
+    ball: Swing, swing: FlownSwing | None, home: Home, *, named: bool
+) -> FlownBall | None:
+    path = flight_path(ball.numbers, home) if swing and ball.numbers else ()
+    if swing is None or len(path) < 2:
+        return None
+    shape = deal_marks([ball.club], OWN)[ball.club] if ball.club and named else OWN_MARK
+    return FlownBall(
+        club=(ball.club or "no club") if named else "this club",
+        shape=shape,
+        path=path,
+        total=swing.total,
+        offline=swing.total_offline,
     )
 
 

@@ -150,7 +150,7 @@ def _right(bay: BayNow, closing: int | None) -> tuple[Tap, ...]:
     if now.visit is None:
         return (Tap(words="Plan and open", to=f"/fittings/{here}/plan", kind="go"),)
     if bay.ask_club and now.in_hand:
-        return (hand_tap(now.in_hand, still=True), _not_read_tap())
+        return (hand_tap(now.in_hand, still=True), Tap(words="No, another", opens="other-club"))
     return _by_step(bay, now.club(now.in_hand or ""))
 
 
@@ -195,6 +195,26 @@ def club_taps(bay: BayNow) -> tuple[Tap, ...]:
         Tap(act="hand-over", words=f"{club.name} in hand", fields={"club": club.name})
         for club in clubs
         if not club.out and club.name != bay.now.in_hand
+    )
+
+
+def it_was_taps(bay: BayNow) -> tuple[Tap, ...]:
+    """Return a tap for every club that the ball after a pause may have been hit with."""
+    if not bay.ask_club:
+        return ()
+    return tuple(
+        Tap(act="it-was", words=f"It was {club.name}", fields={"club": club.name})
+        for club in bay.now.clubs
+        if not club.out and club.name != bay.now.in_hand
+    )
+
+
+def leave_taps(bay: BayNow) -> tuple[Tap, ...]:
+    """Return a tap for every club that may leave the comparison; its balls stay."""
+    return tuple(
+        Tap(act="drop-club", words=f"Leave {club.name} out", fields={"club": club.name})
+        for club in bay.now.clubs
+        if not club.out and club.name != OWN
     )
 
 

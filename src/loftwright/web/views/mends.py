@@ -38,6 +38,7 @@ class BallRow:
     mark: str
     state: str
     taps: tuple[Tap, ...]
+    more: tuple[Tap, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -164,6 +165,7 @@ def _row(one: Swing, show: Show, flags: dict[tuple[type, int], int]) -> BallRow:
         mark=_mark(one),
         state=", ".join(states),
         taps=_taps(one, flags),
+        more=_more(one),
     )
 
 
@@ -197,15 +199,29 @@ def _taps(one: Swing, flags: dict[tuple[type, int], int]) -> tuple[Tap, ...]:
         taps.append(Tap(act="undo", words="Not odd", fields={"act": str(odd)}))
     else:
         taps.append(Tap(act="odd", words="Odd", fields=of))
-    first = str(one.sequence)
-    if one.mark is not None:
-        later = {"first": first, "by": "1"}
-        taps.append(Tap(act="no-mark", words="No mark", fields=of))
-        taps.append(Tap(act="shift-marks", words="Marks from here: later", fields=later))
-        taps.append(
-            Tap(act="dropped-before", words="One before was not read", fields={"first": first})
-        )
     return tuple(taps)
+
+
+def _more(one: Swing) -> tuple[Tap, ...]:
+    """Return the mends of what stands about a ball: its mark, and balls that were not read."""
+    here = str(one.sequence)
+    if one.not_ours:
+        return ()
+    after = Tap(act="not-read", words="One after was not read", fields={"after": here})
+    if one.mark is None:
+        return (after,)
+    first = {"first": here}
+    return (
+        after,
+        Tap(act="dropped-before", words="One before was not read", fields=first),
+        Tap(act="no-mark", words="No mark", fields={"ball_of": here}),
+        Tap(act="shift-marks", words="Marks from here: a ball later", fields=first | {"by": "1"}),
+        Tap(
+            act="shift-marks",
+            words="Marks from here: a ball earlier",
+            fields=first | {"by": "-1"},
+        ),
+    )
 
 
 def _angles(now: FittingNow, show: Show, convention: Convention) -> tuple[SettingRow, ...]:
