@@ -15,10 +15,11 @@ import pytest
 from bay_fittings import NAMES, drawn, with_coarse_marks
 from dealt_fittings import ability_of
 from loftwright.arrays import FloatArray
+from loftwright.domain.fitting import MARK_ERROR
 from loftwright.domain.home import Home
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.compare import Comparison, compare
-from loftwright.evidence.scales import LAUNCH_NAMES, MARK_ERROR
+from loftwright.evidence.scales import LAUNCH_NAMES
 from loftwright.evidence.visit import Beliefs
 from loftwright.training.balls import balls_of
 from loftwright.training.device import DEVICES

@@ -9,7 +9,7 @@ from loftwright.domain.rack import SleeveSetting
 from loftwright.errors import InputError
 
 MARK_ERROR = 1.75 * MILLIMETRE
-"""How far a mark read on the face lies from the strike, one way (assumption)."""
+"""Error of one mark read by a fitter (judgement, until a double reading replaces it)."""
 
 FARTHEST_MARK = 80.0 * MILLIMETRE
 

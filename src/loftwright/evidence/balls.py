@@ -6,8 +6,8 @@ from typing import Final
 import numpy as np
 
 from loftwright.arrays import BoolArray, FloatArray, IntArray, frozen_array, frozen_index
+from loftwright.domain.fitting import MARK_ERROR
 from loftwright.errors import InputError
-from loftwright.evidence.scales import MARK_ERROR
 
 _SHAPES: Final[dict[str, tuple[int, ...]]] = {
     "row": (),

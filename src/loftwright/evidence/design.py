@@ -6,12 +6,13 @@ from typing import Final
 import numpy as np
 
 from loftwright.arrays import FloatArray, IntArray
+from loftwright.domain.fitting import MARK_ERROR
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.columns import Columns, delivery_covariates
 from loftwright.evidence.marks import Candidates, StrikeModel, error_level, on_the_face
 from loftwright.evidence.model import NoiseClass, Observations
 from loftwright.evidence.priors import STRIKE_SWING_SCALE
-from loftwright.evidence.scales import LAUNCH_SCALE, MARK_ERROR, STRIKE_UNIT
+from loftwright.evidence.scales import LAUNCH_SCALE, STRIKE_UNIT
 from loftwright.evidence.slopes import Slopes, median_or
 from loftwright.evidence.spreads import Spreads
 from loftwright.evidence.visits import visit_columns

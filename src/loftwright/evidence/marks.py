@@ -8,8 +8,9 @@ import numpy as np
 
 from loftwright.arrays import FloatArray, IntArray
 from loftwright.constants import MILLIMETRE
+from loftwright.domain.fitting import MARK_ERROR
 from loftwright.evidence.balls import Balls
-from loftwright.evidence.scales import FACE_HALF_HEIGHT, FACE_HALF_WIDTH, MARK_ERROR
+from loftwright.evidence.scales import FACE_HALF_HEIGHT, FACE_HALF_WIDTH
 
 LARGEST_SET: Final = 5
 """A set of more balls or marks has too many orders; its balls count as unmarked."""

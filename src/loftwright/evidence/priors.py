@@ -13,9 +13,10 @@ import numpy as np
 
 from loftwright.arrays import FloatArray
 from loftwright.constants import DEGREE, MILE_PER_HOUR, REVOLUTION_PER_MINUTE
+from loftwright.domain.fitting import MARK_ERROR
 from loftwright.evidence.columns import STRIKE_COLUMNS, Columns
 from loftwright.evidence.model import Prior
-from loftwright.evidence.scales import LAUNCH_SCALE, MARK_ERROR, STRIKE_UNIT
+from loftwright.evidence.scales import LAUNCH_SCALE, STRIKE_UNIT
 from loftwright.evidence.slopes import Slopes
 from loftwright.evidence.spreads import (
     CLUB_PART_SPREAD,

@@ -47,8 +47,5 @@ ANGLE_UNIT: Final = 1.0 * DEGREE
 
 PART_UNIT: Final[FloatArray] = frozen_array([SPEED_UNIT] + 4 * [ANGLE_UNIT])
 
-MARK_ERROR: Final = 1.75 * MILLIMETRE
-"""Error of one mark read by a fitter (judgement, until a double reading replaces it)."""
-
 FACE_HALF_WIDTH: Final = 35.0 * MILLIMETRE
 FACE_HALF_HEIGHT: Final = 24.0 * MILLIMETRE

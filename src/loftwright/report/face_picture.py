@@ -14,8 +14,9 @@ from dataclasses import dataclass
 from typing import Final
 
 from loftwright.constants import MILLIMETRE
+from loftwright.domain.fitting import MARK_ERROR
 from loftwright.domain.golfer import Hand
-from loftwright.evidence.scales import FACE_HALF_HEIGHT, FACE_HALF_WIDTH, MARK_ERROR
+from loftwright.evidence.scales import FACE_HALF_HEIGHT, FACE_HALF_WIDTH
 from loftwright.report.look import EDGE, FAIRWAY, INK, INK_2
 from loftwright.report.marks import Mark
 from loftwright.report.numbers import count, fixed, listed

@@ -106,7 +106,9 @@ def _objects_odd_balls(decision: Decision) -> str | None:
     if odd == 0:
         return None
     verb = "is odd and counts" if odd == 1 else "are odd and count"
-    return f"{odd} of {_balls(decision)} balls {verb} for less; none is left out."
+    aside = sum(ball.weight == 0.0 for ball in decision.odd_balls)
+    rest = f"{aside} of them set aside by the fitter" if aside else "none is left out"
+    return f"{odd} of {_balls(decision)} balls {verb} for less; {rest}."
 
 
 def _balls(decision: Decision) -> int:

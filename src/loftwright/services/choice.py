@@ -10,6 +10,7 @@ from loftwright.bay.setups import SetUp, set_ups
 from loftwright.domain.names import OWN
 from loftwright.domain.rack import Rack
 from loftwright.evidence.advice import PROBABLY
+from loftwright.evidence.decide import FEWEST_BALLS
 from loftwright.evidence.result import ClubResult, Decision
 from loftwright.physics.sleeve import Convention
 
@@ -170,10 +171,16 @@ def _few(rows: Sequence[ChoiceRow]) -> list[ChoiceRow]:
             feel=row.feel,
             word=row.word,
             price=row.price,
-            reason="too few balls to be compared",
+            reason=_why_not_ranked(row.result),
         )
         for row in rows
     ]
+
+
+def _why_not_ranked(result: ClubResult | None) -> str:
+    if result is not None and result.balls >= FEWEST_BALLS:
+        return "not hit on a day with the others: hit one club of each day again"
+    return "too few balls to be compared"
 
 
 def _from_own(now: FittingNow, found: dict[str, SetUp], rack: Rack) -> list[ChoiceRow]:

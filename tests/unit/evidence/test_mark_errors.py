@@ -7,13 +7,13 @@ import pytest
 
 from fittings import made_balls
 from loftwright.constants import MILLIMETRE
+from loftwright.domain.fitting import MARK_ERROR
 from loftwright.domain.home import Home
 from loftwright.errors import InputError
 from loftwright.evidence.balls import Balls, SpareMark
 from loftwright.evidence.budget import Budget
 from loftwright.evidence.compare import Comparison, compare, decide
 from loftwright.evidence.marks import candidates, error_level, strike_model, usual_error
-from loftwright.evidence.scales import MARK_ERROR
 from loftwright.evidence.visit import Beliefs, set_up
 
 COARSE = 6.0 * MILLIMETRE

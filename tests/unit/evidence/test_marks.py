@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from fittings import made_balls
+from loftwright.domain.fitting import MARK_ERROR
 from loftwright.evidence.balls import Balls, SpareMark
 from loftwright.evidence.marks import candidates, strike_model
-from loftwright.evidence.scales import MARK_ERROR
 
 SPREAD = np.array([0.011, 0.0075])
 

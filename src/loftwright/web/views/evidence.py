@@ -8,6 +8,7 @@ from loftwright.bay.now import FittingNow
 from loftwright.domain.acts import Entry, OddBall
 from loftwright.domain.names import OWN
 from loftwright.evidence.advice import MORE_BALLS, advise
+from loftwright.evidence.decide import FEWEST_BALLS
 from loftwright.evidence.result import (
     Against,
     Claim,
@@ -23,7 +24,7 @@ from loftwright.evidence.result import (
 )
 from loftwright.report.differences import explained_pair, not_measured, shown_parts, unread
 from loftwright.report.marks import Mark, deal_marks
-from loftwright.report.numbers import LIKELY_RANGE, NONE, listed, percent, signed
+from loftwright.report.numbers import LIKELY_RANGE, NONE, listed, percent
 from loftwright.report.screen_numbers import Show
 from loftwright.report.wording import objection, reference, rests_on, sentence
 from loftwright.services.bay_now import BayNow
@@ -74,18 +75,27 @@ class Why:
 
     a: str
     b: str
-    picture: Picture
+    picture: Picture | None
     parts: tuple[tuple[str, str], ...]
     note: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OddRow:
-    """A ball that counts for less than half, and the tap that takes a set-aside back."""
+    """A ball that counts for less than half, and the tap that sets it aside or takes that back.
+
+    Attributes
+    ----------
+    ball : int, optional
+        Its sequence, where it can be set aside.
+    undo : int, optional
+        Sequence of the act that set it aside.
+    """
 
     number: int
     weight: str
     why: str
+    ball: int | None
     undo: int | None
 
 
@@ -96,7 +106,8 @@ class EvidenceView:
     sentence: str
     objection: str
     against: str
-    pictures: tuple[Picture, ...]
+    picture: Picture | None
+    ended: tuple[tuple[str, str], ...]
     no_same: str
     clubs: tuple[ClubRow, ...]
     choices: tuple[PairChoice, ...]
@@ -134,7 +145,8 @@ def evidence_view(
         sentence=sentence(decision),
         objection=objection(decision),
         against=reference(decision),
-        pictures=ranges_picture(decision, marks, show),
+        picture=ranges_picture(decision, marks, show, {}),
+        ended=tuple((club.name, club.out) for club in now.clubs if club.out),
         no_same=_no_same(decision),
         clubs=tuple(_row(decision, club, show) for club in decision.clubs),
         choices=tuple(
@@ -142,7 +154,7 @@ def evidence_view(
             for one in decision.pairs
             if one.parts is not None
         ),
-        why=_why(pair),
+        why=_why(pair, show),
         odd=_odd(decision, now, record),
         refused=tuple(f"Ball {one.row}: {one.why}" for one in bay.evidence.table.table.refused),
         strikes=_strikes(now, marks, bay),
@@ -160,7 +172,8 @@ def _empty(bay: BayNow) -> EvidenceView:
         sentence=NOTHING_YET,
         objection="",
         against="",
-        pictures=(),
+        picture=None,
+        ended=tuple((club.name, club.out) for club in bay.now.clubs if club.out),
         no_same="",
         clubs=(),
         choices=(),
@@ -229,24 +242,27 @@ def _range(estimate: Estimate | None, show: Show, *, zero: bool) -> str:
 
 
 def _rests(club: ClubResult, *, zero: bool, device: bool) -> str:
-    if club.balls < 2:
+    if club.balls < FEWEST_BALLS:
         return "too few balls"
+    if club.value is None and club.device_carry is None:
+        return "not hit on a day with the others"
     if zero:
         return "the club to beat"
     return "on its balls, as read" if device else rests_on(club.physics_share)
 
 
-def _why(pair: Pair | None) -> Why | None:
+def _why(pair: Pair | None, show: Show) -> Why | None:
     if pair is None or pair.parts is None:
         return None
     absent = not_measured(pair.parts)
+    unit = show.unit("distance")
     return Why(
         a=pair.a,
         b=pair.b,
-        picture=parts_picture(pair),
+        picture=parts_picture(pair, show),
         parts=tuple(
-            (name.capitalize() if name[0].islower() else name, f"{signed(value)} yd")
-            for name, value in shown_parts(pair)
+            (name.capitalize() if name[0].islower() else name, f"{show.signed(value)} {unit.name}")
+            for name, value in shown_parts(pair, unit.scale)
         ),
         note=unread(absent) if absent else "",
     )
@@ -259,18 +275,21 @@ def _odd(decision: Decision, now: FittingNow, record: tuple[Entry, ...]) -> tupl
         if isinstance(entry.act, OddBall)
     }
     by_number = {swing.number: swing.sequence for swing in now.balls}
-    return tuple(
-        _odd_row(ball, acts.get(by_number.get(ball.row, 0))) for ball in decision.odd_balls
+    return tuple(_odd_row(ball, by_number.get(ball.row), acts) for ball in decision.odd_balls)
+
+
+def _odd_row(odd: Odd, ball: int | None, acts: Mapping[int, int]) -> OddRow:
+    undo = acts.get(ball or 0)
+    return OddRow(
+        number=odd.row,
+        weight=percent(odd.weight),
+        why=odd.why,
+        ball=ball if undo is None else None,
+        undo=undo,
     )
 
 
-def _odd_row(ball: Odd, undo: int | None) -> OddRow:
-    return OddRow(number=ball.row, weight=percent(ball.weight), why=ball.why, undo=undo)
-
-
 def _strikes(now: FittingNow, marks: Mapping[str, Mark], bay: BayNow) -> Picture | None:
-    if not any(swing.mark is not None for swing in now.balls):
-        return None
     return strikes_picture(now, marks, bay.golfer.hand)
 
 
@@ -295,7 +314,7 @@ def _open(decision: Decision) -> tuple[str, ...]:
             f"{MORE_BALLS} more balls with {advice.leader} and {advice.other} {verb} tell them "
             "apart."
         )
-    few = [club.club for club in decision.clubs if club.balls < 2]
+    few = [club.club for club in decision.clubs if club.balls < FEWEST_BALLS]
     if few:
         told.append(f"{listed(few)} must be hit twice before anything is said.")
     if advice.rivals:
