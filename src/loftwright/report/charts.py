@@ -207,7 +207,7 @@ def _bar(
 ) -> alt.Chart:
     start, value = step
     x, y = at
-    bar = alt.Chart(rows([{"x": start, "x2": start + value, "y": place}])).mark_bar(
+    bar: alt.Chart = alt.Chart(rows([{"x": start, "x2": start + value, "y": place}])).mark_bar(
         height=0.62 * row, color=fill, stroke=INK if fill == SHEET else fill, strokeWidth=1.2
     )
     return bar.encode(x=x, x2="x2:Q", y=y)
@@ -215,7 +215,7 @@ def _bar(
 
 def _link(edge: float, place: float, x: alt.X, row: float) -> alt.Chart:
     """Carry the end of one bar to the beginning of the next."""
-    line = alt.Chart(rows([{"x": edge}])).mark_rule(color=EDGE, strokeWidth=1.0)
+    line: alt.Chart = alt.Chart(rows([{"x": edge}])).mark_rule(color=EDGE, strokeWidth=1.0)
     return line.encode(x=x, y=at_y(place), y2=to_y(place + row))
 
 

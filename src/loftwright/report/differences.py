@@ -50,18 +50,24 @@ def unread(absent: list[str]) -> str:
     return f"{names} {verb} not measured: what came of it is in club and left over."
 
 
-def shown_parts(pair: Pair) -> list[tuple[str, float]]:
-    """Return the parts of a difference as shown, in yards to one decimal, and their sum.
+def shown_parts(pair: Pair, unit: float = YARD) -> list[tuple[str, float]]:
+    """Return the parts of a difference as shown, to one decimal, and their sum.
 
     The figures shown add up as shown: what rounding takes goes to what is left over. A part that
     was not measured is not among them.
+
+    Parameters
+    ----------
+    pair : Pair
+    unit : float
+        Size of the unit that they are shown in [m].
     """
     if pair.parts is None or pair.raw_total is None:
         return []
-    whole = round(pair.raw_total / YARD, 1)
+    whole = round(pair.raw_total / unit, 1)
     absent = not_measured(pair.parts)
     shown = {
-        name: round(getattr(pair.parts, name) / YARD, 1)
+        name: round(getattr(pair.parts, name) / unit, 1)
         for name in _PART_NAMES
         if name not in absent
     }
