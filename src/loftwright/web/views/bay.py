@@ -122,6 +122,10 @@ def _doubts(bay: BayNow, drawing: Drawing) -> str:
     return _html("doubts", bay, drawing, doubts=bay_rest.doubts(bay))
 
 
+def _doubtlist(bay: BayNow, drawing: Drawing) -> str:
+    return _html("doubtlist", bay, drawing, doubts=bay_rest.doubts(bay))
+
+
 def _clubs(bay: BayNow, drawing: Drawing) -> str:
     return _html(
         "clubs",
@@ -151,6 +155,7 @@ PARTS: Final[dict[str, Callable[[BayNow, Drawing], str]]] = {
     "strip": _strip,
     "bar": _bar,
     "doubts": _doubts,
+    "doubtlist": _doubtlist,
     "clubs": _clubs,
     "more": _more,
 }
