@@ -111,8 +111,12 @@ def test_a_closed_fitting_of_today_is_done(
     text = client.get("/").text
     assert "Everything of today is done. The bench is yours." in text
     assert "Closed today. The report is ready." in text
+    assert "Done before" not in text
     clock.at += timedelta(days=1)
-    assert "Nothing is booked today" in client.get("/").text
+    text = client.get("/").text
+    assert "Nothing is booked today" in text
+    assert "25 November 2026" in text[text.index("Done before") :]
+    assert f'href="/fittings/{fitting}/report"' in text
 
 
 def test_a_fitting_of_another_day_is_open_for_another(

@@ -1,7 +1,7 @@
 """The shop's day: every fitting that is open or was visited today, and what it needs next."""
 
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import date, datetime, timedelta
 from enum import StrEnum
 
 from loftwright.bay.now import FittingNow
@@ -61,6 +61,41 @@ def fittings_today(studio: Studio, desk: Desk) -> tuple[FittingToday, ...]:
             found.append(one)
     order = list(Need)
     return tuple(sorted(found, key=lambda one: (order.index(one.need), _soonest(one))))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FittingDone:
+    """A closed fitting.
+
+    Attributes
+    ----------
+    day : date
+        Of its newest visit, or when it was opened if it had none.
+    """
+
+    fitting: Fitting
+    name: str
+    day: date
+    clubs: int
+    balls: int
+
+
+def fittings_done(studio: Studio, most: int) -> tuple[FittingDone, ...]:
+    """Return the newest closed fittings, the last one first."""
+    found = []
+    for kept in studio.store.fittings():
+        now = replay(studio.record(kept.value.id))
+        if now.closed and len(found) < most:
+            found.append(
+                FittingDone(
+                    fitting=kept.value,
+                    name=studio.store.identity(kept.value.golfer).name,
+                    day=kept.value.opened if now.visit is None else now.visit.day,
+                    clubs=len({ball.club for ball in now.balls}),
+                    balls=len(now.balls),
+                )
+            )
+    return tuple(found)
 
 
 def _today(studio: Studio, desk: Desk, fitting: Fitting) -> FittingToday | None:

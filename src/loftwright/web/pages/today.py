@@ -1,5 +1,6 @@
 """Today: who needs what now; and an old fitting read again."""
 
+from typing import Final
 from zoneinfo import ZoneInfo
 
 from fastapi import APIRouter, Request, Response
@@ -7,7 +8,7 @@ from fastapi import APIRouter, Request, Response
 from loftwright.domain.golfer import Hand
 from loftwright.errors import LoftwrightError
 from loftwright.intake.doubts import DoubtsError
-from loftwright.services.day import fittings_today
+from loftwright.services.day import fittings_done, fittings_today
 from loftwright.services.old_fitting import read_old_fitting
 from loftwright.services.settings import read_settings
 from loftwright.web.forms import Fields, Files, Filled, Typed
@@ -20,6 +21,8 @@ from loftwright.web.views.ways_in import Question, questions
 
 router = APIRouter(include_in_schema=False)
 
+MOST_DONE: Final = 12
+
 
 @router.get("/")
 def show_today(request: Request, studio: Here, desk: AtDesk) -> Response:
@@ -27,6 +30,7 @@ def show_today(request: Request, studio: Here, desk: AtDesk) -> Response:
     settings = read_settings(studio).settings
     view = today_view(
         fittings_today(studio, desk),
+        fittings_done(studio, MOST_DONE),
         settings.bays,
         studio.now().astimezone(ZoneInfo(settings.zone)),
         empty_rack=not studio.store.rack().shafts,

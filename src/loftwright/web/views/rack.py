@@ -17,6 +17,7 @@ from loftwright.web.views.rack_rows import (
     head_row,
     head_words,
     shaft_mass,
+    shaft_name,
     shaft_row,
     shaft_words,
     sleeve_row,
@@ -142,7 +143,7 @@ def _hung(rack: Rack, shafts: Iterable[Piece]) -> list[HungShaft]:
     for piece in shafts:
         mass = shaft_mass(rack, piece)
         if mass is not None and piece.state is not State.RETIRED:
-            key = (shaft_words(rack, piece), mass, piece.mass is not None)
+            key = (shaft_name(rack, piece), mass, piece.mass is not None)
             found[key] = found.get(key, 0) + 1
     return [
         HungShaft(name=name if number == 1 else f"{name} × {number}", mass=mass, weighed=weighed)

@@ -12,14 +12,24 @@ NOT_MEASURED: Final = "not measured"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ClubRow:
-    """A whole club of the shop."""
+    """A whole club of the shop.
+
+    Attributes
+    ----------
+    head_under, shaft_under : str
+        Maker and mark of the sample.
+    words : str
+        The whole club in words, for those who hear the page.
+    """
 
     id: str
     head: str
+    head_under: str
     shaft: str
+    shaft_under: str
+    words: str
     weight: str
     weight_from: str
-    label: str
     length: str
     setting: str
     grip: str
@@ -81,14 +91,16 @@ def club_row(rack: Rack, club: Assembly, show: Show, currency: str) -> ClubRow:
     barred = next((one for one in (head, shaft) if one.state is not State.READY), None)
     return ClubRow(
         id=club.id,
-        head=head_words(rack, head, show),
-        shaft=shaft_words(rack, shaft),
+        head=_head_name(rack, head, show),
+        head_under=_under(rack.heads[head.model].maker, head, rack.heads[head.model].name),
+        shaft=shaft_name(rack, shaft),
+        shaft_under=_under(model.maker, shaft, model.name),
+        words=f"{head_words(rack, head, show)} with {shaft_words(rack, shaft)}",
         weight=weight,
         weight_from=weight_from,
-        label=model.paper_label or NONE,
         length=show.length(club.length),
         setting=club.setting or NONE,
-        grip=club.grip or NONE,
+        grip=club.grip,
         price=NONE if club.price is None else show.money(club.price, currency),
         bench=NOT_MEASURED,
         state="" if barred is None else state_words(barred),
@@ -102,8 +114,8 @@ def shaft_row(rack: Rack, piece: Piece, show: Show) -> ShaftRow:
     weight, weight_from = weight_words(piece, model, show)
     return ShaftRow(
         id=piece.id,
-        name=f"{model.maker} {model.name}".strip(),
-        mark=piece.label if piece.label != model.name else "",
+        name=model.name,
+        mark=_under(model.maker, piece, model.name),
         weight=weight,
         weight_from=weight_from,
         label=model.paper_label or NONE,
@@ -120,8 +132,8 @@ def head_row(rack: Rack, piece: Piece, show: Show) -> HeadRow:
     model = rack.heads[piece.model]
     return HeadRow(
         id=piece.id,
-        name=f"{model.maker} {model.name}".strip(),
-        mark=piece.label if piece.label != model.name else "",
+        name=model.name,
+        mark=_under(model.maker, piece, model.name),
         hand=model.hand.value,
         loft=show.angle(model.loft),
         lie=show.angle(model.lie),
@@ -131,6 +143,23 @@ def head_row(rack: Rack, piece: Piece, show: Show) -> HeadRow:
         place=piece.place or NONE,
         clubs=_in_clubs(rack, piece),
     )
+
+
+def shaft_name(rack: Rack, piece: Piece) -> str:
+    """Return a shaft's name with what is printed on it, without its maker."""
+    model = rack.shafts[piece.model]
+    return f"{model.name} {model.paper_label}".strip()
+
+
+def _head_name(rack: Rack, piece: Piece, show: Show) -> str:
+    model = rack.heads[piece.model]
+    left = ", left-handed" if model.hand.value == "left" else ""
+    return f"{model.name}, {show.angle(model.loft)}{left}"
+
+
+def _under(maker: str, piece: Piece, name: str) -> str:
+    mark = piece.label if piece.label != name else ""
+    return ", ".join(part for part in (maker, mark) if part)
 
 
 def head_words(rack: Rack, piece: Piece, show: Show) -> str:

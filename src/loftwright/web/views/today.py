@@ -9,7 +9,7 @@ from loftwright.report.day_picture import Booking, Stage, day_picture
 from loftwright.report.numbers import count
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
-from loftwright.services.day import FittingToday, Need
+from loftwright.services.day import FittingDone, FittingToday, Need
 from loftwright.web.views.plan import planned_clubs
 
 LAST_MINUTE = time(23, 59)
@@ -29,8 +29,26 @@ class NextRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class DoneRow:
+    """A closed fitting."""
+
+    name: str
+    day: str
+    words: str
+    path: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TodayView:
-    """The day's page."""
+    """The day's page.
+
+    Attributes
+    ----------
+    rows : tuple of NextRow
+        What each golfer needs, the first the one that the sentence speaks of.
+    done : tuple of DoneRow
+        Fittings of earlier days.
+    """
 
     sentence: str
     lead: str
@@ -38,11 +56,13 @@ class TodayView:
     bays: str
     picture: str
     rows: tuple[NextRow, ...]
+    done: tuple[DoneRow, ...]
     empty_rack: bool
 
 
 def today_view(
     fittings: tuple[FittingToday, ...],
+    done: tuple[FittingDone, ...],
     bays: tuple[str, ...],
     now: datetime,
     *,
@@ -54,6 +74,7 @@ def today_view(
     ----------
     fittings : tuple of FittingToday
         Those that need somebody soonest first.
+    done : tuple of FittingDone
     bays : tuple of str
     now : datetime
         In the shop's zone.
@@ -70,7 +91,22 @@ def today_view(
         bays=f"{count(free, 'bay')} free." if free else "Every bay is in use.",
         picture=for_screen(day_picture(bookings, bays, now=now.time())),
         rows=rows,
+        done=tuple(
+            _done_row(one)
+            for one in done
+            if one.fitting.id not in {x.fitting.id for x in fittings}
+        ),
         empty_rack=empty_rack,
+    )
+
+
+def _done_row(one: FittingDone) -> DoneRow:
+    words = f"{count(one.clubs, 'club')}, {count(one.balls, 'ball')}"
+    return DoneRow(
+        name=one.name,
+        day=f"{one.day.day} {one.day:%B %Y}",
+        words=words,
+        path=f"/fittings/{one.fitting.id}/report",
     )
 
 
