@@ -1,5 +1,6 @@
 """What the bay shows, part by part, and what it does not show without its numbers."""
 
+import re
 import time
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
@@ -34,6 +35,7 @@ from loftwright.web.app import create_app
 from loftwright.web.pages import acts, mends, screen
 from loftwright.web.pages import bay as bay_page
 from loftwright.web.views.bay import Drawing, bay_parts
+from loftwright.web.views.bay_keys import KEYS
 from loftwright.web.views.bay_marks import face_marks, set_balls
 from loftwright.web.views.bay_rest import LATE, after, alarm_doubt, doubts
 from loftwright.web.views.bay_taps import bar_view
@@ -183,6 +185,29 @@ def test_a_condition_changes_in_one_tap_to_the_next_value() -> None:
     assert after("", ("mat", "turf")) == "mat"
     bay = a_bay()
     assert 'name="surface" value="turf"' in parts(bay)["strip"]
+
+
+def test_the_virtual_golfer_hits_in_invented_fittings_only() -> None:
+    bay = a_bay()
+    assert "Virtual golfer hits" not in parts(bay)["strip"]
+    opened = bay.studio.store.fitting(bay.fitting)
+    bay.studio.store.change_fitting(replace(opened.value, invented=True), version=opened.version)
+    assert "Virtual golfer hits" in parts(bay)["strip"]
+    bay.do(PainSaid())
+    assert "Virtual golfer hits" not in parts(bay)["strip"]
+
+
+def test_every_letter_is_listed_and_every_listed_letter_does_something(
+    bay: Bay, client: WebClient
+) -> None:
+    bay.balls(2)
+    bay.do(Vetoed(club="Ash"))
+    text = client.get(bay.path).text
+    used = set(re.findall(r'data-(?:key|focus)="(.)"', text))
+    listed = {key for key, _ in KEYS}
+    assert used <= listed
+    elsewhere = {"s", "j", "t", "w", "h", "e", "r", "c"}
+    assert listed - used <= elsewhere
 
 
 def test_alarms_propose_their_mends() -> None:

@@ -18,6 +18,7 @@ KEYS: Final = (
     ("v", "would not play it"),
     ("b", "type a ball"),
     ("t", "the other golfer hits"),
+    ("h", "the virtual golfer hits, in an invented fitting"),
     ("w", "warm-up done"),
     ("e", "rested"),
     ("p", "pain: stop"),

@@ -79,10 +79,17 @@ class Condition:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StripView:
-    """Who hits, and from what."""
+    """Who hits, and from what.
+
+    Attributes
+    ----------
+    virtual : bool
+        Whether a virtual golfer can be let hit: in invented fittings only.
+    """
 
     turn: Tap | None
     conditions: tuple[Condition, ...]
+    virtual: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -168,7 +175,8 @@ def strip_view(bay: BayNow) -> StripView:
             key="t",
         )
     conditions = tuple(_condition(bay, name) for name in CONDITIONS)
-    return StripView(turn=turn, conditions=conditions)
+    ready = bay.now.in_hand is not None and not (bay.now.closed or bay.now.pain)
+    return StripView(turn=turn, conditions=conditions, virtual=bay.fitting.invented and ready)
 
 
 def _condition(bay: BayNow, name: str) -> Condition:

@@ -261,5 +261,9 @@ def more_taps(bay: BayNow) -> tuple[Tap, ...]:
         taps.append(Tap(act="another-day", words="Another day begins"))
         taps.append(Tap(act="close", words="Close the fitting"))
     taps.append(Tap(words="All balls", to=f"/fittings/{bay.fitting.id}/mends", key="l"))
+    here = bay.fitting.id
+    taps.append(Tap(words="Late? Plan again", to=f"/fittings/{here}/plan#late"))
+    taps.append(Tap(words="Table, sheet, folder", to=f"/fittings/{here}/ways-in"))
+    taps.append(Tap(words="Golfer's screen", to=f"/screen/{here}"))
     taps.append(Tap(words="Today", to="/"))
     return tuple(taps)
