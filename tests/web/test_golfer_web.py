@@ -8,9 +8,10 @@ import pytest
 
 from loftwright.constants import DEGREE, FOOT, INCH, YARD
 from loftwright.domain.golfer import Hand
-from loftwright.domain.home import Trouble
+from loftwright.domain.home import Home, Trouble
 from loftwright.services.golfers import forget_old_limits
 from loftwright.services.studio import Studio
+from loftwright.web.home_forms import HOME_FIELDS
 from loftwright.web.pages import golfer
 from studios import Clock, app_of, studio_in_memory
 from web_client import WebClient, asking
@@ -248,3 +249,26 @@ def test_a_known_golfer_gets_another_fitting(client: WebClient, studio: Studio) 
 def test_a_partner_that_does_not_exist_keeps_nothing(client: WebClient, studio: Studio) -> None:
     assert client.post("/golfers/new", data={**SHORT, "partner": "x"}).status_code == 404
     assert studio.store.golfers() == ()
+
+
+def test_a_home_that_was_read_is_saved_without_losing_a_digit(
+    client: WebClient, studio: Studio
+) -> None:
+    content = HOME + "\n"
+    content = content.replace("altitude_ft = 3000", "altitude_ft = 3000\nhumidity_percent = 55.5")
+    page = client.post(
+        "/golfers/new",
+        data={**SHORT, "do": "read-home", "temperature": "40"},
+        files={"home_file": ("HOME.toml", content.encode(), "application/toml")},
+    ).text
+    shown = dict(re.findall(r'<input[^>]* name="(\w+)"[^>]*? value="([^"]*)"', page))
+    assert shown["humidity"] == "55.5"
+    assert shown["temperature"] == ""
+    home_only = {name: shown[name] for name in HOME_FIELDS if name in shown}
+    holes = {name: text for name, text in shown.items() if name.startswith("hole_")}
+    fitting = opened(client, **home_only, **holes, hole_1_trouble="right")
+    home = studio.store.golfer(studio.store.fitting(fitting).value.golfer).value.home
+    assert home.humidity == pytest.approx(0.555, abs=1e-12)
+    assert home.temperature == Home().temperature
+    assert home.altitude == pytest.approx(3000.0 * FOOT, abs=1e-9)
+    assert home.holes[0].length == pytest.approx(410.0 * YARD, abs=1e-9)

@@ -65,6 +65,7 @@ _FOOT = _unit("ft", FOOT, 0)
 _DEGREE = _unit("\N{DEGREE SIGN}", DEGREE, 1, typed="deg")
 _GRAM = _unit("g", GRAM, 0)
 _MILLIMETRE = _unit("mm", MILLIMETRE, 0)
+_PERCENT = _unit("%", 0.01, 0)
 _FAHRENHEIT_UNIT = _unit("°F", _FAHRENHEIT, 0, typed="degF", offset=_FAHRENHEIT_ZERO)
 _CELSIUS_UNIT = _unit("°C", 1.0, 0, typed="degC", offset=_CELSIUS_ZERO)
 
@@ -82,6 +83,7 @@ UNITS: Final = MappingProxyType(
                 "mass": _GRAM,
                 "angle": _DEGREE,
                 "mark": _MILLIMETRE,
+                "share": _PERCENT,
             }
         ),
         "metric": MappingProxyType(
@@ -96,6 +98,7 @@ UNITS: Final = MappingProxyType(
                 "mass": _GRAM,
                 "angle": _DEGREE,
                 "mark": _MILLIMETRE,
+                "share": _PERCENT,
             }
         ),
     }
@@ -136,7 +139,7 @@ class Show:
         if value is None or not isfinite(value):
             return ""
         unit = self.unit(quantity)
-        text = f"{(value - unit.offset) / unit.scale:.{unit.digits + 2}f}"
+        text = f"{(value - unit.offset) / unit.scale:.4f}"
         text = text.rstrip("0").rstrip(".") if "." in text else text
         return self._marked("0" if text == "-0" else text)
 

@@ -12,6 +12,10 @@ from loftwright.report.screen_numbers import Show
 from loftwright.web.forms import Typed
 
 MOST_HOLES: Final = 36
+HOME_FIELDS: Final = (
+    *("home_name", "altitude", "temperature", "humidity", "turf"),
+    *("wind_along", "wind_across", "re_aim", "holes"),
+)
 HOLE_FIELDS: Final = ("length", "fairway", "trouble", "from", "lie")
 
 
@@ -21,7 +25,7 @@ def read_home_form(typed: Typed) -> Home | None:
     name = typed.text("home_name") or usual.name
     altitude = typed.quantity("altitude", "altitude")
     temperature = typed.quantity("temperature", "temperature")
-    humidity = typed.whole("humidity", least=0, most=100)
+    humidity = typed.quantity("humidity", "share")
     along, across = typed.quantity("wind_along", "wind"), typed.quantity("wind_across", "wind")
     turf = typed.word("turf", Turf, Turf.NORMAL)
     re_aim = typed.one_of("re_aim", ("yes", "no"), "yes") == "yes"
@@ -36,7 +40,7 @@ def read_home_form(typed: Typed) -> Home | None:
             name=name,
             altitude=usual.altitude if altitude is None else altitude,
             temperature=usual.temperature if temperature is None else temperature,
-            humidity=usual.humidity if humidity is None else humidity / 100.0,
+            humidity=usual.humidity if humidity is None else humidity,
             turf=turf,
             wind_along=along or 0.0,
             wind_across=across or 0.0,
@@ -54,14 +58,24 @@ def holes_in(typed: Typed) -> int:
 
 
 def home_values(home: Home, show: Show) -> dict[str, str]:
-    """Return what a form holds for a home course."""
+    """Return what a form holds for a home course: what is as usual stays empty."""
+    usual = Home()
+    quantities = {
+        "altitude": "altitude",
+        "temperature": "temperature",
+        "wind_along": "wind",
+        "wind_across": "wind",
+    }
     values = {
-        "home_name": home.name if home != Home() else "",
-        "altitude": show.typed("altitude", home.altitude),
-        "temperature": show.typed("temperature", home.temperature),
-        "humidity": f"{100.0 * home.humidity:.0f}",
-        "wind_along": show.typed("wind", home.wind_along),
-        "wind_across": show.typed("wind", home.wind_across),
+        name: show.typed(quantity, getattr(home, name))
+        for name, quantity in quantities.items()
+        if getattr(home, name) != getattr(usual, name)
+    }
+    if home.humidity != usual.humidity:
+        values["humidity"] = show.number(100.0 * home.humidity, 1)
+    if home.name != usual.name:
+        values["home_name"] = home.name
+    values |= {
         "turf": home.turf.value,
         "re_aim": "yes" if home.re_aim else "no",
         "holes": str(len(home.holes)),
@@ -69,6 +83,18 @@ def home_values(home: Home, show: Show) -> dict[str, str]:
     for number, hole in enumerate(home.holes, 1):
         values |= hole_values(hole, number, show)
     return values
+
+
+def usual_words(show: Show) -> dict[str, str]:
+    """Return what stands for each field of the home course that is left empty."""
+    usual = Home()
+    return {
+        "home_name": f"{usual.name} if empty.",
+        "altitude": f"{show.altitude(usual.altitude)} if empty.",
+        "temperature": f"{show.temperature(usual.temperature)} if empty.",
+        "humidity": f"{100.0 * usual.humidity:.0f} % if empty.",
+        "wind": "Calm if empty.",
+    }
 
 
 def hole_values(hole: Hole, number: int, show: Show) -> dict[str, str]:

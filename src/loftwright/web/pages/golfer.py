@@ -16,6 +16,7 @@ from loftwright.services.studio import Studio
 from loftwright.web.forms import Fields, Files, Filled, Typed, show_of
 from loftwright.web.golfer_forms import new_values, read_visitor, visitor_values
 from loftwright.web.home_forms import (
+    HOME_FIELDS,
     holes_in,
     home_of_file,
     home_values,
@@ -114,8 +115,12 @@ def _reshaped(
     except (IntakeError, InputError) as error:
         typed.fail("home_file", f"{error.place}: {error.message}", error.mend)
         return typed.filled
-    left = {name: text for name, text in fields.items() if not name.startswith("hole_")}
-    return Filled(typed={**left, **home_values(home, show), "home_name": home.name})
+    left = {
+        name: text
+        for name, text in fields.items()
+        if name not in HOME_FIELDS and not name.startswith("hole_")
+    }
+    return Filled(typed={**left, **home_values(home, show)})
 
 
 def _new_page(

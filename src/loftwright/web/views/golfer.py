@@ -12,6 +12,7 @@ from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.golfers import KnownGolfer
 from loftwright.services.settings import Settings
+from loftwright.web.home_forms import usual_words
 from loftwright.web.views.rack import Choice
 
 ABILITY_WORDS: Final = (
@@ -68,6 +69,8 @@ class GolferView:
         Name of the golfer with whom this one takes turns; empty for none.
     bays : tuple of Choice
         More than one is asked for.
+    usual : dict of str to str
+        What stands for each field of the home course that is left empty.
     """
 
     sentence: str
@@ -76,6 +79,7 @@ class GolferView:
     holes: tuple[int, ...]
     bays: tuple[Choice, ...]
     units: dict[str, str]
+    usual: dict[str, str]
     partner: str = ""
     known: tuple[KnownRow, ...] = ()
     abilities: tuple[Choice, ...] = ABILITY_WORDS
@@ -114,6 +118,7 @@ def new_golfer_view(
         holes=tuple(range(1, holes + 1)),
         bays=tuple(Choice(value=bay, text=bay) for bay in settings.bays),
         units=_units(show),
+        usual=usual_words(show),
         partner=partner,
         known=tuple(
             KnownRow(id=one.golfer.id, name=one.identity.name, words=_known_words(one.golfer))
@@ -145,6 +150,7 @@ def golfer_view(known: KnownGolfer, settings: Settings, show: Show, holes: int) 
         holes=tuple(range(1, holes + 1)),
         bays=tuple(Choice(value=bay, text=bay) for bay in settings.bays),
         units=_units(show),
+        usual=usual_words(show),
     )
 
 
