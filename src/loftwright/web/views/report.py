@@ -8,6 +8,7 @@ from loftwright.domain.names import OWN
 from loftwright.evidence.result import Decision
 from loftwright.report.decided_pictures import choice_drawing, ranges_drawing
 from loftwright.report.fitter_page import fitter_sentence, told_pair
+from loftwright.report.glyphs import BREAK
 from loftwright.report.golfer_words import how_sure
 from loftwright.report.marks import deal_marks
 from loftwright.report.numbers import count
@@ -139,7 +140,8 @@ def _pages(bay: BayNow, decision: Decision) -> tuple[PaperPage, ...]:
 
 
 def _plain(line: Iterable[Run]) -> str:
-    return "".join(str(run["text"]) for run in line)
+    words = (run.get("text") or run.get("strong") or run.get("club") or "" for run in line)
+    return "".join(words).replace(BREAK, "")
 
 
 def _picture(decision: Decision, show: Show) -> Picture | None:

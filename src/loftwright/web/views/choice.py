@@ -1,0 +1,258 @@
+"""Which one: every way to go on, in groups that are too close to call."""
+
+from dataclasses import dataclass
+from math import isfinite
+from typing import Final
+
+from loftwright.bay.cancelled import standing_entries
+from loftwright.constants import DEGREE
+from loftwright.domain.acts import Entry, Revealed
+from loftwright.domain.names import OWN
+from loftwright.evidence.result import Against, ClubResult, Decision, RankedOn
+from loftwright.evidence.strokes import STROKES_PER_METRE
+from loftwright.evidence.value import DRIVES_PER_ROUND
+from loftwright.report.clubs_table import STROKES_ORIGIN
+from loftwright.report.decided_pictures import choice_drawing, ranges_drawing
+from loftwright.report.feel_line import place_words
+from loftwright.report.golfer_words import shape_known
+from loftwright.report.home_words import home_lines
+from loftwright.report.marks import deal_marks
+from loftwright.report.numbers import LIKELY_RANGE, NONE
+from loftwright.report.screen_numbers import Show
+from loftwright.report.theme_svg import for_screen
+from loftwright.services.bay_now import BayNow
+from loftwright.services.choice import Choice, ChoiceRow, Group, Way
+from loftwright.web.views import choice_words
+from loftwright.web.views.evidence_pictures import Picture
+
+_UNHIT: Final = frozenset({Way.TURN_SLEEVE, Way.NEW_SHAFT, Way.OWN_NOT_HIT})
+_FIGURES: Final = 7
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Figure:
+    """A cell of the table with what stands small under it."""
+
+    text: str
+    under: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """One way to go on.
+
+    Attributes
+    ----------
+    club : str
+        Whose marker it bears.
+    label : str
+        What it is called where that is more than the club.
+    figures : tuple of Figure
+        Fairways, strokes, start line, curve, height, landing, carry and run; none where `reason`
+        says why.
+    tag : str
+        What kind of row it is, where it was not hit.
+    """
+
+    club: str
+    label: str
+    head: str
+    built: str
+    figures: tuple[Figure, ...]
+    reason: str
+    tag: str
+    feel: str
+    price: str
+    lead: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lines:
+    """A group under its heading; `close` draws the bar at its edge."""
+
+    heading: str
+    close: bool
+    lines: tuple[Line, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChoiceView:
+    """The page."""
+
+    sentence: str
+    objection: str
+    picture: Picture | None
+    groups: tuple[Lines, ...]
+    units: tuple[str, str]
+    against: str
+    course: tuple[str, ...]
+    strokes: str
+    dearer: str
+    straighter: str
+    not_hit: str
+    margin: str
+    revealed: bool
+    undo_reveal: int | None
+    device_carry: bool
+    seen: int
+
+
+def choice_view(bay: BayNow, choice: Choice, record: tuple[Entry, ...], show: Show) -> ChoiceView:
+    """Return the page that answers which one.
+
+    Parameters
+    ----------
+    bay : BayNow
+    choice : Choice
+    record : tuple of Entry
+        For the act that revealed the names.
+    show : Show
+    """
+    decision = bay.evidence.decision
+    currency = bay.settings.currency
+    rows = [row for group in choice.groups for row in group.rows]
+    lead = choice_words.pick(choice, decision)
+    own_is_zero = decision is not None and decision.against is Against.OWN
+    return ChoiceView(
+        sentence=choice_words.choice_sentence(choice, decision),
+        objection=choice_words.choice_objection(decision),
+        picture=_picture(decision, show) if decision is not None else None,
+        groups=_groups(choice, decision, lead, show, currency),
+        units=(show.unit("distance").name, show.unit("height").name),
+        against="Own" if own_is_zero else "the mean of the clubs",
+        course=tuple(home_lines(decision.home)) if decision is not None else (),
+        strokes=STROKES_ORIGIN,
+        dearer=choice_words.why_not_dearer(choice, decision, show, currency),
+        straighter=choice_words.straighter(len(bay.now.balls)) if decision is not None else "",
+        not_hit=choice_words.not_hit_note(rows),
+        margin=choice_words.MARGIN,
+        revealed=bay.now.revealed,
+        undo_reveal=_reveal(record),
+        device_carry=decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY,
+        seen=bay.now.upto,
+    )
+
+
+def _reveal(record: tuple[Entry, ...]) -> int | None:
+    standing = (one.sequence for one in standing_entries(record) if isinstance(one.act, Revealed))
+    return max(standing, default=None)
+
+
+def _picture(decision: Decision, show: Show) -> Picture | None:
+    marks = deal_marks([club.club for club in decision.clubs], OWN)
+    drawing = choice_drawing(decision, marks) or ranges_drawing(decision, marks, show, out={})
+    if drawing is None:
+        return None
+    return Picture(heading="", svg=for_screen(drawing.svg), words=drawing.words)
+
+
+def _groups(
+    choice: Choice,
+    decision: Decision | None,
+    lead: ChoiceRow | None,
+    show: Show,
+    currency: str,
+) -> tuple[Lines, ...]:
+    found = []
+    for number, group in enumerate(choice.groups):
+        lines = tuple(
+            _line(row, group, decision, show, currency, lead=row is lead) for row in group.rows
+        )
+        heading = choice_words.group_heading(group, number)
+        found.append(Lines(heading=heading, close=group.close, lines=lines))
+    return tuple(found)
+
+
+def _line(
+    row: ChoiceRow,
+    group: Group,
+    decision: Decision | None,
+    show: Show,
+    currency: str,
+    *,
+    lead: bool,
+) -> Line:
+    figures: tuple[Figure, ...] = ()
+    if group.ranked and decision is not None and row.result is not None:
+        figures = _figures(row.result, decision, show)
+    made = row.way in {Way.TURN_SLEEVE, Way.NEW_SHAFT}
+    return Line(
+        club=row.club,
+        label=row.label if made or row.label != row.club else "",
+        head=_head(row, show),
+        built=_built(row, show),
+        figures=figures,
+        reason="" if figures else row.reason,
+        tag="not hit" if row.way in _UNHIT else "",
+        feel=_feel(row),
+        price=_price(row, show, currency),
+        lead=lead,
+    )
+
+
+def _head(row: ChoiceRow, show: Show) -> str:
+    if row.set_up is None:
+        return ""
+    return f"{row.set_up.card.head}, {show.angle(row.set_up.angles.loft)}"
+
+
+def _built(row: ChoiceRow, show: Show) -> str:
+    if row.set_up is None:
+        return ""
+    card = row.set_up.card
+    setting = f"sleeve {row.set_up.setting}" if row.set_up.setting else ""
+    return " · ".join(part for part in (card.shaft, show.length(card.length), setting) if part)
+
+
+def _feel(row: ChoiceRow) -> str:
+    if row.feel is None:
+        return NONE
+    words = place_words(row.feel)
+    return f"{words}: “{row.word}”" if row.word else words
+
+
+def _price(row: ChoiceRow, show: Show, currency: str) -> str:
+    if row.club == OWN and row.way is not Way.NEW_SHAFT:
+        return "yours"
+    return NONE if row.price is None else show.money(row.price, currency)
+
+
+def _figures(result: ClubResult, decision: Decision, show: Show) -> tuple[Figure, ...]:
+    """Return fairways, strokes, start line, curve, height, landing, carry and run."""
+    level = result.level
+    if level is None or not isfinite(level.total):
+        return tuple(Figure(text=NONE) for _ in range(_FIGURES))
+    flight = (
+        _bare(show.height(level.peak_height)),
+        Figure(text=show.number(level.landing_angle / DEGREE)),
+        Figure(text=" + ".join(show.carry_and_run(level.carry, level.total))),
+    )
+    if not shape_known(decision):
+        blank = Figure(text=NONE)
+        return (blank, blank, blank, blank, *flight)
+    return (
+        Figure(text=show.number(level.fairways_in_14, 1)),
+        _strokes(result, decision, show),
+        Figure(text=show.side(level.start_offline)),
+        Figure(text=show.side(level.curve)),
+        *flight,
+    )
+
+
+def _bare(text: str) -> Figure:
+    """Leave out a unit that stands at the head of the column."""
+    return Figure(text=text.split(" ", maxsplit=1)[0])
+
+
+def _strokes(result: ClubResult, decision: Decision, show: Show) -> Figure:
+    """Return strokes a round against what all are taken against; fewer are better."""
+    if result.value is None:
+        return Figure(text=NONE)
+    if result.club == decision.own and decision.against is Against.OWN:
+        return Figure(text="0")
+    a_round = -DRIVES_PER_ROUND * STROKES_PER_METRE
+    low, high = sorted(end * a_round for end in result.value.interval(LIKELY_RANGE))
+    return Figure(
+        text=show.signed(result.value.mean * a_round, 2),
+        under=f"{show.signed(low, 2)} to {show.signed(high, 2)}",
+    )
