@@ -3,6 +3,7 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
+from threading import Lock
 from types import MappingProxyType
 from typing import Final
 
@@ -33,7 +34,9 @@ class Drawing:
     plain: bool = False
 
 
-@lru_cache(maxsize=8)
+_one_drawing = Lock()
+
+
 def bay_parts(bay: BayNow, drawing: Drawing) -> Mapping[str, str]:
     """Return every part of the page by its name; drawn once for all screens that look alike.
 
@@ -42,6 +45,14 @@ def bay_parts(bay: BayNow, drawing: Drawing) -> Mapping[str, str]:
     bay : BayNow
     drawing : Drawing
     """
+    # Two screens ask at once: the second waits for the first one's drawing.
+    with _one_drawing:
+        return drawn_parts(bay, drawing)
+
+
+@lru_cache(maxsize=8)
+def drawn_parts(bay: BayNow, drawing: Drawing) -> Mapping[str, str]:
+    """Draw every part of the page, or return the parts that were drawn before."""
     return MappingProxyType({name: draw(bay, drawing) for name, draw in PARTS.items()})
 
 
