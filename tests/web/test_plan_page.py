@@ -14,6 +14,7 @@ from loftwright.domain.fitting import DeviceCard
 from loftwright.domain.golfer import Golfer, Hand, Identity
 from loftwright.domain.rack import State
 from loftwright.services.acting import act
+from loftwright.services.fittings import Wish, plan_visit
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.rack_adding import OwnClub
 from loftwright.services.rack_changing import set_state
@@ -273,3 +274,23 @@ def test_limits_of_today_stand_on_the_page(client: WebClient, studio: Studio) ->
     )
     fitting = open_for_new(studio, visitor, bay="Bay 1").id
     assert "half swings first" in client.get(f"/fittings/{fitting}/plan").text
+
+
+def test_a_plan_made_on_a_stale_page_is_refused_and_kept(
+    client: WebClient, studio: Studio
+) -> None:
+    fitting = a_fitting(studio)
+    planned(client, studio, fitting)
+    seen = re.search(r'name="seen" value="(\d+)"', client.get(f"/fittings/{fitting}/plan").text)
+    assert seen is not None
+    plan_visit(
+        studio, fitting, Wish(assemblies=tuple(offered(studio).split(",")), balls=24), by="Ida"
+    )
+    data = {"club": offered(studio), "balls": "32", "minutes": "", "seen": seen[1]}
+    answer = client.post(f"/fittings/{fitting}/plan", data=data)
+    assert answer.status_code == 422
+    assert "Ida changed the plan in the meantime" in answer.text
+    assert 'value="32"' in answer.text
+    assert "24 balls" in answer.text
+    late = client.post(f"/fittings/{fitting}/plan/late", data={"minutes": "60", "seen": seen[1]})
+    assert "Ida changed the plan in the meantime" in late.text

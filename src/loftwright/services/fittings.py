@@ -110,6 +110,7 @@ def plan_visit(
     key: str = "",
     seed: int | None = None,
     pace: Pace | None = None,
+    seen: int | None = None,
 ) -> FittingNow:
     """Plan a visit, or plan it again: clubs keep their names, new ones join.
 
@@ -124,11 +125,15 @@ def plan_visit(
         Gives the same order again.
     pace : Pace, optional
         How long things take; without talk and warm-up where they are over.
+    seen : int, optional
+        Sequence of the last entry that the planning page showed.
 
     Raises
     ------
     InputError
         If balls, minutes and clubs cannot make a comparison.
+    ConflictError
+        If somebody else planned since the page was drawn.
     """
     opened = studio.store.fitting(fitting).value
     golfer = studio.store.golfer(opened.golfer).value
@@ -154,7 +159,7 @@ def plan_visit(
         ClubJoined(club=name, card=card) for name, card in named if now.club(name) is None
     ]
     acts.append(Planned(plan=_card(plan, [name for name, _ in named], chosen, wish)))
-    return act(studio, fitting, acts, by=by, key=key)
+    return act(studio, fitting, acts, by=by, key=key, seen=seen)
 
 
 def join_club(studio: Studio, fitting: str, assembly: str, *, by: str = "") -> FittingNow:

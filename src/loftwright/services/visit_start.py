@@ -35,16 +35,33 @@ class Start:
 
 
 def start_visit(
-    studio: Studio, fitting: str, start: Start, *, by: str = "", key: str = ""
+    studio: Studio,
+    fitting: str,
+    start: Start,
+    *,
+    by: str = "",
+    key: str = "",
+    seen: int | None = None,
 ) -> FittingNow:
     """Open a visit today by the plan that stands.
+
+    Parameters
+    ----------
+    studio : Studio
+    fitting : str
+    start : Start
+    by, key : str
+        Who acts, and under which key it is written once.
+    seen : int, optional
+        Sequence of the last entry that the page showed.
 
     Raises
     ------
     InputError
         If something hurts, or nothing is planned.
     ConflictError
-        If a visit is open today already, or the fitting is closed.
+        If a visit is open today already, somebody else planned since the page was drawn, or the
+        fitting is closed.
     """
     if start.pain:
         raise InputError(
@@ -72,7 +89,7 @@ def start_visit(
         VisitOpened(day=studio.today(), bay=opened.bay, device=start.device, strip=start.strip),
         Planned(plan=plan),
     ]
-    return act(studio, fitting, acts, by=by, key=key)
+    return act(studio, fitting, acts, by=by, key=key, seen=seen)
 
 
 def visit_is_open(studio: Studio, now: FittingNow) -> bool:
@@ -110,7 +127,13 @@ def seconds_left(studio: Studio, now: FittingNow) -> float:
 
 
 def plan_again(
-    studio: Studio, fitting: str, seconds: float, *, by: str = "", key: str = ""
+    studio: Studio,
+    fitting: str,
+    seconds: float,
+    *,
+    by: str = "",
+    key: str = "",
+    seen: int | None = None,
 ) -> FittingNow:
     """Plan what is left of a visit into the time that is left.
 
@@ -125,11 +148,15 @@ def plan_again(
         From now to the golfer's going.
     by, key : str
         Who acts, and under which key it is written once.
+    seen : int, optional
+        Sequence of the last entry that the page showed.
 
     Raises
     ------
     InputError
         If nothing is planned, or the time does not suffice for a comparison of two clubs.
+    ConflictError
+        If somebody else planned since the page was drawn.
     """
     now = replay(studio.record(fitting))
     if now.plan is None:
@@ -152,7 +179,7 @@ def plan_again(
         seconds=seconds,
         blind=now.plan.plan.blind,
     )
-    return plan_visit(studio, fitting, wish, by=by, key=key, pace=pace_now(studio, now))
+    return plan_visit(studio, fitting, wish, by=by, key=key, pace=pace_now(studio, now), seen=seen)
 
 
 def balls_left(now: FittingNow) -> int:

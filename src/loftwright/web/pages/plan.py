@@ -44,7 +44,7 @@ from loftwright.web.plan_forms import (
     read_wish,
 )
 from loftwright.web.render import render
-from loftwright.web.state import ActKey, Actor, Here
+from loftwright.web.state import ActKey, Actor, Here, Seen
 from loftwright.web.views.plan import PlanFacts, plan_view
 from loftwright.web.views.rack import Choice
 
@@ -52,6 +52,8 @@ router = APIRouter(prefix="/fittings/{fitting}/plan", include_in_schema=False)
 
 FIRST_TICKED: Final = 4
 LATE: Final = (5, 10, 20)
+_PLACES: Final = {"seen": "plan"}
+"""A stale page is told of the whole form, not of its hidden field."""
 
 
 @router.get("")
@@ -62,7 +64,13 @@ def show_plan(request: Request, fitting: str, studio: Here) -> Response:
 
 @router.post("")
 def make(
-    request: Request, fitting: str, studio: Here, fields: Fields, by: Actor, key: ActKey
+    request: Request,
+    fitting: str,
+    studio: Here,
+    fields: Fields,
+    by: Actor,
+    key: ActKey,
+    seen: Seen = None,
 ) -> Response:
     """Make the plan, or another one."""
     typed = Typed(fields=fields)
@@ -71,9 +79,11 @@ def make(
     if wish is not None:
         try:
             _not_closed(now)
-            plan_visit(studio, fitting, wish, by=by, key=key, pace=pace_now(studio, now))
-        except InputError as error:
-            typed.refused(error)
+            plan_visit(
+                studio, fitting, wish, by=by, key=key, pace=pace_now(studio, now), seen=seen
+            )
+        except (InputError, ConflictError) as error:
+            typed.refused(error, _PLACES)
     if not typed.good:
         return _page(request, studio, fitting, wished=typed.filled, status=422)
     return RedirectResponse(f"/fittings/{fitting}/plan", status_code=303)
@@ -81,7 +91,13 @@ def make(
 
 @router.post("/late")
 def again(
-    request: Request, fitting: str, studio: Here, fields: Fields, by: Actor, key: ActKey
+    request: Request,
+    fitting: str,
+    studio: Here,
+    fields: Fields,
+    by: Actor,
+    key: ActKey,
+    seen: Seen = None,
 ) -> Response:
     """Plan again: so many minutes late, or so many minutes there are."""
     typed = Typed(fields=fields)
@@ -95,9 +111,9 @@ def again(
     if typed.good:
         try:
             _not_closed(now)
-            plan_again(studio, fitting, seconds, by=by, key=key)
-        except InputError as error:
-            typed.refused(error)
+            plan_again(studio, fitting, seconds, by=by, key=key, seen=seen)
+        except (InputError, ConflictError) as error:
+            typed.refused(error, _PLACES)
     if not typed.good:
         return _page(request, studio, fitting, late=typed.filled, status=422)
     return RedirectResponse(f"/fittings/{fitting}/plan", status_code=303)
@@ -105,7 +121,13 @@ def again(
 
 @router.post("/start")
 def start(
-    request: Request, fitting: str, studio: Here, fields: Fields, by: Actor, key: ActKey
+    request: Request,
+    fitting: str,
+    studio: Here,
+    fields: Fields,
+    by: Actor,
+    key: ActKey,
+    seen: Seen = None,
 ) -> Response:
     """Open the visit, unless something hurts."""
     settings = read_settings(studio).settings
@@ -117,9 +139,9 @@ def start(
         return render(request, "pain.html", job=job, name=golfer.identity.name)
     if settled is not None:
         try:
-            start_visit(studio, fitting, settled, by=by, key=key)
+            start_visit(studio, fitting, settled, by=by, key=key, seen=seen)
         except (InputError, ConflictError) as error:
-            typed.refused(error)
+            typed.refused(error, _PLACES)
     if not typed.good:
         return _page(request, studio, fitting, begun=typed.filled, status=422)
     return RedirectResponse(f"/fittings/{fitting}/bay", status_code=303)
@@ -219,6 +241,7 @@ def _page(
         },
         left_checks=LEFT_CHECKS,
         lateness=LATE,
+        seen=facts.now.upto,
         bay=opened.bay,
     )
 
