@@ -27,6 +27,8 @@ class Way(StrEnum):
     OWN_NOT_HIT = "own_not_hit"
     TURN_SLEEVE = "turn_sleeve"
     """The own club with its sleeve turned; not hit."""
+    NO_SLEEVE = "no_sleeve"
+    """The own club, the sleeve of which cannot be turned to what was not hit."""
     NEW_SHAFT = "new_shaft"
     """A shaft of this fitting in the own head; not hit."""
     OUT = "out"
@@ -201,18 +203,24 @@ def _from_own(now: FittingNow, found: dict[str, SetUp], rack: Rack) -> list[Choi
                 reason="not hit: nothing is said to beat it",
             )
         )
-    if any(one.name not in hit | {own.card.setting} for one in own.card.settings):
-        rows.append(
-            ChoiceRow(
-                label="Only turn the sleeve",
-                club=OWN,
-                way=Way.TURN_SLEEVE,
-                set_up=None,
-                price=0,
-                reason="own club, no new part; not hit",
-            )
-        )
-    return [*rows, *_new_shafts(now, rack, own)]
+    return [*rows, _turned_sleeve(own, hit), *_new_shafts(now, rack, own)]
+
+
+def _turned_sleeve(own: ClubNow, hit: set[str]) -> ChoiceRow:
+    """Return the cheapest way, which always stands in the list, with why where there is none."""
+    left = [one.name for one in own.card.settings if one.name not in hit | {own.card.setting}]
+    if left:
+        why = f"own club, no new part; sleeve {' or '.join(left)}"
+    else:
+        why = "every setting was hit" if own.card.settings else "the own head has no sleeve"
+    return ChoiceRow(
+        label="Only turn the sleeve",
+        club=OWN,
+        way=Way.TURN_SLEEVE if left else Way.NO_SLEEVE,
+        set_up=None,
+        price=0 if left else None,
+        reason=why,
+    )
 
 
 def _new_shafts(now: FittingNow, rack: Rack, own: ClubNow) -> list[ChoiceRow]:
@@ -233,8 +241,7 @@ def _new_shafts(now: FittingNow, rack: Rack, own: ClubNow) -> list[ChoiceRow]:
                 club=OWN,
                 way=Way.NEW_SHAFT,
                 set_up=None,
-                reason=f"{club.card.shaft}; not hit"
-                + ("" if fits else ", needs a sleeve for this head"),
+                reason=club.card.shaft + ("" if fits else "; needs a sleeve for this head"),
             )
         )
     return rows

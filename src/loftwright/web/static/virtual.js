@@ -1,25 +1,18 @@
-// The virtual golfer of an invented fitting: a ball at a tap, or one every few seconds until it is
-// told to stop; the mark is read a moment after its ball, as a fitter would.
+// The virtual golfer of an invented fitting hits every few seconds until it is told to stop; the
+// mark is read a moment after its ball, as a fitter would.
 
 const BETWEEN = 3000;
 const TO_THE_FACE = 1200;
-const form = document.getElementById("virtual");
-const keep = document.getElementById("virtual-on");
+const box = document.querySelector("[data-hit]");
+const button = document.getElementById("virtual-on");
 const said = document.getElementById("virtual-said");
 let timer = 0;
 
-if (form) {
-  keep.hidden = false;
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
-    hit();
-  });
-  keep.addEventListener("click", () => (timer ? stop("Stopped.") : start()));
-}
+button?.addEventListener("click", () => (timer ? stop("") : start()));
 
 function start() {
-  keep.setAttribute("aria-pressed", "true");
-  keep.textContent = "Stop hitting";
+  button.setAttribute("aria-pressed", "true");
+  said.textContent = "It hits every three seconds.";
   timer = setInterval(hit, BETWEEN);
   hit();
 }
@@ -27,20 +20,17 @@ function start() {
 function stop(words) {
   clearInterval(timer);
   timer = 0;
-  keep.setAttribute("aria-pressed", "false");
-  keep.textContent = "Keep hitting";
+  button.setAttribute("aria-pressed", "false");
   said.textContent = words;
-  said.classList.toggle("vh", words === "Stopped.");
 }
 
 async function hit() {
-  const told = await post(form.action, { mark: "later" });
-  if (told === null) return;
-  said.classList.add("vh");
+  const told = await post(box.dataset.hit, { mark: "later" });
+  if (told === null || !timer) return;
   setTimeout(() => post(`/fittings/${told.fitting}/virtual/mark`, { ball: told.ball }), TO_THE_FACE);
 }
 
-// A refusal stops the golfer and is said beside the buttons.
+// A refusal stops the golfer and is said below the button.
 async function post(address, fields) {
   try {
     const answer = await fetch(address, {

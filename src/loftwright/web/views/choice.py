@@ -52,6 +52,8 @@ class Line:
         says why.
     tag : str
         What kind of row it is, where it was not hit.
+    made : bool
+        Whether it would be made from the own club.
     """
 
     club: str
@@ -61,6 +63,7 @@ class Line:
     figures: tuple[Figure, ...]
     reason: str
     tag: str
+    made: bool
     feel: str
     price: str
     lead: bool
@@ -175,15 +178,16 @@ def _line(
     figures: tuple[Figure, ...] = ()
     if group.ranked and decision is not None and row.result is not None:
         figures = _figures(row.result, decision, show)
-    made = row.way in {Way.TURN_SLEEVE, Way.NEW_SHAFT}
+    made = row.set_up is None
     return Line(
         club=row.club,
-        label=row.label if made or row.label != row.club else "",
-        head=_head(row, show),
-        built=_built(row, show),
+        label=row.label if not made and row.label != row.club else "",
+        head=row.label if made else _head(row, show),
+        built=row.reason if made else _built(row, show),
         figures=figures,
-        reason="" if figures else row.reason,
+        reason="" if figures or made else row.reason,
         tag="not hit" if row.way in _UNHIT else "",
+        made=made,
         feel=_feel(row),
         price=_price(row, show, currency),
         lead=lead,
@@ -212,7 +216,7 @@ def _feel(row: ChoiceRow) -> str:
 
 
 def _price(row: ChoiceRow, show: Show, currency: str) -> str:
-    if row.club == OWN and row.way is not Way.NEW_SHAFT:
+    if row.club == OWN and row.way not in {Way.NEW_SHAFT, Way.TURN_SLEEVE, Way.NO_SLEEVE}:
         return "yours"
     return NONE if row.price is None else show.money(row.price, currency)
 

@@ -45,14 +45,15 @@ def first_group(choice: Choice) -> Group | None:
 
 
 def pick(choice: Choice, decision: Decision | None) -> ChoiceRow | None:
-    """Return the row that the sentence speaks for: the own club wherever it says keep."""
+    """Return the row that is held against dearer ones: the own club in a tie, and to keep."""
     first = first_group(choice)
     if decision is None or first is None:
         return None
     rows = [row for group in choice.groups if group.ranked for row in group.rows]
     call = advise(decision).call
     own = next((row for row in rows if row.club == OWN), None)
-    if call is Call.KEEP_OWN and own is not None:
+    tied = own in first.rows and call is Call.TOO_CLOSE
+    if own is not None and (call is Call.KEEP_OWN or tied):
         return own
     return first.rows[0] if call in {Call.CHANGE, Call.LEADER} or first.close else None
 
