@@ -1,6 +1,7 @@
 """The bay in Chromium: taps are counted, repaired equals clean, everything goes by keyboard."""
 
 from collections.abc import Callable, Iterator
+from itertools import product
 
 import numpy as np
 import pytest
@@ -439,23 +440,24 @@ def scene(name: str) -> Bay:
     return bay
 
 
-@pytest.mark.parametrize("theme", THEMES)
-@pytest.mark.parametrize("size", [LYING, UPRIGHT], ids=["lying", "upright"])
 @pytest.mark.parametrize("name", ["empty", "device carry", "busy", "left-handed", "full"])
 def test_every_state_fits_without_scrolling_and_axe_finds_nothing(
-    opened: Opened, name: str, size: tuple[int, int], theme: str
+    opened: Opened, name: str
 ) -> None:
-    fitter = opened(scene(name), size=size, theme=theme)
+    fitter = opened(scene(name))
     page = fitter.page
-    height = page.evaluate("document.documentElement.scrollHeight")
-    assert (height, wider_than_window(page)) == (size[1], 0)
-    assert small_targets(page) == []
-    assert small_or_cut_in_the_bar(fitter) == []
-    assert axe_findings(page) == []
-    sizes = page.evaluate(
-        "[...document.querySelectorAll('.far')].map((one) => getComputedStyle(one).fontSize)"
-    )
-    assert set(sizes) == {"132px"}
+    for size, theme in product((LYING, UPRIGHT), THEMES):
+        page.set_viewport_size({"width": size[0], "height": size[1]})
+        page.emulate_media(color_scheme="dark" if theme == "dark" else "light")
+        height = page.evaluate("document.documentElement.scrollHeight")
+        assert (height, wider_than_window(page)) == (size[1], 0), (size, theme)
+        assert small_targets(page) == []
+        assert small_or_cut_in_the_bar(fitter) == []
+        assert axe_findings(page) == []
+        sizes = page.evaluate(
+            "[...document.querySelectorAll('.far')].map((one) => getComputedStyle(one).fontSize)"
+        )
+        assert set(sizes) == {"132px"}
 
 
 def small_or_cut_in_the_bar(fitter: Fingers) -> list[str]:

@@ -1,12 +1,13 @@
 """Every act of the bay by its address, as a form sends it."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from bays import Bay, a_bay
-from loftwright.bay.now import Swing
+from loftwright.bay.now import FittingNow, Swing
 from loftwright.constants import MILE_PER_HOUR, MILLIMETRE
 from loftwright.domain.acts import Marked
 from loftwright.domain.fitting import Mark
@@ -245,6 +246,72 @@ def test_a_stale_page_is_told_what_stands_now(fitter: Fitter) -> None:
     refusal = fitter.refusal("no-mark", ball_of=ball.sequence, seen=seen)
     assert refusal["kind"] == "conflict"
     assert "other tablet changed mark of ball" in refusal["message"]
+
+
+def stage(bay: Bay) -> list[int]:
+    """Hit three marked balls, the last of two more without a mark; two marks wait."""
+    balls = []
+    for place in range(3):
+        balls.append(bay.ball().sequence)
+        bay.do(Marked(mark=Mark(toe=0.001 * place, high=0.0)))
+    for place in (7, 8):
+        bay.do(Marked(mark=Mark(toe=0.001 * place, high=0.0)))
+    balls += [one.sequence for one in bay.balls(2)]
+    return balls
+
+
+UNDOABLE: tuple[tuple[str, dict[str, str]], ...] = (
+    ("hand-over", {"club": "Ash"}),
+    ("mark", {"toe_mm": "4", "high_mm": "2"}),
+    ("coarse-mark", {"words": "toe"}),
+    ("no-mark", {"ball_of": "{0}"}),
+    ("set", {"balls": "{3},{4}", "marks": "1,1;2,2"}),
+    ("join", {"marks": "{w0},{w1}", "balls": "{3},{4}"}),
+    ("shift-marks", {"first": "{1}", "by": "1"}),
+    ("drop-mark", {"mark": "{w0}"}),
+    ("not-read", {}),
+    ("not-read", {"after": "{0}"}),
+    ("dropped-before", {"first": "{2}"}),
+    ("not-ours", {"ball_of": "{2}"}),
+    ("odd", {"ball_of": "{2}"}),
+    ("move-run", {"first_ball": "2", "last_ball": "4", "club": "Birch"}),
+    ("set-run", {"first_ball": "2", "last_ball": "4", "setting": "one up"}),
+    ("it-was", {"club": "Cedar"}),
+    ("felt", {"club": "Own", "place": "0.7", "word": "solid"}),
+    ("veto", {"club": "Birch"}),
+    ("drop-club", {"club": "Birch"}),
+    ("strip", {"tee": "high"}),
+    ("rested", {}),
+    ("pain", {}),
+    ("reveal", {}),
+    ("close", {}),
+)
+
+
+@pytest.mark.parametrize(("name", "fields"), UNDOABLE, ids=[name for name, _ in UNDOABLE])
+def test_every_act_is_taken_back_whole_and_done_again(
+    fitter: Fitter, name: str, fields: dict[str, str]
+) -> None:
+    balls = stage(fitter.bay)
+    waiting = {f"w{place}": one.sequence for place, one in enumerate(fitter.bay.now.waiting)}
+    told = {key: value.format(*balls, **waiting) for key, value in fields.items()}
+    before = standing(fitter.bay.now)
+    fitter.does(name, **told)
+    done = standing(fitter.bay.now)
+    assert done != before
+    undo = fitter.bay.now.undoable
+    assert undo is not None
+    fitter.does("undo", act=undo.sequence)
+    assert standing(fitter.bay.now) == before
+    again = fitter.bay.now.repeatable
+    assert again is not None
+    fitter.does("undo", act=again.sequence)
+    assert standing(fitter.bay.now) == done
+
+
+def standing(now: FittingNow) -> FittingNow:
+    """Return what stands, without how it came about."""
+    return replace(now, upto=0, undoable=None, repeatable=None)
 
 
 @pytest.mark.parametrize(
