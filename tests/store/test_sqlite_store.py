@@ -4,19 +4,20 @@ import sqlite3
 import stat
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from datetime import UTC, date, datetime
+from math import inf, nan
 from pathlib import Path
 
 import pytest
 from alembic.autogenerate import compare_metadata
 from alembic.migration import MigrationContext
 
-from loftwright.domain.acts import ShotArrived
+from loftwright.domain.acts import Act, NotRead, ShotArrived
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
-from loftwright.errors import SchemaError, StoreError
+from loftwright.errors import InputError, SchemaError, StoreError
 from loftwright.store.engine import FILE
-from loftwright.store.keys import KeyRing
 from loftwright.store.schema import HEAD, metadata
 from loftwright.store.sqlite import SqlStore, open_store
 from records import numbers
@@ -98,14 +99,6 @@ def test_without_its_key_a_golfer_is_erased_and_the_shots_stay(tmp_path: Path) -
     store.close()
 
 
-def test_another_golfers_key_opens_nothing(tmp_path: Path) -> None:
-    ring = KeyRing(tmp_path)
-    ring.make("one")
-    ring.make("other")
-    assert ring.opened("other", ring.seal("one", "secret")) is None
-    assert ring.opened("one", ring.seal("one", "secret")) == "secret"
-
-
 def test_a_store_of_a_newer_version_is_refused_with_both_versions(tmp_path: Path) -> None:
     filled(tmp_path).close()
     with sqlite3.connect(tmp_path / FILE) as door:
@@ -168,4 +161,111 @@ def test_a_shot_that_breaks_the_rules_of_the_tables_writes_nothing(tmp_path: Pat
     with pytest.raises(StoreError, match="refuses"), store.writing() as connection:
         connection.exec_driver_sql("INSERT INTO acts VALUES ('f1', 9, 9, 'rested', '{}')")
     assert len(store.record("f1")) == 1
+    store.close()
+
+
+@pytest.mark.parametrize(
+    ("second", "says"),
+    [
+        (ShotArrived(numbers=numbers(carry=nan)), "carry"),
+        (ShotArrived(numbers=numbers(spin=inf)), "spin"),
+        (ShotArrived(numbers=numbers(), line="\ud800"), "UTF-8"),
+        (ShotArrived(numbers=numbers(), club="\ud800"), "UTF-8"),
+        (NotRead(club="\ud800"), "not_read"),
+        (ShotArrived(numbers=numbers(), after=2**63), "digits"),
+    ],
+)
+def test_what_would_not_come_back_is_refused_with_all_that_came_with_it(
+    tmp_path: Path, second: Act, says: str
+) -> None:
+    store = filled(tmp_path)
+    with pytest.raises(InputError, match=says):
+        store.append("f1", [NotRead(), second], at=AT, by="feed", key="bad")
+    assert len(store.record("f1")) == 1
+    again = store.append("f1", [NotRead()], at=AT, by="feed", key="bad")
+    assert (again.repeated, again.entries[0].sequence) == (False, 2)
+    store.close()
+
+
+def test_a_full_disk_is_told_and_loses_nothing_that_was_answered_for(tmp_path: Path) -> None:
+    """A file that may not grow stands for a disk that is full."""
+    filled(tmp_path).close()
+    program = (
+        "import resource, signal, sys\n"
+        "from datetime import UTC, datetime\n"
+        "from pathlib import Path\n"
+        "from loftwright.domain.acts import ShotArrived\n"
+        "from loftwright.domain.numbers import ShotNumbers\n"
+        "from loftwright.errors import StoreError\n"
+        "from loftwright.store.sqlite import open_store\n"
+        "signal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
+        "store = open_store(Path(sys.argv[1]))\n"
+        "most = resource.getrlimit(resource.RLIMIT_FSIZE)[1]\n"
+        "resource.setrlimit(resource.RLIMIT_FSIZE, (200_000, most))\n"
+        "shot = ShotArrived(numbers=ShotNumbers(carry=200.0), line=9000 * 'x')\n"
+        "answered = 0\n"
+        "try:\n"
+        "    while answered < 200:\n"
+        "        key = str(answered)\n"
+        "        store.append('f1', [shot], at=datetime.now(UTC), by='feed', key=key)\n"
+        "        answered += 1\n"
+        "except StoreError as error:\n"
+        "    print(error, file=sys.stderr)\n"
+        "assert len(store.record('f1')) == answered + 1\n"
+        "resource.setrlimit(resource.RLIMIT_FSIZE, (most, most))\n"
+        "store.append('f1', [shot], at=datetime.now(UTC), by='feed', key='after')\n"
+        "print(answered)\n"
+    )
+    found = subprocess.run(
+        [sys.executable, "-c", program, str(tmp_path)],
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert "disk is full" in found.stderr
+    answered = int(found.stdout)
+    store = open_store(tmp_path)
+    keys = [entry.key for entry in store.record("f1")]
+    assert keys == ["k", *(str(number) for number in range(answered)), "after"]
+    store.close()
+
+
+def test_programs_that_open_a_new_folder_at_once_find_one_store(tmp_path: Path) -> None:
+    program = (
+        "import sys\n"
+        "from pathlib import Path\n"
+        "from loftwright.store.sqlite import open_store\n"
+        "sys.stdin.read()\n"
+        "store = open_store(Path(sys.argv[1]))\n"
+        "store.set_setting(sys.argv[2], 'there', version=0)\n"
+        "store.close()\n"
+    )
+    at_once = [
+        subprocess.Popen(
+            [sys.executable, "-c", program, str(tmp_path / "new"), str(number)],
+            stdin=subprocess.PIPE,
+            stderr=subprocess.PIPE,
+        )
+        for number in range(4)
+    ]
+    for one in at_once:
+        assert one.stdin is not None
+    said = [one.communicate()[1].decode() for one in at_once]
+    assert [one.returncode for one in at_once] == [0, 0, 0, 0], said
+    store = open_store(tmp_path / "new")
+    assert store.settings() == dict.fromkeys("0123", "there")
+    store.close()
+
+
+def test_many_readers_do_not_keep_a_writer_out(tmp_path: Path) -> None:
+    store = filled(tmp_path)
+
+    def work(place: int) -> int:
+        if place % 2:
+            return len(store.record("f1"))
+        return store.append("f1", [NotRead()], at=AT, by="", key=str(place)).entries[0].sequence
+
+    with ThreadPoolExecutor(24) as pool:
+        found = list(pool.map(work, range(240)))
+    assert sorted(found[::2]) == list(range(2, 122))
     store.close()

@@ -1,162 +1,23 @@
 """What every store does, each against the same facts."""
 
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import replace
-from datetime import UTC, date, datetime, timedelta
+from datetime import timedelta
 
 import pytest
 
-from loftwright.constants import DEGREE, GRAM, INCH, MILE_PER_HOUR, YARD
-from loftwright.domain import acts
-from loftwright.domain.acts import Act, Felt, HandedOver, ShotArrived
-from loftwright.domain.device import Origin
-from loftwright.domain.fitting import DeviceCard, Fitting, PlanCard, Strip
-from loftwright.domain.golfer import Consents, Golfer, Hand, Identity
-from loftwright.domain.home import Hole, Home, Lie, Trouble, Turf
+from loftwright.domain.acts import HandedOver
+from loftwright.domain.fitting import Fitting
+from loftwright.domain.golfer import Golfer, Identity
 from loftwright.domain.rack import (
     Assembly,
-    HeadModel,
     Piece,
-    RackItem,
     ShaftModel,
     Sleeve,
     SleeveSetting,
-    State,
 )
 from loftwright.errors import ConflictError, NotFoundError
 from loftwright.store.interface import PairedDevice, Store
-from records import card, mark, numbers
-
-AT = datetime(2026, 5, 14, 9, 0, 0, 123456, tzinfo=UTC)
-DAY = date(2026, 5, 14)
-HOME = Home(
-    name="Mossy Bottom Links",
-    altitude=54.864,
-    temperature=289.3,
-    humidity=0.7,
-    turf=Turf.FIRM,
-    wind_along=-1.3,
-    wind_across=0.1,
-    re_aim=False,
-    holes=(
-        Hole(length=402 * YARD, trouble=Trouble.RIGHT, trouble_lie=Lie.SAND),
-        Hole(length=365 * YARD),
-    ),
-)
-GOLFER = Golfer(
-    id="g1",
-    hand=Hand.LEFT,
-    goal="not right, “please” — Ünïcode",
-    looks="low",
-    ability="senior",
-    head_speed=75.1 * MILE_PER_HOUR,
-    home=HOME,
-    own="a1",
-    consents=Consents(keep=True, given_on=DAY),
-)
-WHO = Identity(name="Wilhelmina Tuppence (invented)", contact="by post", guardian="")
-RACK: tuple[RackItem, ...] = (
-    HeadModel(id="h1", maker="Quillon", name="Wayfarer", loft=10.5 * DEGREE, system="Q"),
-    HeadModel(
-        id="h2",
-        maker="Quillon",
-        name="Wayfarer II",
-        hand=Hand.LEFT,
-        loft=9 * DEGREE,
-        replaces="h1",
-        generation="second",
-    ),
-    ShaftModel(id="s1", maker="Thistledown", name="Reed", paper_mass=62 * GRAM, paper_label="R"),
-    Sleeve(
-        id="v1",
-        name="angled",
-        system="Q",
-        settings=(
-            SleeveSetting(name="middle"),
-            SleeveSetting(name="one up", bore=1.5 * DEGREE, azimuth=0.25),
-        ),
-    ),
-    Piece(id="p1", model="h1", label="H-1", mass=0.2003, place="Bay 1"),
-    Piece(
-        id="p2",
-        model="s1",
-        label="S-1",
-        sleeve="v1",
-        state=State.LOCKED,
-        reason="cracked",
-        locked_until=AT + timedelta(days=1),
-    ),
-    Assembly(
-        id="a1",
-        head="p1",
-        shaft="p2",
-        setting="middle",
-        length=45.25 * INCH,
-        owner="g1",
-        price=42900,
-        grip="plain",
-    ),
-)
-EVERY_ACT: tuple[Act, ...] = (
-    acts.VisitOpened(
-        day=DAY,
-        bay="Bay 1",
-        device=DeviceCard(name="meter", origins={"spin": Origin.CALCULATED}, mark_error=0.002),
-        strip=Strip(ball="range", tee="40", surface="mat", place="in", treatment="spray"),
-    ),
-    acts.ClubJoined(club="Own", card=card("Own")),
-    acts.Planned(
-        plan=PlanCard(sets=(("Own", 3), ("Ash", 2)), seconds=1800.5, seed=7, given_up=("a", "b"))
-    ),
-    HandedOver(club="Own"),
-    acts.SettingSeen(setting="middle"),
-    acts.WarmUpDone(unseen=4),
-    acts.StripChanged(strip=Strip(ball="premium")),
-    ShotArrived(
-        numbers=numbers(150.123456789, carry=0.1 + 0.2),
-        club="Own",
-        line='"7";148,2;ü',
-        time="09:00:01",
-        device="meter",
-        source="folder",
-        after=3,
-    ),
-    acts.NotRead(after=0, club="Own"),
-    acts.Marked(mark=mark(1.1, -2.2), ball=8),
-    acts.Marked(mark=replace(mark(3, 4), words="toe, high", error=0.006)),
-    acts.NoMark(ball=8),
-    acts.SetMarked(balls=(8, 9), marks=(mark(1, 2), mark(3, 4))),
-    acts.MarksJoined(marks=(11,), balls=(8,)),
-    acts.MarksShifted(first=8, by=-1),
-    acts.MarkDropped(mark=11),
-    acts.NotOurs(ball=8),
-    acts.OddBall(ball=8),
-    acts.RunMoved(first=8, last=9, club="Own"),
-    acts.RunSet(first=8, last=9, setting="one up"),
-    Felt(club="Own", place=1 / 3, word="solid"),
-    acts.Vetoed(club="Own"),
-    acts.ClubDropped(club="Own"),
-    acts.Rested(),
-    acts.PainSaid(),
-    acts.Revealed(),
-    acts.Closed(),
-    acts.Undone(act=27),
-)
-
-
-def with_fitting(store: Store) -> str:
-    store.add_golfer(GOLFER, WHO)
-    store.open_fitting(Fitting(id="f1", golfer="g1", opened=DAY))
-    return "f1"
-
-
-def with_rack(store: Store) -> None:
-    for item in RACK:
-        store.put(item, version=None)
-
-
-def test_every_kind_of_act_is_in_the_suite() -> None:
-    assert {type(act) for act in EVERY_ACT} == set(acts.Act.__args__)
+from store_samples import AT, DAY, GOLFER, RACK, WHO, with_fitting, with_rack
 
 
 def test_a_golfer_comes_back_whole_and_the_newest_first(store: Store) -> None:
@@ -279,77 +140,6 @@ def test_fittings_come_back_newest_first_and_change_by_version(store: Store) -> 
         store.change_fitting(second, version=1)
 
 
-def test_every_act_comes_back_to_the_last_digit(store: Store) -> None:
-    fitting = with_fitting(store)
-    written = [
-        store.append(fitting, [act], at=AT + timedelta(seconds=place), by="tablet").entries[0]
-        for place, act in enumerate(EVERY_ACT)
-    ]
-    assert store.record(fitting) == tuple(written)
-    assert [entry.act for entry in store.record(fitting)] == list(EVERY_ACT)
-    assert [entry.sequence for entry in written] == list(range(1, len(EVERY_ACT) + 1))
-
-
-def test_acts_written_together_share_a_group(store: Store) -> None:
-    fitting = with_fitting(store)
-    store.append(fitting, [HandedOver(club="Own")], at=AT, by="a")
-    both = store.append(
-        fitting, [acts.NotRead(), ShotArrived(numbers=numbers()), acts.Rested()], at=AT, by="b"
-    )
-    assert [(one.sequence, one.group) for one in both.entries] == [(2, 2), (3, 2), (4, 2)]
-    assert store.record(fitting, after=2) == both.entries[1:]
-
-
-def test_a_key_writes_once_and_answers_the_same(store: Store) -> None:
-    fitting = with_fitting(store)
-    shot = ShotArrived(numbers=numbers(), line="the device's own line")
-    first = store.append(fitting, [shot, acts.NotRead()], at=AT, by="feed", key="k1")
-    again = store.append(
-        fitting, [ShotArrived(numbers=numbers(99))], at=AT + timedelta(1), by="x", key="k1"
-    )
-    assert (first.repeated, again.repeated) == (False, True)
-    assert again.entries == first.entries
-    assert len(store.record(fitting)) == 2
-
-
-def test_keys_are_a_fittings_own_and_no_key_repeats_nothing(store: Store) -> None:
-    fitting = with_fitting(store)
-    store.open_fitting(Fitting(id="f2", golfer="g1", opened=DAY))
-    for where in (fitting, "f2"):
-        assert not store.append(where, [acts.NotRead()], at=AT, by="", key="k").repeated
-    for _ in range(2):
-        assert not store.append(fitting, [acts.NotRead()], at=AT, by="").repeated
-    assert len(store.record(fitting)) == 3
-
-
-def test_one_key_from_many_threads_writes_once(store: Store) -> None:
-    fitting = with_fitting(store)
-
-    def send(_: int) -> tuple[int, bool]:
-        shot = ShotArrived(numbers=numbers())
-        found = store.append(fitting, [shot], at=AT, by="feed", key="same")
-        return found.entries[0].sequence, found.repeated
-
-    with ThreadPoolExecutor(8) as pool:
-        answers = list(pool.map(send, range(8)))
-    assert {sequence for sequence, _ in answers} == {1}
-    assert sorted(repeated for _, repeated in answers) == [False] + 7 * [True]
-
-
-def test_many_threads_leave_no_gap_in_the_sequence(store: Store) -> None:
-    fitting = with_fitting(store)
-    with ThreadPoolExecutor(8) as pool:
-        list(
-            pool.map(
-                lambda place: store.append(
-                    fitting, [ShotArrived(numbers=numbers())], at=AT, by="", key=str(place)
-                ),
-                range(60),
-            )
-        )
-    assert [one.sequence for one in store.record(fitting)] == list(range(1, 61))
-
-
 def test_settings_and_turns_have_versions_from_nought(store: Store) -> None:
     fitting = with_fitting(store)
     assert (store.setting("shop").value, store.setting("shop").version) == ("", 0)
@@ -376,7 +166,47 @@ def test_devices_are_let_in_and_withdrawn_once(store: Store) -> None:
     assert store.paired()[0].withdrawn_at is None
 
 
-def test_an_empty_act_list_writes_nothing(store: Store) -> None:
-    fitting = with_fitting(store)
-    assert store.append(fitting, [], at=AT, by="", key="k").entries == ()
-    assert store.record(fitting) == ()
+def test_a_part_that_is_not_there_is_named_before_anything_is_kept(store: Store) -> None:
+    with_rack(store)
+    for item, named in (
+        (Piece(id="p3", model="h9"), "model 'h9'"),
+        (Piece(id="p3", model="s1", sleeve="v9"), "sleeve 'v9'"),
+        (Piece(id="p3", model="s1", sleeve="h1"), "sleeve 'h1'"),
+        (Assembly(id="a2", head="p9", shaft="p2", length=1.15), "piece 'p9'"),
+        (Assembly(id="a2", head="p1", shaft="h1", length=1.15), "piece 'h1'"),
+    ):
+        with pytest.raises(NotFoundError, match=named):
+            store.put(item, version=None)
+        with pytest.raises(NotFoundError, match=item.id):
+            store.item(item.id)
+
+
+def test_an_item_stays_of_its_kind(store: Store) -> None:
+    with_rack(store)
+    with pytest.raises(ConflictError, match="p1"):
+        store.put(ShaftModel(id="p1", maker="Thistledown", name="Reed"), version=1)
+    assert store.item("p1").value == RACK[4]
+
+
+def test_a_fitting_names_a_golfer_and_a_partner_that_are_there(store: Store) -> None:
+    with_fitting(store)
+    alone = store.fitting("f1").value
+    with pytest.raises(NotFoundError, match="fitting 'f9'"):
+        store.change_fitting(replace(alone, partner="f9"), version=1)
+    with pytest.raises(NotFoundError, match="golfer 'g9'"):
+        store.change_fitting(replace(alone, golfer="g9"), version=1)
+    assert store.fitting("f1").value == alone
+
+
+def test_a_device_or_its_key_is_let_in_once(store: Store) -> None:
+    one = PairedDevice(id="d1", name="tablet", role="fitter", key_hash="aa", paired_at=AT)
+    store.pair(one)
+    for again in (replace(one, key_hash="bb"), replace(one, id="d2")):
+        with pytest.raises(ConflictError, match="let in already"):
+            store.pair(again)
+    assert store.paired() == (one,)
+
+
+def test_limits_of_nobody_are_not_asked_for(store: Store) -> None:
+    with pytest.raises(NotFoundError, match="golfer 'g1'"):
+        store.limits("g1", DAY)
