@@ -190,15 +190,14 @@ def _offer(facts: PlanFacts, offered: int) -> str:
     hand = "a left-hander" if facts.golfer.hand is Hand.LEFT else "a right-hander"
     if not offered:
         return f"Nothing in the rack can be put together here for {hand} now."
-    can = (
-        "can be put together here" if facts.golfer.own else "can be hit, but no own club is known"
-    )
-    return f"{count(offered, 'club')} {can} for {hand}: tick what to hit."
+    return f"{count(offered, 'club')} can be put together here for {hand}: tick what to hit."
 
 
 def _lead(facts: PlanFacts, card: PlanCard | None) -> str:
     if card is None:
-        own = "The own club joins by itself" if facts.golfer.own else "Write the own club down"
+        own = "No own club is written down, so there is none to beat"
+        if facts.golfer.own:
+            own = "The own club joins by itself"
         return f"{own}. Length, loft, head and weight come before the shaft: they do more."
     if card.given_up:
         return f"Given up for time: {'; '.join(card.given_up)}."
