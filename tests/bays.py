@@ -25,7 +25,6 @@ from loftwright.domain.home import Hole, Home, Trouble
 from loftwright.domain.numbers import ShotNumbers
 from loftwright.domain.rack import SleeveSetting
 from loftwright.services.acting import act
-from loftwright.services.evidence import Desk
 from loftwright.services.fittings import open_fitting
 from loftwright.services.golfers import add_golfer
 from loftwright.services.shots import Incoming, Taken, take
@@ -107,10 +106,6 @@ class Bay:
     def app(self) -> FastAPI:
         """Return the whole web application."""
         return create_app(self.studio)
-
-    def desk(self) -> Desk:
-        """Return a desk that knows nothing yet."""
-        return Desk()
 
     def do(self, *acts: Act, wait: float = 2.0) -> None:
         """Write acts, some seconds later."""

@@ -4,7 +4,6 @@ from dataclasses import dataclass
 from typing import Final
 
 from loftwright.bay.now import FittingNow, Swing
-from loftwright.domain.fitting import Strip
 
 CONDITIONS: Final = ("ball", "tee", "surface", "place", "treatment")
 """Fields of a strip, those first that move a ball most (common practice, no source)."""
@@ -76,15 +75,6 @@ def confounders(now: FittingNow) -> tuple[Confounder, ...]:
 def range_balls(now: FittingNow) -> bool:
     """Return whether a ball of the comparison is a range ball: differences yes, yards no."""
     return any(RANGE_BALL in one.strip.ball.lower() for one in now.balls)
-
-
-def changed(before: Strip, after: Strip) -> tuple[str, ...]:
-    """Return the conditions in which two strips differ."""
-    return tuple(
-        condition
-        for condition in CONDITIONS
-        if getattr(before, condition) != getattr(after, condition)
-    )
 
 
 def _in(now: FittingNow, swing: Swing) -> bool:

@@ -1,6 +1,6 @@
 """A comparison says which conditions were not the same for every club."""
 
-from loftwright.bay.confounders import changed, confounders, range_balls
+from loftwright.bay.confounders import confounders, range_balls
 from loftwright.domain.acts import HandedOver, NotOurs, OddBall, StripChanged, Vetoed
 from loftwright.domain.fitting import Strip
 from records import Record
@@ -85,8 +85,3 @@ def test_range_balls_are_known_by_their_name() -> None:
     assert not range_balls(begun.now)
     begun.ball()
     assert range_balls(begun.now)
-
-
-def test_the_conditions_that_changed_are_named() -> None:
-    assert changed(MAT, HIGHER) == ("tee",)
-    assert changed(MAT, MAT) == ()
