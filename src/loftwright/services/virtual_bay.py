@@ -27,7 +27,9 @@ USUAL: Final = "mid"
 _MARKS: Final = frozenset({"strike_toe", "strike_high"})
 
 
-def virtual_ball(studio: Studio, fitting: str, *, marked: bool = True, by: str = "") -> Taken:
+def virtual_ball(
+    studio: Studio, fitting: str, *, marked: bool = True, by: str = "", key: str = ""
+) -> Taken:
     """Let the virtual golfer hit one ball with the club in hand.
 
     Parameters
@@ -39,6 +41,8 @@ def virtual_ball(studio: Studio, fitting: str, *, marked: bool = True, by: str =
     marked : bool
         Whether the mark is read as well; `virtual_mark` reads it later.
     by : str
+    key : str
+        Idempotency key; the same key hits once.
 
     Raises
     ------
@@ -50,9 +54,9 @@ def virtual_ball(studio: Studio, fitting: str, *, marked: bool = True, by: str =
     home = _invented(studio, hitting(studio, fitting))
     shot = _hit(studio, home, replay(studio.record(home.id)))
     told = {name: getattr(shot, name) for name in FIELDS if name not in _MARKS}
-    ball = Incoming(numbers=ShotNumbers(**told), key=new_id(), device=PLAYER)
+    ball = Incoming(numbers=ShotNumbers(**told), key=key or new_id(), device=PLAYER)
     taken = take(studio, home.id, ball, source=SOURCE, by=by or PLAYER)
-    if marked:
+    if marked and not taken.repeated:
         _mark(studio, home.id, taken.sequence, shot, by)
     return taken
 
