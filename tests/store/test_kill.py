@@ -17,7 +17,7 @@ from loftwright.store.engine import FILE
 from loftwright.store.sqlite import open_store
 
 PROGRAM = Path(__file__).with_name("appending.py")
-ROUNDS = 40
+ROUNDS = 30
 OPENINGS = 12
 APART = 100_000
 """Numbers between the first balls of two rounds."""
@@ -77,7 +77,7 @@ def checked(folder: Path) -> None:
     door.close()
 
 
-def test_every_ball_that_was_answered_for_is_there_once_after_forty_kills(
+def test_every_ball_that_was_answered_for_is_there_once_after_thirty_kills(
     writer: Writer, tmp_path: Path
 ) -> None:
     chance = random.Random(20260514)
