@@ -7,6 +7,7 @@ import tempfile
 import time
 from collections.abc import Callable
 from datetime import UTC, date, datetime
+from functools import partial
 from pathlib import Path
 
 import numpy as np
@@ -65,7 +66,7 @@ def appends_and_records(folder: Path) -> tuple[list[float], list[float]]:
     ball, at = ShotArrived(numbers=NUMBERS, line=LINE), datetime.now(UTC)
     told = (ball, Marked(mark=Mark(toe=0.004, high=-0.002)))
     appends = [
-        timed(lambda key=key: store.append("balls", [ball], at=at, by="bench", key=key))
+        timed(partial(store.append, "balls", [ball], at=at, by="bench", key=key))
         for key in map(str, range(BALLS))
     ]
     for key in map(str, range(RECORD // 2)):
