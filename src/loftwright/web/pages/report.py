@@ -4,6 +4,7 @@ from typing import Final
 
 from fastapi import APIRouter, Request, Response
 
+from loftwright.services.bay_now import bay_now
 from loftwright.services.fitting_report import (
     file_name,
     final_decision,
@@ -11,7 +12,6 @@ from loftwright.services.fitting_report import (
     shots_table,
 )
 from loftwright.services.publishing import published
-from loftwright.web.bay_events import runner_of
 from loftwright.web.forms import show_of
 from loftwright.web.job import job_of
 from loftwright.web.render import render
@@ -31,7 +31,7 @@ _MEDIA: Final = {
 @router.get("/report")
 def show_report(request: Request, fitting: str, studio: Here, desk: AtDesk) -> Response:
     """Show what the paper says in short, and what else may leave the shop."""
-    bay = runner_of(request).newest(fitting)
+    bay = bay_now(studio, desk, fitting)
     decision = final_decision(studio, desk, bay)
     return render(
         request,
@@ -43,34 +43,32 @@ def show_report(request: Request, fitting: str, studio: Here, desk: AtDesk) -> R
 
 
 @router.get("/report.pdf")
-def get_report(request: Request, fitting: str, studio: Here, desk: AtDesk) -> Response:
+def get_report(fitting: str, studio: Here, desk: AtDesk) -> Response:
     """Send the two pages as PDF."""
-    bay = runner_of(request).newest(fitting)
+    bay = bay_now(studio, desk, fitting)
     name = file_name(bay, "fitting", "pdf", named=True)
     return _file(report_pdf(studio, desk, bay), name)
 
 
 @router.get("/pictures/{picture}.{kind}")
-def get_picture(
-    request: Request, fitting: str, picture: str, kind: str, studio: Here, desk: AtDesk
-) -> Response:
+def get_picture(fitting: str, picture: str, kind: str, studio: Here, desk: AtDesk) -> Response:
     """Send a picture with its publication block, where it may be published."""
-    bay = runner_of(request).newest(fitting)
+    bay = bay_now(studio, desk, fitting)
     made = published(bay, final_decision(studio, desk, bay), picture, kind)
     return _file(made, file_name(bay, picture, kind))
 
 
 @router.get("/shots.csv")
-def get_shots(request: Request, fitting: str) -> Response:
+def get_shots(fitting: str, studio: Here, desk: AtDesk) -> Response:
     """Send the balls of the comparison as our own table."""
-    bay = runner_of(request).newest(fitting)
+    bay = bay_now(studio, desk, fitting)
     return _file(shots_table(bay.now).encode(), file_name(bay, "shots", "csv"))
 
 
 @router.get("/readings.csv")
-def get_readings(request: Request, fitting: str) -> Response:
+def get_readings(fitting: str, studio: Here, desk: AtDesk) -> Response:
     """Send every reading, those of the warm-up and of strangers among them."""
-    bay = runner_of(request).newest(fitting)
+    bay = bay_now(studio, desk, fitting)
     made = shots_table(bay.now, every=True).encode()
     return _file(made, file_name(bay, "readings", "csv"))
 
