@@ -11,7 +11,7 @@ from loftwright.domain.names import OWN
 from loftwright.domain.rack import Rack
 from loftwright.evidence.advice import PROBABLY
 from loftwright.evidence.decide import FEWEST_BALLS
-from loftwright.evidence.result import ClubResult, Decision
+from loftwright.evidence.result import ClubResult, Decision, Estimate, RankedOn
 from loftwright.physics.sleeve import Convention
 
 _NO_FEEL: Final = -1.0
@@ -110,13 +110,13 @@ def choose(
     ranked = [
         _hit(results[label], found[label], clubs)
         for label in (one.club for one in (decision.clubs if decision else ()))
-        if label in found and results[label].value is not None
+        if label in found and figure_of(decision, results[label]) is not None
     ]
     groups = [Group(rows=rows, ranked=True) for rows in _grouped(ranked, decision)]
     few = [
         _hit(results[label], found[label], clubs)
         for label in results
-        if label in found and results[label].value is None
+        if label in found and figure_of(decision, results[label]) is None
     ]
     unhit = [*_few(few), *_from_own(now, found, rack)]
     if unhit:
@@ -125,6 +125,15 @@ def choose(
     if out:
         groups.append(Group(rows=out, ranked=False))
     return Choice(groups=tuple(groups))
+
+
+def figure_of(decision: Decision | None, result: ClubResult) -> Estimate | None:
+    """Return what a club is ranked on; None where it may not be ranked."""
+    if decision is None:
+        return None
+    if decision.ranked_on is RankedOn.DEVICE_CARRY:
+        return result.device_carry
+    return result.value
 
 
 def _hit(result: ClubResult, set_up: SetUp, clubs: dict[str, ClubNow]) -> ChoiceRow:

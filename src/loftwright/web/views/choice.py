@@ -156,12 +156,13 @@ def _groups(
     show: Show,
     currency: str,
 ) -> tuple[Lines, ...]:
+    device = decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY
     found = []
     for number, group in enumerate(choice.groups):
         lines = tuple(
             _line(row, group, decision, show, currency, lead=row is lead) for row in group.rows
         )
-        heading = choice_words.group_heading(group, number)
+        heading = choice_words.group_heading(group, number, device=device)
         found.append(Lines(heading=heading, close=group.close, lines=lines))
     return tuple(found)
 
@@ -176,8 +177,12 @@ def _line(
     lead: bool,
 ) -> Line:
     figures: tuple[Figure, ...] = ()
+    reason = row.reason
     if group.ranked and decision is not None and row.result is not None:
-        figures = _figures(row.result, decision, show)
+        if decision.ranked_on is RankedOn.DEVICE_CARRY:
+            reason = _device_carry(row.result, decision, show)
+        else:
+            figures = _figures(row.result, decision, show)
     made = row.set_up is None
     return Line(
         club=row.club,
@@ -185,7 +190,7 @@ def _line(
         head=row.label if made else _head(row, show),
         built=row.reason if made else _built(row, show),
         figures=figures,
-        reason="" if figures or made else row.reason,
+        reason="" if figures or made else reason,
         tag="not hit" if row.way in _UNHIT else "",
         made=made,
         feel=_feel(row),
@@ -241,6 +246,16 @@ def _figures(result: ClubResult, decision: Decision, show: Show) -> tuple[Figure
         Figure(text=show.side(level.curve)),
         *flight,
     )
+
+
+def _device_carry(result: ClubResult, decision: Decision, show: Show) -> str:
+    """Return carry as the device shows it against what all are taken against."""
+    if result.club == decision.own and decision.against is Against.OWN:
+        return "the club to beat"
+    if result.device_carry is None:
+        return NONE
+    spread = show.yards_range(*result.device_carry.interval(LIKELY_RANGE))
+    return f"carry on the device {show.yards_apart(result.device_carry.mean)} ({spread})"
 
 
 def _bare(text: str) -> Figure:

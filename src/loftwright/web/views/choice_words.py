@@ -5,7 +5,7 @@ from typing import Final
 
 from loftwright.domain.names import OWN
 from loftwright.evidence.advice import Call, advise
-from loftwright.evidence.result import Decision
+from loftwright.evidence.result import Decision, RankedOn
 from loftwright.report.numbers import count, listed
 from loftwright.report.screen_numbers import Show
 from loftwright.report.wording import hedge, objection, sentence
@@ -68,7 +68,7 @@ def what_decides(group: Group) -> str:
     return "neither feel nor price parts them yet"
 
 
-def group_heading(group: Group, number: int) -> str:
+def group_heading(group: Group, number: int, *, device: bool = False) -> str:
     """Return what stands over a group.
 
     Parameters
@@ -76,13 +76,16 @@ def group_heading(group: Group, number: int) -> str:
     group : Group
     number : int
         Of the ranked groups before it.
+    device : bool
+        Whether clubs are ranked on the device's own carry.
     """
     if group.ranked:
         own = any(row.club == OWN for row in group.rows)
         if group.close:
             against = " with Own, which ends its group" if own else ""
             return f"Too close to call{against}: feel first, then price"
-        return "The best by score" if number == 0 else "Behind it by score"
+        by = "carry on the device" if device else "score"
+        return f"The best by {by}" if number == 0 else f"Behind it by {by}"
     if all(row.way is Way.OUT for row in group.rows):
         return "Not in the running"
     return "Not hit, or too few balls: never ranked"
@@ -123,15 +126,18 @@ def straighter(balls: int) -> str:
 
 
 def _no_better(decision: Decision, chosen: ChoiceRow, other: ChoiceRow) -> str:
+    does = "scores better"
+    if decision.ranked_on is RankedOn.DEVICE_CARRY:
+        does = "carries further on the device"
     p = _better(decision, chosen.label, other.label)
     words = None if p is None else hedge(p)
     if words is not None:
-        return f"{chosen.label} {words}scores better"
+        return f"{chosen.label} {words}{does}"
     p = _better(decision, other.label, chosen.label)
     words = None if p is None else hedge(p)
     if words is not None:
-        return f"though it {words}scores better, it is not sure enough to pay for"
-    return "whether it scores better is too close to call"
+        return f"though it {words}{does}, it is not sure enough to pay for"
+    return f"whether it {does} is too close to call"
 
 
 def _better(decision: Decision, a: str, b: str) -> float | None:

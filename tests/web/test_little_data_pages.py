@@ -1,0 +1,87 @@
+"""Evidence, choice and report of fittings whose device gives little."""
+
+from collections.abc import Callable
+
+import pytest
+
+from bays import Bay, a_bay
+from loftwright.constants import MILE_PER_HOUR, YARD
+from loftwright.domain.numbers import ShotNumbers
+from loftwright.web.pages import choice, evidence, report
+from studios import app_of
+from web_client import asking
+
+STEPS = ("evidence", "choice", "report")
+GAIN = {"Own": 0.0, "Ash": 9.0, "Birch": 1.0, "Cedar": -2.0}
+
+
+def carry_only(bay: Bay, club: str) -> ShotNumbers:
+    carry = 214.0 + GAIN[club] + bay.rng.normal(0.0, 3.0)
+    speed = 138.0 + 0.4 * GAIN[club] + bay.rng.normal(0.0, 1.0)
+    return ShotNumbers(ball_speed=speed * MILE_PER_HOUR, carry=carry * YARD)
+
+
+def played(numbers: Callable[[Bay, str], ShotNumbers | None]) -> Bay:
+    bay = a_bay()
+    for _ in range(2):
+        for club in GAIN:
+            bay.hand(club)
+            for _ in range(4):
+                bay.ball(numbers(bay, club))
+    return bay
+
+
+def pages_of(bay: Bay) -> dict[str, str]:
+    with asking(app_of(bay.studio, choice.router, evidence.router, report.router)) as client:
+        answers = {step: client.get(f"/fittings/{bay.fitting}/{step}") for step in STEPS}
+    assert [one.status_code for one in answers.values()] == [200, 200, 200]
+    return {step: one.text for step, one in answers.items()}
+
+
+@pytest.fixture(scope="module")
+def carried() -> dict[str, str]:
+    return pages_of(played(carry_only))
+
+
+@pytest.fixture(scope="module")
+def ball_only() -> dict[str, str]:
+    return pages_of(played(lambda _bay, _club: None))
+
+
+def test_speed_and_carry_alone_are_compared_as_the_device_shows_them(
+    carried: dict[str, str],
+) -> None:
+    text = carried["evidence"]
+    assert "Carry as this device shows it" in text
+    assert "nothing is taken apart" in text
+    assert "The parts as a table" not in text
+    assert "Strikes of" not in text
+
+
+def test_a_choice_by_the_devices_carry_says_so_and_shows_no_score(
+    carried: dict[str, str],
+) -> None:
+    text = carried["choice"]
+    assert "The best by carry on the device" in text
+    assert "carry on the device +" in text
+    assert "too few balls to be compared" not in text
+    assert "nothing is flown at home" in text
+    assert "The best by score" not in text
+
+
+def test_a_report_of_carry_alone_can_be_printed(carried: dict[str, str]) -> None:
+    assert "Not closed yet: it prints what 32 balls say so far." in carried["report"]
+
+
+def test_ball_data_alone_has_one_figure_and_says_why(ball_only: dict[str, str]) -> None:
+    text = ball_only["evidence"]
+    assert "neither delivery nor marks are measured" in text
+    assert "As you swing it, against Own, with ranges" in text
+    assert "From the same swing, against" not in text
+    assert "Strikes of" not in text
+
+
+def test_ball_data_alone_still_ranks_whole_clubs(ball_only: dict[str, str]) -> None:
+    text = ball_only["choice"]
+    assert "Fairways in 14" in text
+    assert "carry on the device" not in text
