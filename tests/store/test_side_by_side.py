@@ -151,11 +151,11 @@ class SideBySide(RuleBasedStateMachine):
     def change_identity(self, golfer: str, identity: Identity) -> None:
         self.both(lambda store: store.change_identity(golfer, identity))
 
-    @rule(golfer=golfer_ids, days=st.integers(0, 3), limits=texts)
+    @rule(golfer=golfer_ids, days=st.integers(0, 1), limits=texts)
     def set_limits(self, golfer: str, days: int, limits: str) -> None:
         self.both(lambda store: store.set_limits(golfer, DAY + timedelta(days), limits))
 
-    @rule(days=st.integers(0, 4))
+    @rule(days=st.integers(0, 2))
     def forget_limits(self, days: int) -> None:
         self.both(lambda store: store.forget_limits(DAY + timedelta(days)))
 
@@ -212,7 +212,7 @@ def everything(store: Store) -> list[Answer]:
     """Return all that can be read of a store."""
     rack = store.rack()
     kinds = (rack.heads, rack.shafts, rack.pieces, rack.sleeves, rack.assemblies)
-    days = [DAY + timedelta(days) for days in range(4)]
+    days = [DAY + timedelta(days) for days in range(2)]
     asked: list[Callable[[], Answer]] = [
         *(store.golfers, store.fittings, store.settings, store.paired),
         partial(store.hitting, "Bay 1"),
@@ -236,7 +236,7 @@ def answered(ask: Callable[[], Answer]) -> Answer:
 
 TestSideBySide = SideBySide.TestCase
 TestSideBySide.settings = settings(
-    max_examples=25,
+    max_examples=30,
     stateful_step_count=40,
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],
