@@ -16,7 +16,7 @@ FARTHEST_MARK = 80.0 * MILLIMETRE
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Fitting:
-    """One golfer's fitting, over as many visits as it takes.
+    """One golfer's fitting, over as many visits as it takes; its record tells when it is closed.
 
     Attributes
     ----------
@@ -25,8 +25,6 @@ class Fitting:
     bay : str
     partner : str, optional
         The fitting of a second golfer who takes turns in the same bay.
-    closed : bool
-        A closed fitting takes corrections, no balls.
     invented : bool
         Its balls come from a virtual golfer.
     """
@@ -37,7 +35,6 @@ class Fitting:
     bay: str = "Bay 1"
     fitter: str = ""
     partner: str | None = None
-    closed: bool = False
     invented: bool = False
 
 

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
 from loftwright.bay.targets import touched_since
-from loftwright.domain.acts import Act, Entry, ShotArrived, Undone
+from loftwright.domain.acts import Act, Closed, Entry, ShotArrived, Undone
 from loftwright.domain.fitting import Fitting
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.studio import Studio
@@ -55,8 +55,16 @@ def act(
         appended = studio.store.append(fitting, acts, at=studio.now(), by=by, key=key)
         record = studio.record(fitting)
     if not appended.repeated:
+        if any(isinstance(one, Closed) for one in acts):
+            forget_limits_today(studio, opened.golfer)
         studio.hub.publish(topic(fitting), record[-1].sequence)
     return replay(record)
+
+
+def forget_limits_today(studio: Studio, golfer: str) -> None:
+    """Forget what the golfer's body allows today: it is kept for the visit alone."""
+    if studio.store.limits(golfer, studio.today()):
+        studio.store.set_limits(golfer, studio.today(), "")
 
 
 def topic(fitting: str) -> str:

@@ -82,10 +82,12 @@ class FittingDone:
 
 def fittings_done(studio: Studio, most: int) -> tuple[FittingDone, ...]:
     """Return the newest closed fittings, the last one first."""
-    found = []
+    found: list[FittingDone] = []
     for kept in studio.store.fittings():
+        if len(found) == most:
+            break
         now = replay(studio.record(kept.value.id))
-        if now.closed and len(found) < most:
+        if now.closed:
             found.append(
                 FittingDone(
                     fitting=kept.value,

@@ -126,8 +126,6 @@ def _finished(studio: Studio, clubs: tuple[Assembly, ...]) -> str:
     for club, (place, word) in _FEELS.items():
         act(past, fitting.id, [Felt(club=club, place=place, word=word)], by=FITTER)
     act(past, fitting.id, [Closed()], by=FITTER)
-    kept = past.store.fitting(fitting.id)
-    past.store.change_fitting(replace(kept.value, closed=True), version=kept.version)
     return fitting.id
 
 

@@ -2,8 +2,10 @@
 
 from pathlib import Path
 from typing import Final
+from zoneinfo import ZoneInfo
 
 from loftwright.services.data_folder import data_folder
+from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
 from loftwright.store.sqlite import open_store
 
@@ -24,7 +26,9 @@ def open_studio(folder: Path | None = None) -> Studio:
         If the folder cannot be written, or holds what a newer version made.
     """
     chosen = data_folder() if folder is None else folder
-    return Studio(store=open_store(chosen), folder=chosen)
+    studio = Studio(store=open_store(chosen), folder=chosen)
+    studio.zone = ZoneInfo(read_settings(studio).settings.zone)
+    return studio
 
 
 def open_demo_studio() -> Studio:

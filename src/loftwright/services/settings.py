@@ -1,9 +1,11 @@
 """What the shop has settled: its name, units, devices, fitters' marking errors and conventions."""
 
 import json
+import os
 from dataclasses import asdict, dataclass, field, replace
+from pathlib import Path
 from typing import Any, Final
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
 
 from loftwright.constants import MILLIMETRE
 from loftwright.domain.device import Origin
@@ -13,6 +15,7 @@ from loftwright.physics.sleeve import Convention
 from loftwright.services.studio import Studio
 
 NAME: Final = "shop"
+_LOCAL_TIME: Final = Path("/etc/localtime")
 UNITS: Final = ("trade", "metric")
 DECIMALS: Final = ("point", "comma")
 
@@ -82,8 +85,15 @@ def read_settings(studio: Studio) -> SettingsRead:
     """Return the shop's settings; the usual ones if nothing was ever settled."""
     kept = studio.store.setting(NAME)
     if not kept.value:
-        return SettingsRead(settings=Settings(), version=kept.version)
+        return SettingsRead(settings=Settings(zone=machine_zone()), version=kept.version)
     return SettingsRead(settings=_from_record(json.loads(kept.value)), version=kept.version)
+
+
+def machine_zone() -> str:
+    """Return the name of this machine's time zone, or UTC where it does not tell."""
+    named = os.environ.get("TZ", "").lstrip(":") or _LOCAL_TIME.resolve().as_posix()
+    name = named.rpartition("zoneinfo/")[2]
+    return name if name in available_timezones() else "UTC"
 
 
 def change_settings(studio: Studio, settings: Settings, *, version: int) -> int:
@@ -95,7 +105,9 @@ def change_settings(studio: Studio, settings: Settings, *, version: int) -> int:
         If somebody else changed them since they were read.
     """
     text = json.dumps(asdict(settings), ensure_ascii=False, sort_keys=True)
-    return studio.store.set_setting(NAME, text, version=version)
+    changed = studio.store.set_setting(NAME, text, version=version)
+    studio.zone = ZoneInfo(settings.zone)
+    return changed
 
 
 def marking_error(first: list[tuple[float, float]], again: list[tuple[float, float]]) -> float:

@@ -1,7 +1,7 @@
 """The studio while it runs: its store, its clock and those who watch."""
 
 from collections.abc import Callable
-from datetime import UTC, date, datetime
+from datetime import UTC, date, datetime, tzinfo
 from pathlib import Path
 from threading import Lock
 from uuid import uuid4
@@ -28,6 +28,11 @@ class Studio:
         Returns the instant; a test gives its own.
     hub : Hub, optional
         Tells pages what changed, after it was committed.
+
+    Attributes
+    ----------
+    zone : tzinfo, optional
+        The shop's; the machine's own without it.
     """
 
     def __init__(
@@ -40,6 +45,7 @@ class Studio:
     ) -> None:
         self.store, self.folder, self.clock = store, folder, clock
         self.hub = hub if hub is not None else Hub()
+        self.zone: tzinfo | None = None
         self.lock = Lock()
         self._records: dict[str, tuple[Entry, ...]] = {}
 
@@ -64,7 +70,7 @@ class Studio:
 
     def today(self) -> date:
         """Return the day it is in the shop's zone."""
-        return self.now().astimezone().date()
+        return self.now().astimezone(self.zone).date()
 
 
 def new_id() -> str:

@@ -159,7 +159,7 @@ def sheet_name(fitting: str, first: int) -> str:
 
 def _options(studio: Studio, fitting: str, answers: Sequence[str]) -> ReadOptions:
     opened = studio.store.fitting(fitting).value
-    if opened.closed or replay(studio.record(fitting)).closed:
+    if replay(studio.record(fitting)).closed:
         raise ConflictError(
             "this fitting is closed and takes no balls",
             place=fitting,

@@ -162,7 +162,6 @@ fittings: Final = Table(
     Column("bay", Text, nullable=False),
     Column("fitter", Text, nullable=False),
     Column("partner", Text, ForeignKey("fittings.id")),
-    Column("closed", Boolean, nullable=False),
     Column("invented", Boolean, nullable=False),
     Column("version", Integer, nullable=False),
 )

@@ -72,7 +72,9 @@ def read_device(typed: Typed, known: Settings) -> Settings | None:
     """Return the settings with one device written down, new or anew; None if it cannot be."""
     name = typed.text("device", need="Write what the device is called here.")
     chosen = {means: typed.word(field_of(means), Origin, Origin.ABSENT) for means in COLUMNS}
-    origins = {means: origin for means, origin in chosen.items() if origin != Origin.ABSENT}
+    origins: dict[str, Origin] = {
+        means: origin for means, origin in chosen.items() if origin != Origin.ABSENT
+    }
     error = typed.quantity("mark_error", "mark")
     if error is not None and not 0.0 < error <= 0.05:
         typed.fail(

@@ -37,7 +37,6 @@ def test_the_finished_fitting_is_closed_with_forty_balls(studio: Studio, demo: D
     assert now.closed
     assert len(now.balls) == 40
     assert now.swings_today == 49
-    assert studio.store.fitting(demo.finished).value.closed
     marked = [one for one in now.balls if one.mark is not None]
     # A virtual golfer's face leaves now and then no mark that can be read.
     assert 30 <= len(marked) < 40

@@ -77,7 +77,7 @@ def test_a_closed_fitting_is_printed_alike_at_any_hour(
 
 def test_nothing_is_printed_of_no_balls(studio: Studio, demo: DemoStudio) -> None:
     opened = studio.store.fitting(demo.finished).value
-    studio.store.open_fitting(replace(opened, id="fresh", closed=False))
+    studio.store.open_fitting(replace(opened, id="fresh"))
     with pytest.raises(EvidenceError, match="nothing to report yet") as refused:
         report_pdf(studio, Desk(), bay_of(studio, "fresh"))
     assert "Hit two clubs twice" in refused.value.mend

@@ -70,7 +70,7 @@ def test_a_closed_one_says_how_to_go_on(studio: Studio, demo: DemoStudio) -> Non
 
 def test_without_a_club_in_hand_nobody_hits(studio: Studio, demo: DemoStudio) -> None:
     opened = studio.store.fitting(demo.finished).value
-    studio.store.open_fitting(replace(opened, id="fresh", closed=False))
+    studio.store.open_fitting(replace(opened, id="fresh"))
     with pytest.raises(InputError, match="no club is in hand"):
         virtual_ball(studio, "fresh")
 

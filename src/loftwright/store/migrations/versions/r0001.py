@@ -106,7 +106,6 @@ def _make_fittings() -> None:
         sa.Column("bay", sa.Text(), nullable=False),
         sa.Column("fitter", sa.Text(), nullable=False),
         sa.Column("partner", sa.Text(), nullable=True),
-        sa.Column("closed", sa.Boolean(), nullable=False),
         sa.Column("invented", sa.Boolean(), nullable=False),
         sa.Column("version", sa.Integer(), nullable=False),
         sa.ForeignKeyConstraint(["golfer"], ["golfers.id"], name=op.f("fk_fittings_golfer")),
