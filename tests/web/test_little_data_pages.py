@@ -8,6 +8,7 @@ from bays import Bay, a_bay
 from loftwright.constants import MILE_PER_HOUR, YARD
 from loftwright.domain.numbers import ShotNumbers
 from loftwright.web.pages import choice, evidence, report
+from loftwright.web.views.nothing_yet import NO_COLUMNS
 from studios import app_of
 from web_client import asking
 
@@ -85,3 +86,17 @@ def test_ball_data_alone_still_ranks_whole_clubs(ball_only: dict[str, str]) -> N
     text = ball_only["choice"]
     assert "Fairways in 14" in text
     assert "carry on the device" not in text
+
+
+def test_balls_without_launch_spin_or_carry_compare_nothing_and_every_page_says_so() -> None:
+    bay = a_bay()
+    for club in ("Own", "Ash"):
+        bay.hand(club)
+        for _ in range(2):
+            bay.ball(ShotNumbers(ball_speed=65.0, spin=260.0))
+    with asking(bay.app()) as client:
+        for step in ("bay", "evidence", "choice", "report"):
+            answer = client.get(f"/fittings/{bay.fitting}/{step}")
+            assert answer.status_code == 200, step
+            if step != "bay":
+                assert NO_COLUMNS in answer.text

@@ -17,7 +17,7 @@ from loftwright.domain.golfer import Golfer, Hand
 from loftwright.evidence.alarms import Alarm, alarms
 from loftwright.evidence.budget import Budget
 from loftwright.evidence.compare import Comparison, can_be_valued, compare, decide
-from loftwright.evidence.device_carry import decide_on_carry
+from loftwright.evidence.device_carry import can_compare_carry, decide_on_carry
 from loftwright.evidence.result import Decision
 from loftwright.evidence.spreads import ABILITY_FACTOR
 from loftwright.evidence.visit import Beliefs
@@ -102,7 +102,7 @@ def weigh(found: Compared, golfer: Golfer, budget: Budget) -> Evidence:
     decision = None
     if found.comparison is not None:
         decision = decide(found.comparison, budget)
-    elif found.table.balls is not None:
+    elif found.table.balls is not None and can_compare_carry(found.table.balls):
         decision = decide_on_carry(found.table.balls, beliefs_of(golfer, found.table), budget)
     return Evidence(now=found.now, table=found.table, decision=decision, alarms=found.alarms)
 

@@ -24,6 +24,7 @@ from loftwright.services.bay_now import BayNow
 from loftwright.services.choice import Choice, ChoiceRow, Group, Way
 from loftwright.web.views import choice_words
 from loftwright.web.views.evidence_pictures import Picture
+from loftwright.web.views.nothing_yet import ONE_MORE_COLUMN, nothing_yet, without_columns
 
 _UNHIT: Final = frozenset({Way.TURN_SLEEVE, Way.NEW_SHAFT, Way.OWN_NOT_HIT})
 _FIGURES: Final = 7
@@ -117,8 +118,10 @@ def choice_view(bay: BayNow, choice: Choice, record: tuple[Entry, ...], show: Sh
     lead = choice_words.pick(choice, decision)
     own_is_zero = decision is not None and decision.against is Against.OWN
     return ChoiceView(
-        sentence=choice_words.choice_sentence(choice, decision),
-        objection=choice_words.choice_objection(decision),
+        sentence=nothing_yet(bay, choice_words.choice_sentence(choice, decision)),
+        objection=ONE_MORE_COLUMN
+        if without_columns(bay)
+        else choice_words.choice_objection(decision),
         picture=_picture(decision, show) if decision is not None else None,
         groups=_groups(choice, decision, lead, show, currency),
         units=(show.unit("distance").name, show.unit("height").name),

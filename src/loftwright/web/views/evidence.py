@@ -34,6 +34,7 @@ from loftwright.web.views.evidence_pictures import (
     ranges_picture,
     strikes_picture,
 )
+from loftwright.web.views.nothing_yet import ONE_MORE_COLUMN, nothing_yet, without_columns
 
 NOTHING_YET = "Nothing to compare yet: two clubs with two balls each are enough to begin."
 
@@ -169,8 +170,8 @@ def evidence_view(
 def _empty(bay: BayNow) -> EvidenceView:
     marks: Mapping[str, Mark] = deal_marks([club.name for club in bay.now.clubs], OWN)
     return EvidenceView(
-        sentence=NOTHING_YET,
-        objection="",
+        sentence=nothing_yet(bay, NOTHING_YET),
+        objection=ONE_MORE_COLUMN if without_columns(bay) else "",
         against="",
         picture=None,
         ended=tuple((club.name, club.out) for club in bay.now.clubs if club.out),

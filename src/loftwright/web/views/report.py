@@ -20,6 +20,7 @@ from loftwright.services.bay_now import BayNow
 from loftwright.services.fitting_report import report_content
 from loftwright.services.publishing import PICTURES, Refused, publication, refusal
 from loftwright.web.views.evidence_pictures import Picture
+from loftwright.web.views.nothing_yet import nothing_yet
 
 NOTHING_YET: Final = "Nothing to report yet: two clubs with two balls each are enough."
 _SURE_LINES: Final = 5
@@ -109,7 +110,7 @@ def report_view(bay: BayNow, decision: Decision | None, show: Show) -> ReportVie
 
 def _sentence(bay: BayNow, decision: Decision | None, balls: int) -> str:
     if decision is None:
-        return NOTHING_YET
+        return nothing_yet(bay, NOTHING_YET)
     if not bay.now.closed:
         return f"Not closed yet: it prints what {count(balls, 'ball')} say so far."
     return f"Ready to hand over: two pages from {count(balls, 'ball')}."
