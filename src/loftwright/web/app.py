@@ -14,6 +14,7 @@ from loftwright import __version__
 from loftwright.services.evidence import Desk
 from loftwright.services.pairing import Pairing
 from loftwright.services.studio import Studio
+from loftwright.services.warm_up import warm_up
 from loftwright.services.watching import Watches
 from loftwright.web import assets, pages, pairing
 from loftwright.web.answers import acted, inside
@@ -110,6 +111,7 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         stop = Event()
         looking = Thread(target=_look, args=(app.state.watches, stop), daemon=True)
         looking.start()
+        Thread(target=warm_up, daemon=True).start()
         yield
         stop.set()
         looking.join()
