@@ -124,7 +124,7 @@ def measure(context: object, port: int, fitting: str) -> None:
     laptop.set_viewport_size({"width": 1280, "height": 900})
     for page in (tablet, laptop):
         page.goto(f"http://127.0.0.1:{port}/fittings/{fitting}/bay")
-        page.wait_for_function("Number(document.body.dataset.paintedRevision) > 0")
+        page.wait_for_selector("body[data-painted-revision]")
     laptop.bring_to_front()
     times = []
     for number in range(ROUNDS + 5):
