@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from loftwright.domain.acts import Act, NotRead, ShotArrived
 from loftwright.domain.numbers import ShotNumbers
+from loftwright.errors import ConflictError
 from loftwright.services.acting import act
 from loftwright.services.studio import Studio
 
@@ -77,12 +78,20 @@ def take(studio: Studio, fitting: str, ball: Incoming, *, source: str, by: str =
     Raises
     ------
     ConflictError
-        If the fitting is closed.
+        If the fitting is closed, or the key is that of an act which is no ball.
     """
-    before = _where_known(studio, fitting, ball.key)
-    home = before or hitting(studio, fitting)
-    now = act(studio, home, [_as_act(ball, source)], by=by or ball.device, key=ball.key)
+    # Were the turn given away between looking and writing, both golfers could get the ball.
+    with studio.lock:
+        before = _where_known(studio, fitting, ball.key)
+        home = before or hitting(studio, fitting)
+        now = act(studio, home, [_as_act(ball, source)], by=by or ball.device, key=ball.key)
     entry = next(one for one in reversed(studio.record(home)) if one.key == ball.key)
+    if not isinstance(entry.act, ShotArrived | NotRead):
+        raise ConflictError(
+            f"the key {ball.key!r} belongs to something else that was done in this fitting",
+            place="key",
+            mend="Send the ball again under a key of its own; it was not taken.",
+        )
     swing = now.swing(entry.sequence)
     return Taken(
         fitting=home,

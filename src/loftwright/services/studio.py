@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from datetime import UTC, date, datetime, tzinfo
 from pathlib import Path
-from threading import Lock
+from threading import RLock
 from uuid import uuid4
 
 from loftwright.domain.acts import Entry
@@ -33,6 +33,8 @@ class Studio:
     ----------
     zone : tzinfo, optional
         The shop's; the machine's own without it.
+    lock : RLock
+        Held from looking at a record until what depends on it is written.
     """
 
     def __init__(
@@ -46,7 +48,7 @@ class Studio:
         self.store, self.folder, self.clock = store, folder, clock
         self.hub = hub if hub is not None else Hub()
         self.zone: tzinfo | None = None
-        self.lock = Lock()
+        self.lock = RLock()
         self._records: dict[str, tuple[Entry, ...]] = {}
 
     def record(self, fitting: str) -> tuple[Entry, ...]:
