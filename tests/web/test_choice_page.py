@@ -168,3 +168,7 @@ def test_figures_stand_in_the_shops_units(
     assert "Start line, m" in text
     assert "Height, m" in text
     assert re.search(r"−0,\d\d", text)
+    bare = re.sub(r"<(script|style)\b.*?</\1>|<[^>]+>", " ", text, flags=re.DOTALL)
+    assert "m further than" in bare
+    assert "Where it finishes, m" in bare
+    assert re.findall(r"\byd\b|\bft\b|\bmph\b|°F|\byards?\b|\d\.\d", bare) == []

@@ -7,10 +7,10 @@ from typing import Final
 from loftwright.bay.next_set import NextSet, Step
 from loftwright.bay.now import ClubNow, FittingNow, LastAct
 from loftwright.bay.pace import Pace
-from loftwright.constants import YARD
 from loftwright.domain.names import OWN
 from loftwright.evidence.result import Decision, NextClub
-from loftwright.report.numbers import count, fixed
+from loftwright.report.numbers import count
+from loftwright.report.screen_numbers import TRADE, Show
 from loftwright.report.wording import objection, sentence
 
 _NUMBERS: Final = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
@@ -64,6 +64,7 @@ class BayFacts:
     decision: Decision | None = None
     waits_for: str = ""
     ask_club: bool = False
+    show: Show = TRADE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -219,10 +220,11 @@ def _reason(facts: BayFacts) -> str:
     proposed = facts.proposed
     same = proposed is not None and proposed.club.split(",")[0] == facts.next.club
     if same and proposed is not None and proposed.gain is not None and proposed.gain > 0.0:
-        gain = fixed(max(proposed.gain / YARD, 0.1), 1)
-        return f"A ball with it is expected to gain {gain} yd on today's choice."
+        unit = facts.show.unit("distance")
+        gain = facts.show.number(max(proposed.gain / unit.scale, 0.1), 1)
+        return f"A ball with it is expected to gain {gain} {unit.name} on today's choice."
     if facts.decision is not None and facts.decision.clubs:
-        return sentence(facts.decision)
+        return sentence(facts.decision, facts.show)
     return "Too few balls to say anything of these clubs yet."
 
 
@@ -238,7 +240,7 @@ def _done(facts: BayFacts) -> BaySentence:
         return BaySentence(say="Every planned ball was hit.", under="None could be compared.")
     left = facts.pace.balls_left
     why = "Every planned ball was hit." if left == 0 else "More balls would not change the choice."
-    return BaySentence(say=f"Stop here. {sentence(facts.decision)}", under=why)
+    return BaySentence(say=f"Stop here. {sentence(facts.decision, facts.show)}", under=why)
 
 
 def _stop(facts: BayFacts) -> BaySentence:
@@ -247,7 +249,7 @@ def _stop(facts: BayFacts) -> BaySentence:
             say="Stop: the golfer feels pain. Nobody swings again today.",
             under="A doctor or physiotherapist says when; every ball so far is kept.",
         )
-    why = "" if facts.decision is None else objection(facts.decision)
+    why = "" if facts.decision is None else objection(facts.decision, facts.show)
     return BaySentence(
         say=f"Stop: {count(facts.pace.swings, 'swing')} of {facts.pace.cap} are enough.",
         under=why or "The cap is a judgement and counts warm-up and unread balls.",

@@ -4,10 +4,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import isfinite
 
-from loftwright.constants import YARD
 from loftwright.evidence.result import Against, Decision, Estimate
 from loftwright.report.marks import Mark
-from loftwright.report.numbers import LIKELY_RANGE, side, signed
+from loftwright.report.numbers import LIKELY_RANGE
+from loftwright.report.screen_numbers import TRADE, Show
 
 _SIDES = {"L": "left", "R": "right"}
 
@@ -64,7 +64,7 @@ class ChoiceMark:
     hit: bool = True
 
 
-def choice_words(clubs: Sequence[ChoiceMark], *, zero: str) -> str:
+def choice_words(clubs: Sequence[ChoiceMark], *, zero: str, show: Show = TRADE) -> str:
     """Return what the picture shows, in a sentence a club.
 
     Parameters
@@ -72,19 +72,21 @@ def choice_words(clubs: Sequence[ChoiceMark], *, zero: str) -> str:
     clubs : sequence of ChoiceMark
     zero : str
         What totals are taken against.
+    show : Show
     """
     if not clubs:
         return "No club to draw yet."
     told = []
     for club in clubs:
-        low, high = (signed(end / YARD) for end in club.total.most)
-        spread = "" if low == high else f" ({low} to {high})"
-        where = side(club.offline.mean)
-        yards, letter = where[:-2], where[-1]
-        finish = "in the middle" if where == "0" else f"{yards} yd {_SIDES[letter]}"
+        low, high = club.total.most
+        spread = "" if low == high else f" ({show.yards_range(low, high)})"
+        where = show.side(club.offline.mean)
+        whole, letter = where[:-2], where[-1]
+        finish = f"{whole} {show.unit('distance').name} {_SIDES.get(letter, '')}"
+        finish = "in the middle" if where == "0" else finish
         dry = "" if club.hit else ", not hit"
         told.append(
-            f"{club.club} {signed(club.total.mean / YARD)} yd{spread}, finishes {finish}{dry}"
+            f"{club.club} {show.yards_apart(club.total.mean)}{spread}, finishes {finish}{dry}"
         )
     return f"Total against {zero}: {'; '.join(told)}."
 

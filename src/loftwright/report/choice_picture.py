@@ -10,7 +10,6 @@ from loftwright.evidence.result import Pattern
 from loftwright.report.choice_marks import ChoiceMark
 from loftwright.report.label_places import Placed, Wanted, place_labels
 from loftwright.report.look import FAIRWAY, INK, INK_2, SHEET
-from loftwright.report.numbers import fixed, side, signed
 from loftwright.report.picture_parts import (
     Box,
     club_shape,
@@ -20,6 +19,7 @@ from loftwright.report.picture_parts import (
     stroke,
 )
 from loftwright.report.pictures import TWO_OF_THREE
+from loftwright.report.screen_numbers import TRADE, Show
 
 WIDTH: Final = 880.0
 HEIGHT: Final = 440.0
@@ -53,6 +53,7 @@ def choice_picture(
     around: str | None = None,
     fairway: float | None = None,
     prefix: str = "choice",
+    show: Show = TRADE,
 ) -> str:
     """Draw where the clubs' average drives finish.
 
@@ -70,6 +71,8 @@ def choice_picture(
         Full width of the fairway, drawn as a pale band [m].
     prefix : str
         Beginning of the picture's ids.
+    show : Show
+        The units that its rules are graduated in.
     """
     hit = [club for club in clubs if club.hit]
     centre = next((club for club in hit if club.club == around), hit[0] if hit else None)
@@ -83,7 +86,7 @@ def choice_picture(
         _outline(outlined, pattern, frame) if outlined and pattern else "",
         *(part for club in clubs for part in _ranges(club, frame)),
         "</g>",
-        *_rules(frame, zero, fairway),
+        *_rules(frame, zero, fairway, show),
     ]
     placed = _labels(clubs, frame, pattern, outlined)
     parts += [part for one in placed for part in _lead(one)]
@@ -240,38 +243,36 @@ def _lead(one: Placed) -> Iterator[str]:
         yield stroke(f"M{wanted.x:.1f} {wanted.y:.1f}L{x:.1f} {y:.1f}", colour=INK_2)
 
 
-def _rules(frame: _Frame, zero: str, fairway: float | None) -> Iterator[str]:
+def _rules(frame: _Frame, zero: str, fairway: float | None, show: Show) -> Iterator[str]:
     high = frame.low + (_RIGHT - _LEFT) / frame.along
     bottom = frame.top + (_BASE - _TOP) / frame.across
-    step = _step((high - frame.low) / YARD, 9)
+    unit = show.unit("distance")
+    tick = 0.2 * unit.scale * _step((high - frame.low) / unit.scale, 9)
     ticks, numerals = [], {}
-    for index in range(ceil(5.0 * frame.low / YARD / step), floor(5.0 * high / YARD / step) + 1):
-        x = frame.x(0.2 * index * step * YARD)
+    for index in range(ceil(frame.low / tick), floor(high / tick) + 1):
+        x = frame.x(index * tick)
         ticks.append((x, 4.0 if index % 5 else 12.0))
         if index % 5 == 0 and _LEFT + 10.0 < x < _RIGHT - 8.0:
-            numerals[x] = signed(0.2 * index * step, 0)
+            numerals[x] = show.signed(index * tick / unit.scale, 0)
     yield level_rule(ticks, numerals, _BASE, (_LEFT, _RIGHT))
-    step = _step((bottom - frame.top) / YARD, 6)
+    tick = 0.2 * unit.scale * _step((bottom - frame.top) / unit.scale, 6)
     path = ""
-    for index in range(ceil(5.0 * frame.top / YARD / step), floor(5.0 * bottom / YARD / step) + 1):
-        y = frame.y(0.2 * index * step * YARD)
+    for index in range(ceil(frame.top / tick), floor(bottom / tick) + 1):
+        y = frame.y(index * tick)
         path += f"M{_LEFT} {y:.1f}h{-4 if index % 5 else -12}"
         if index % 5 == 0 and _TOP + 6.0 < y < _BASE - 2.0:
-            yield label(
-                _LEFT - 17.0, y + 6.0, side(index * step * YARD / 5.0), anchor="end", soft=True
-            )
+            yield label(_LEFT - 17.0, y + 6.0, show.side(index * tick), anchor="end", soft=True)
     yield stroke(path)
     yield stroke(f"M{_LEFT} {_TOP}V{_BASE}", colour=INK)
-    yield label(0.0, 16.0, "Where it finishes, yd: start line and curve together", soft=True)
+    words = f"Where it finishes, {unit.name}: start line and curve together"
+    yield label(0.0, 16.0, words, soft=True)
     if fairway is not None:
-        words = f"pale band: a fairway of {fixed(fairway / YARD)} yd"
+        words = f"pale band: a fairway of {show.yards(fairway)}"
         yield label(WIDTH - 20.0, 16.0, words, anchor="end", soft=True)
-    words = f"Total at home against {zero}, yd: longer →"
+    words = f"Total at home against {zero}, {unit.name}: longer →"
     yield label(WIDTH - 20.0, 434.0, words, anchor="end", soft=True)
 
 
-def _step(span_yd: float, most: int) -> float:
+def _step(span: float, most: int) -> float:
     """Return the distance between numerals so that there are not more than `most`."""
-    return next(
-        (step for step in (1.0, 2.0, 5.0, 10.0, 20.0, 50.0) if span_yd / step <= most), 100.0
-    )
+    return next((step for step in (1.0, 2.0, 5.0, 10.0, 20.0, 50.0) if span / step <= most), 100.0)

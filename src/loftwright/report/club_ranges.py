@@ -7,7 +7,7 @@ from typing import Final
 from loftwright.report.graduated import RangeRow, Rule, graduate
 from loftwright.report.look import HAIR, INK
 from loftwright.report.marks import OWN_MARK, Mark
-from loftwright.report.numbers import count, signed
+from loftwright.report.numbers import count
 from loftwright.report.picture_parts import (
     club_shape,
     fitted,
@@ -17,6 +17,7 @@ from loftwright.report.picture_parts import (
     stroke,
     text_width,
 )
+from loftwright.report.screen_numbers import TRADE, Show
 
 WIDTH: Final = 880.0
 
@@ -71,6 +72,7 @@ def club_ranges(
     zero: str,
     zero_is_own: bool,
     prefix: str = "ranges",
+    show: Show = TRADE,
 ) -> str:
     """Draw what is said of every club against one of them.
 
@@ -89,6 +91,8 @@ def club_ranges(
         Whether zero is the golfer's own club, which is drawn as a ring.
     prefix : str
         Beginning of the picture's ids.
+    show : Show
+        The decimal mark of the figures.
     """
     base = _TOP + _ROW * max(1, len(clubs)) + 6.0
     rule = _rule(columns)
@@ -97,7 +101,7 @@ def club_ranges(
     for index, column in enumerate(columns):
         left = _NAMES + index * (wide + _GAP)
         frame = _Frame(left=left, right=left + wide - 24.0, base=base, rule=rule)
-        parts += _column(column, clubs, marks, frame, zero, unit, ring=zero_is_own)
+        parts += _column(column, clubs, marks, frame, zero, unit, show, ring=zero_is_own)
     title = f"{' and '.join(column.heading for column in columns)}, against {zero}, with ranges"
     return picture(WIDTH, base + _FOOT, parts, title=title, prefix=prefix)
 
@@ -144,6 +148,7 @@ def _column(
     frame: _Frame,
     zero: str,
     unit: str,
+    show: Show,
     *,
     ring: bool,
 ) -> Iterator[str]:
@@ -152,7 +157,7 @@ def _column(
     x = frame.x(0.0)
     yield stroke(f"M{x:.1f} {_TOP - 12:.1f}V{frame.base:.1f}", colour=INK, width=1.5)
     yield from _zero(zero, x, frame, ring=ring)
-    yield _steel(frame, unit)
+    yield _steel(frame, unit, show)
     for index, one in enumerate(clubs):
         row = column.rows.get(one.club)
         y = _middle(index)
@@ -160,7 +165,7 @@ def _column(
             why = fitted(one.why_none or "–", frame.right - frame.left)
             yield label(frame.left, y + 6.0, why, soft=True, halo=True)
         else:
-            yield from _range(row, marks[one.club], y, frame)
+            yield from _range(row, marks[one.club], y, frame, show)
 
 
 def _zero(zero: str, x: float, frame: _Frame, *, ring: bool) -> Iterator[str]:
@@ -178,7 +183,7 @@ def _zero(zero: str, x: float, frame: _Frame, *, ring: bool) -> Iterator[str]:
         yield label(frame.right, y + 6.0, longer, anchor="end", soft=True)
 
 
-def _steel(frame: _Frame, unit: str) -> str:
+def _steel(frame: _Frame, unit: str, show: Show) -> str:
     rule = frame.rule
     ticks = [(frame.x(place), 5.0) for place in rule.short]
     ticks += [(frame.x(place), 12.0) for place in rule.long]
@@ -186,7 +191,7 @@ def _steel(frame: _Frame, unit: str) -> str:
     kept: dict[float, str] = {}
     free = frame.left - 10.0
     for place in rule.long:
-        words = f"0 {unit}" if place == 0.0 else signed(place, digits)
+        words = f"0 {unit}" if place == 0.0 else show.signed(place, digits)
         x, half = frame.x(place), 0.5 * text_width(words)
         if x - half > free and x + half < frame.right + 18.0:
             kept[x] = words
@@ -194,7 +199,7 @@ def _steel(frame: _Frame, unit: str) -> str:
     return level_rule(ticks, kept, frame.base, (frame.left, frame.right))
 
 
-def _range(row: RangeRow, mark: Mark, y: float, frame: _Frame) -> Iterator[str]:
+def _range(row: RangeRow, mark: Mark, y: float, frame: _Frame, show: Show) -> Iterator[str]:
     """Draw both ranges, the marker on them and its figure; a dash alone where balls are few."""
     low, high = (frame.x(end) for end in row.most)
     if row.dashed:
@@ -209,4 +214,4 @@ def _range(row: RangeRow, mark: Mark, y: float, frame: _Frame) -> Iterator[str]:
     )
     yield stroke(f"M{low:.1f} {y + 6:.1f}H{high:.1f}", colour=INK, width=1.5)
     yield club_shape(mark, x, y + 6.0, _RADIUS)
-    yield label(x, y - 7.0, signed(row.mean), anchor="middle", bold=True, halo=True)
+    yield label(x, y - 7.0, show.signed(row.mean), anchor="middle", bold=True, halo=True)

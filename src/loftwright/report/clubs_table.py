@@ -30,7 +30,7 @@ from loftwright.report.runs import club as club_run
 from loftwright.report.wording import reference, rests_on
 
 STROKES_ORIGIN = (
-    f"Strokes a round: 14 drives, by the {TABLE_ORIGIN}; yards and fairways do not depend on it."
+    f"Strokes a round: 14 drives, by the {TABLE_ORIGIN}; lengths and fairways do not depend on it."
 )
 
 Cell = dict[str, Any]

@@ -26,7 +26,7 @@ from loftwright.report.face_picture import FaceMark
 from loftwright.report.graduated import RangeRow
 from loftwright.report.marks import Mark
 from loftwright.report.numbers import LIKELY_RANGE
-from loftwright.report.screen_numbers import Show
+from loftwright.report.screen_numbers import TRADE, Show
 from loftwright.report.stepped_bar import stepped_bar
 from loftwright.report.strike_pattern import strike_pattern, strike_pattern_words
 from loftwright.report.wording import reference
@@ -76,7 +76,15 @@ def ranges_drawing(
         for one in decision.clubs
         if not (own_is_zero and one.club == decision.own)
     ]
-    svg = club_ranges(clubs, columns, marks, unit=unit.name, zero=zero, zero_is_own=own_is_zero)
+    svg = club_ranges(
+        clubs,
+        columns,
+        marks,
+        unit=unit.name,
+        zero=zero,
+        zero_is_own=own_is_zero,
+        show=show,
+    )
     told = [
         f"{column.heading}: "
         + "; ".join(
@@ -105,7 +113,7 @@ def parts_drawing(pair: Pair, show: Show) -> Drawing | None:
     shown = shown_parts(pair, unit.scale)
     if not shown:
         return None
-    svg = stepped_bar(shown[:-1], a=pair.a, b=pair.b, unit=unit.name)
+    svg = stepped_bar(shown[:-1], a=pair.a, b=pair.b, unit=unit.name, show=show)
     told = "; ".join(f"{name} {show.signed(value)}" for name, value in shown)
     return Drawing(svg=svg, words=f"Plain averages of total in {unit.name}: {told}.")
 
@@ -123,8 +131,18 @@ def strikes_drawing(now: FittingNow, marks: Mapping[str, Mark], hand: Hand) -> D
     )
 
 
-def choice_drawing(decision: Decision, marks: Mapping[str, Mark]) -> Drawing | None:
-    """Return total against where the clubs' drives finish."""
+def choice_drawing(
+    decision: Decision, marks: Mapping[str, Mark], show: Show = TRADE
+) -> Drawing | None:
+    """Return total against where the clubs' drives finish.
+
+    Parameters
+    ----------
+    decision : Decision
+    marks : mapping of str to Mark
+    show : Show
+        The shop's units.
+    """
     clubs = choice_marks(decision, marks)
     if not clubs:
         return None
@@ -132,8 +150,9 @@ def choice_drawing(decision: Decision, marks: Mapping[str, Mark]) -> Drawing | N
     zero = reference(decision) if own_is_zero else "the mean of all"
     holes = decision.home.holes
     fairway = sum(hole.fairway for hole in holes) / len(holes) if holes else None
-    svg = choice_picture(clubs, zero=zero, pattern=decision.pattern, fairway=fairway)
-    return Drawing(svg=svg, words=choice_words(clubs, zero=zero))
+    pattern = decision.pattern
+    svg = choice_picture(clubs, zero=zero, pattern=pattern, fairway=fairway, show=show)
+    return Drawing(svg=svg, words=choice_words(clubs, zero=zero, show=show))
 
 
 def shared_scatter(told: list[FaceMark]) -> tuple[float, float] | None:

@@ -1,54 +1,71 @@
 """The home that figures were worked out for, in words."""
 
-from loftwright.constants import FOOT, MILE_PER_HOUR, YARD
+from typing import Final
+
+from loftwright.constants import MILE_PER_HOUR
 from loftwright.domain.home import Hole, Home, Trouble
 from loftwright.report.numbers import count, fixed
+from loftwright.report.screen_numbers import TRADE, Show
+
+_FELT: Final = 0.5 * MILE_PER_HOUR
+"""Wind below this is called calm: it would round to nothing."""
 
 
-def home_lines(home: Home) -> list[str]:
-    """Return air, wind, turf and holes as lines for the conditions of a report."""
-    celsius = home.temperature - 273.15
+def home_lines(home: Home, show: Show = TRADE) -> list[str]:
+    """Return air, wind, turf and holes as lines for the conditions of a report.
+
+    Parameters
+    ----------
+    home : Home
+    show : Show
+    """
     air = (
-        f"{home.name}: {fixed(celsius * 1.8 + 32.0)} °F, {fixed(home.altitude / FOOT)} ft, "
-        f"{fixed(100.0 * home.humidity)} % humidity, {home.turf} turf, {wind_words(home)}."
+        f"{home.name}: {show.temperature(home.temperature)}, {show.altitude(home.altitude)}, "
+        f"{fixed(100.0 * home.humidity)} % humidity, {home.turf} turf, {wind_words(home, show)}."
     )
-    return [air, _holes(home)]
+    return [air, _holes(home, show)]
 
 
-def wind_words(home: Home) -> str:
-    """Return the wind in words, as the golfer feels it on the tee."""
+def wind_words(home: Home, show: Show = TRADE) -> str:
+    """Return the wind in words, as the golfer feels it on the tee.
+
+    Parameters
+    ----------
+    home : Home
+    show : Show
+    """
     parts = []
-    along, across = home.wind_along / MILE_PER_HOUR, home.wind_across / MILE_PER_HOUR
-    if abs(along) >= 0.5:
-        parts.append(f"{fixed(abs(along))} mph {'from behind' if along > 0.0 else 'against'}")
-    if abs(across) >= 0.5:
+    along, across = home.wind_along, home.wind_across
+    if abs(along) >= _FELT:
+        parts.append(f"{show.wind(abs(along))} {'from behind' if along > 0.0 else 'against'}")
+    if abs(across) >= _FELT:
         side = "from the left" if across > 0.0 else "from the right"
-        parts.append(f"{fixed(abs(across))} mph {side}")
+        parts.append(f"{show.wind(abs(across))} {side}")
     return f"wind {' and '.join(parts)}" if parts else "calm"
 
 
-def _holes(home: Home) -> str:
+def _holes(home: Home, show: Show) -> str:
     holes = home.holes or (Hole(),)
     aim = "each club aimed to score best" if home.re_aim else "no club re-aimed"
     if len(holes) == 1:
-        return f"One hole of {_hole(holes[0])}; {aim}."
-    lengths = _span([hole.length for hole in holes])
-    widths = _span([hole.fairway for hole in holes])
+        return f"One hole of {_hole(holes[0], show)}; {aim}."
+    lengths = _span([hole.length for hole in holes], show)
+    widths = _span([hole.fairway for hole in holes], show)
     troubled = sum(hole.trouble is not Trouble.NONE for hole in holes)
     return (
-        f"{count(len(holes), 'hole')} of {lengths} yd, fairways {widths} yd, trouble on "
+        f"{count(len(holes), 'hole')} of {lengths}, fairways {widths}, trouble on "
         f"{troubled or 'none'} of them; {aim}."
     )
 
 
-def _hole(hole: Hole) -> str:
+def _hole(hole: Hole, show: Show) -> str:
     trouble = ""
     if hole.trouble is not Trouble.NONE:
         side = "both sides" if hole.trouble is Trouble.BOTH else f"the {hole.trouble}"
-        trouble = f", trouble on {side} from {fixed(hole.trouble_from / YARD)} yd"
-    return f"{fixed(hole.length / YARD)} yd, fairway {fixed(hole.fairway / YARD)} yd{trouble}"
+        trouble = f", trouble on {side} from {show.yards(hole.trouble_from)}"
+    return f"{show.yards(hole.length)}, fairway {show.yards(hole.fairway)}{trouble}"
 
 
-def _span(lengths: list[float]) -> str:
-    low, high = fixed(min(lengths) / YARD), fixed(max(lengths) / YARD)
-    return low if low == high else f"{low} to {high}"
+def _span(lengths: list[float], show: Show) -> str:
+    low, high = fixed(min(lengths) / show.unit("distance").scale), show.yards(max(lengths))
+    return high if high.startswith(f"{low} ") else f"{low} to {high}"

@@ -6,14 +6,17 @@ from loftwright.constants import YARD
 from loftwright.evidence.result import Against, Decision, RankedOn, State
 from loftwright.report.differences import largest_part, plainly_ahead
 from loftwright.report.numbers import count, fixed
+from loftwright.report.screen_numbers import TRADE, Show
 
 
-def objection(decision: Decision) -> str:
+def objection(decision: Decision, show: Show = TRADE) -> str:
     """Return the one thing a careful fitter would object to the sentence.
 
     Parameters
     ----------
     decision : Decision
+    show : Show
+        The units that distances are told in.
 
     Returns
     -------
@@ -24,8 +27,8 @@ def objection(decision: Decision) -> str:
         _objects_too_few(decision)
         or _objects_device(decision)
         or _objects_own_not_hit(decision)
-        or _objects_shorter(decision)
-        or _objects_plain_averages(decision)
+        or _objects_shorter(decision, show)
+        or _objects_plain_averages(decision, show)
         or _objects_physics(decision)
         or _objects_ball_only(decision)
         or _objects_no_side(decision)
@@ -65,20 +68,21 @@ def _objects_own_not_hit(decision: Decision) -> str | None:
     return f"{decision.own} has fewer than two balls: nothing is said to beat it."
 
 
-def _objects_shorter(decision: Decision) -> str | None:
+def _objects_shorter(decision: Decision, show: Show) -> str | None:
     leader = decision.clubs[0]
     total = leader.as_you_swing_it.total if leader.as_you_swing_it else None
     if total is None or decision.own is None or total.mean > -YARD:
         return None
-    by = f"{leader.club} is {fixed(-total.mean / YARD)} yd shorter than {decision.own}"
+    by = f"{leader.club} is {show.yards(-total.mean)} shorter than {decision.own}"
     return f"{by}: it leads by where it finishes, not by how far."
 
 
-def _objects_plain_averages(decision: Decision) -> str | None:
+def _objects_plain_averages(decision: Decision, show: Show) -> str | None:
     pair, ahead = plainly_ahead(decision)
     if pair is None or pair.raw_total is None:
         return None
-    by = f"by {fixed(max(1.0, round(ahead / YARD)))} yd over {pair.a}"
+    unit = show.unit("distance")
+    by = f"by {fixed(max(1.0, round(ahead / unit.scale)))} {unit.name} over {pair.a}"
     listed = bool(decision.odd_balls)
     part = None if pair.parts is None else largest_part(pair.parts, -1.0, listed=listed)
     why = f": {part} most of it" if part else ""

@@ -244,3 +244,7 @@ class Show:
 
     def _marked(self, text: str) -> str:
         return text.replace(".", ",") if self.decimal == "comma" else text
+
+
+TRADE: Final = Show()
+"""Yards, feet and inches with a decimal point, as on paper and in a terminal."""

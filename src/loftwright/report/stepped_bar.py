@@ -5,7 +5,6 @@ from typing import Final
 
 from loftwright.report.graduated import Rule, graduate
 from loftwright.report.look import ACCENT, EDGE, HAIR, INK, SHEET
-from loftwright.report.numbers import signed
 from loftwright.report.picture_parts import (
     fitted,
     label,
@@ -14,6 +13,7 @@ from loftwright.report.picture_parts import (
     stroke,
     text_width,
 )
+from loftwright.report.screen_numbers import TRADE, Show
 
 WIDTH: Final = 880.0
 
@@ -26,7 +26,13 @@ _CLUB = "club"
 
 
 def stepped_bar(
-    parts: Sequence[tuple[str, float]], *, a: str, b: str, unit: str, prefix: str = "parts"
+    parts: Sequence[tuple[str, float]],
+    *,
+    a: str,
+    b: str,
+    unit: str,
+    prefix: str = "parts",
+    show: Show = TRADE,
 ) -> str:
     """Draw the parts of a difference, each beginning where the last ended.
 
@@ -40,6 +46,8 @@ def stepped_bar(
         Of the sizes, as it is printed.
     prefix : str
         Beginning of the picture's ids.
+    show : Show
+        The decimal mark of the figures.
     """
     edges = [0.0]
     for _, size in parts:
@@ -54,13 +62,13 @@ def stepped_bar(
         x = _x(rule, edges[index + 1])
         drawn.append(stroke(f"M{x:.1f} {y:.1f}v{_ROW}", width=1.1))
         drawn.append(label(0.0, y + 6.0, name.capitalize(), bold=own))
-        drawn += _figure(rule, (edges[index], size), y)
+        drawn += _figure(rule, (edges[index], size), y, show)
     y = _TOP + _ROW * (len(parts) + 0.5) + 4.0
     drawn.append(stroke(f"M0 {y - 0.5 * _ROW:.1f}H{_RIGHT}", colour=HAIR, width=1.0))
     drawn += _step(rule, (0.0, edges[-1]), y, SHEET)
     drawn.append(label(0.0, y + 6.0, "Average", bold=True))
-    drawn += _figure(rule, (0.0, edges[-1]), y)
-    drawn.append(_steel(rule, base, unit))
+    drawn += _figure(rule, (0.0, edges[-1]), y, show)
+    drawn.append(_steel(rule, base, unit, show))
     title = f"Why the averages of {a} and {b} differ, part by part"
     return picture(WIDTH, base + 44.0, drawn, title=title, prefix=prefix)
 
@@ -98,10 +106,10 @@ def _step(rule: Rule, step: tuple[float, float], y: float, fill: str) -> Iterato
     )
 
 
-def _figure(rule: Rule, step: tuple[float, float], y: float) -> Iterator[str]:
+def _figure(rule: Rule, step: tuple[float, float], y: float, show: Show) -> Iterator[str]:
     """Write a figure where its bar ends, or at its start where the line at zero is in the way."""
     start, size = step
-    words = signed(size)
+    words = show.signed(size)
     room, zero = text_width(words, bold=True) + 10.0, _x(rule, 0.0)
     end, right = _x(rule, start + size), size >= 0.0
     if right and end < zero < end + room:
@@ -112,12 +120,12 @@ def _figure(rule: Rule, step: tuple[float, float], y: float) -> Iterator[str]:
     yield label(at, y + 6.0, words, anchor="start" if right else "end", bold=True, halo=True)
 
 
-def _steel(rule: Rule, base: float, unit: str) -> str:
+def _steel(rule: Rule, base: float, unit: str, show: Show) -> str:
     ticks = [(_x(rule, place), 5.0) for place in rule.short]
     ticks += [(_x(rule, place), 12.0) for place in rule.long]
     digits = 0 if rule.step >= 1.0 else 1
     numerals = {
-        _x(rule, place): f"0 {unit}" if place == 0.0 else signed(place, digits)
+        _x(rule, place): f"0 {unit}" if place == 0.0 else show.signed(place, digits)
         for place in rule.long
     }
     return level_rule(ticks, numerals, base, (_NAMES, _RIGHT))

@@ -6,7 +6,6 @@ probability of the distance, the advice on that of the score.
 
 from typing import Final
 
-from loftwright.constants import YARD
 from loftwright.evidence.advice import (
     MORE_BALLS,
     PROBABLY,
@@ -25,6 +24,7 @@ from loftwright.evidence.result import (
 )
 from loftwright.report.numbers import LIKELY_RANGE, fixed, listed
 from loftwright.report.objections import objection
+from loftwright.report.screen_numbers import TRADE, Show
 
 __all__ = [
     "asks_for_balls",
@@ -38,6 +38,7 @@ __all__ = [
 
 LADDER: Final = ((0.95, ""), (0.80, "very likely "), (PROBABLY, "probably "))
 """Probability that a claim is true, and the words before its verb; below: too close to call."""
+_LEAST: Final = {"yd": "a yard", "m": "a metre"}
 LONGEST: Final = 90
 """Characters of a sentence, where the names of the clubs allow it."""
 
@@ -58,12 +59,14 @@ def hedge(probability: float) -> str | None:
     return next((words for least, words in LADDER if probability >= least), None)
 
 
-def sentence(decision: Decision) -> str:
+def sentence(decision: Decision, show: Show = TRADE) -> str:
     """Return the answer of a fitting in one sentence.
 
     Parameters
     ----------
     decision : Decision
+    show : Show
+        The units and the decimal mark that distances are told in.
 
     Returns
     -------
@@ -74,13 +77,12 @@ def sentence(decision: Decision) -> str:
     if advice.call is Call.TOO_FEW:
         return _too_few(decision)
     if decision.ranked_on is RankedOn.DEVICE_CARRY:
-        return _device_carry(decision, advice)
-    return {
-        Call.CHANGE: _change,
-        Call.KEEP_OWN: _keep_own,
-        Call.LEADER: _leader,
-        Call.TOO_CLOSE: _too_close,
-    }[advice.call](decision, advice)
+        return _device_carry(decision, advice, show)
+    if advice.call is Call.CHANGE:
+        return _change(decision, advice, show)
+    if advice.call is Call.KEEP_OWN:
+        return _keep_own(decision, advice, show)
+    return (_leader if advice.call is Call.LEADER else _too_close)(decision, advice)
 
 
 def asks_for_balls(decision: Decision) -> bool:
@@ -114,12 +116,14 @@ def _club(decision: Decision, name: str | None) -> ClubResult:
     return next(club for club in decision.clubs if club.club == name)
 
 
-def _yards_further(estimate: Estimate) -> str:
+def _further(estimate: Estimate, show: Show) -> str:
     """Return `1 to 10 yd`, or `up to 10 yd` when the lower end is nothing."""
-    low, high = (round(end / YARD) for end in estimate.interval(LIKELY_RANGE))
-    if low >= 1 and low == high:
-        return f"{fixed(high)} yd"
-    return f"{fixed(low)} to {fixed(high)} yd" if low >= 1 else f"up to {fixed(high)} yd"
+    unit = show.unit("distance")
+    low, high = (round(end / unit.scale) for end in estimate.interval(LIKELY_RANGE))
+    most = f"{fixed(high)} {unit.name}"
+    if low >= 1:
+        return most if low == high else f"{fixed(low)} to {most}"
+    return f"up to {most}"
 
 
 def _too_few(decision: Decision) -> str:
@@ -133,7 +137,7 @@ def _too_few(decision: Decision) -> str:
     return "Too few balls to say anything of these clubs."
 
 
-def _device_carry(decision: Decision, advice: Advice) -> str:
+def _device_carry(decision: Decision, advice: Advice, show: Show) -> str:
     shown = "Carry as this device shows it"
     words = hedge(advice.p or 0.0)
     if advice.call is Call.KEEP_OWN and advice.leader != decision.own:
@@ -144,26 +148,25 @@ def _device_carry(decision: Decision, advice: Advice) -> str:
     carry = _club(decision, advice.leader).device_carry
     by = ""
     if carry is not None and decision.against is Against.OWN and advice.other == decision.own:
-        by = f"{_yards_further(carry)} "
+        by = f"{_further(carry, show)} "
     return f"{shown}: {advice.leader} {words}goes {by}further than {advice.other}."
 
 
-def _claim(decision: Decision, advice: Advice) -> str:
+def _claim(decision: Decision, advice: Advice, show: Show) -> str:
     """Return what the leader does against the own club, in distance where that holds."""
     leader = _club(decision, advice.leader)
     total = leader.as_you_swing_it.total if leader.as_you_swing_it else None
     if total is not None:
         words = hedge(chance_above(total))
         if words is not None:
-            return (
-                f"{advice.leader} {words}goes {_yards_further(total)} further than {advice.other}"
-            )
+            by = _further(total, show)
+            return f"{advice.leader} {words}goes {by} further than {advice.other}"
     words = hedge(advice.p or 0.0) or ""
     return f"{advice.leader} {words}scores better at home than {advice.other}"
 
 
-def _change(decision: Decision, advice: Advice) -> str:
-    claim = f"As you swing it, {_claim(decision, advice)}"
+def _change(decision: Decision, advice: Advice, show: Show) -> str:
+    claim = f"As you swing it, {_claim(decision, advice, show)}"
     if not advice.rivals:
         return f"{claim}."
     named = f"{claim}; {listed(advice.rivals)} may be as good."
@@ -172,7 +175,7 @@ def _change(decision: Decision, advice: Advice) -> str:
     return f"{claim}; {len(advice.rivals)} more may match it."
 
 
-def _keep_own(decision: Decision, advice: Advice) -> str:
+def _keep_own(decision: Decision, advice: Advice, show: Show) -> str:
     own = decision.own
     if advice.leader == own:
         words = hedge(advice.p_against_all or 0.0)
@@ -185,7 +188,9 @@ def _keep_own(decision: Decision, advice: Advice) -> str:
         return f"Keep {own}: as you swing it, it is {words}the best of these clubs."
     gain = _club(decision, advice.leader).value
     if gain is not None and gain.mean < WORTH:
-        return f"Keep {own}: as you swing it, {advice.leader} should gain less than a yard."
+        # The threshold is a yard, which is less than a metre too.
+        least = _LEAST[show.unit("distance").name]
+        return f"Keep {own}: as you swing it, {advice.leader} should gain less than {least}."
     words = hedge(advice.p or 0.0) or ""
     return (
         f"Keep {own} for now: as you swing it, {advice.leader} is {words}better, "

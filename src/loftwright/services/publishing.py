@@ -171,8 +171,8 @@ def _show(bay: BayNow) -> Show:
     return Show(units=bay.settings.units, decimal=bay.settings.decimal)
 
 
-def _choice(bay: BayNow, decision: Decision) -> Drawing | None:  # noqa: ARG001 - one shape for all
-    return choice_drawing(decision, _marks(decision))
+def _choice(bay: BayNow, decision: Decision) -> Drawing | None:
+    return choice_drawing(decision, _marks(decision), _show(bay))
 
 
 def _ranges(bay: BayNow, decision: Decision) -> Drawing | None:

@@ -1,5 +1,6 @@
 """Pictures of a comparison with their words, in the shop's units."""
 
+import re
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -110,3 +111,40 @@ def test_the_scatter_is_about_each_clubs_own_middle() -> None:
     # Squares about the own middles: 2 x 1 mm2 and 2 x 1 mm2 over 5 marks less 2 clubs.
     assert found[0] == pytest.approx((4.0 / 3.0) ** 0.5 * 1e-3)
     assert found[1] == 0.0
+
+
+def test_where_it_finishes_is_graduated_in_the_shops_units(make_decision: Maker) -> None:
+    decision = make_decision()
+    show = Show(units="metric", decimal="comma")
+    trade = choice_drawing(decision, marks_of(decision))
+    metric = choice_drawing(decision, marks_of(decision), show)
+    assert trade is not None
+    assert metric is not None
+    assert "Where it finishes, yd" in trade.svg
+    assert "Where it finishes, m" in metric.svg
+    assert not re.search(r"\byd\b", metric.svg + metric.words)
+    assert markers(trade.svg) == markers(metric.svg)
+    for club in decision.clubs[:-1]:
+        figures = club.as_you_swing_it
+        assert figures is not None
+        assert figures.total is not None
+        assert f"{club.club} {show.yards_apart(figures.total.mean)}" in metric.words
+
+
+def test_figures_in_pictures_bear_the_shops_decimal_mark(make_decision: Maker) -> None:
+    decision = make_decision()
+    pair = told_pair(decision)
+    assert pair is not None
+    show = Show(decimal="comma")
+    ranges = ranges_drawing(decision, marks_of(decision), show, out={})
+    parts = parts_drawing(pair, show)
+    for drawing in (ranges, parts):
+        assert drawing is not None
+        told = re.findall(r">([+−]\d+[.,]\d)<", drawing.svg)
+        assert told
+        assert all("," in one for one in told)
+
+
+def markers(svg: str) -> list[str]:
+    """Return the filled outlines of the clubs' markers, wherever the rules' ticks are."""
+    return re.findall(r'<path [^>]*fill="#[0-9a-f]{6}"[^>]*/>', svg)

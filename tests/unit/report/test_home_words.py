@@ -3,6 +3,7 @@ import pytest
 from loftwright.constants import FOOT, MILE_PER_HOUR, YARD
 from loftwright.domain.home import Hole, Home, Trouble, Turf
 from loftwright.report.home_words import home_lines, wind_words
+from loftwright.report.screen_numbers import Show
 
 
 def test_the_standard_home_is_told_with_its_hole() -> None:
@@ -55,3 +56,19 @@ def test_the_wind_is_told_as_it_is_felt_on_the_tee(
 ) -> None:
     home = Home(wind_along=along * MILE_PER_HOUR, wind_across=across * MILE_PER_HOUR)
     assert wind_words(home) == words
+
+
+def test_a_metric_shop_reads_metres_and_celsius() -> None:
+    home = Home(
+        name="Farrow Links",
+        altitude=366.0,
+        temperature=283.15,
+        humidity=0.8,
+        wind_along=-1.5,
+        holes=(Hole(length=361.0, fairway=26.0), Hole(length=384.0, fairway=26.0)),
+    )
+    assert home_lines(home, Show(units="metric", decimal="comma")) == [
+        "Farrow Links: 10 °C, 366 m, 80 % humidity, normal turf, wind 1,5 m/s against.",
+        "2 holes of 361 to 384 m, fairways 26 m, trouble on none of them; each club aimed to "
+        "score best.",
+    ]

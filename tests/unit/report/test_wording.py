@@ -20,6 +20,7 @@ from loftwright.evidence.result import (
     RankedOn,
     State,
 )
+from loftwright.report.screen_numbers import Show
 from loftwright.report.wording import (
     asks_for_balls,
     hedge,
@@ -301,3 +302,24 @@ def test_a_file_without_direction_is_objected_to(make_decision: Maker) -> None:
         for club in decision.clubs
     )
     assert "nothing is said of left and right" in objection(replace(decision, clubs=clubs))
+
+
+METRIC = Show(units="metric", decimal="comma")
+
+
+def test_a_metric_shop_hears_of_metres(make_decision: Maker) -> None:
+    decision = two_clubs(make_decision(), 0.99, mean=11.0, sd=2.0)
+    trade, metric = sentence(decision), sentence(decision, METRIC)
+    swung = decision.clubs[0].as_you_swing_it
+    assert swung is not None
+    assert swung.total is not None
+    low, high = swung.total.interval(0.9)
+    assert f"goes {round(low / YARD)} to {round(high / YARD)} yd further" in trade
+    assert f"goes {round(low)} to {round(high)} m further" in metric
+    assert "yd" not in objection(make_decision(), METRIC)
+    assert " m over " in objection(make_decision(), METRIC)
+
+
+def test_less_than_a_yard_is_less_than_a_metre_too(make_decision: Maker) -> None:
+    decision = two_clubs(make_decision(), 0.99, mean=0.6, sd=0.2)
+    assert sentence(decision, METRIC).endswith("should gain less than a metre.")

@@ -67,6 +67,7 @@ def facts_of(bay: BayNow) -> BayFacts:
         decision=bay.evidence.decision,
         waits_for="" if mine else bay.partner,
         ask_club=bay.ask_club,
+        show=show_of(bay),
     )
 
 

@@ -118,15 +118,15 @@ def choice_view(bay: BayNow, choice: Choice, record: tuple[Entry, ...], show: Sh
     lead = choice_words.pick(choice, decision)
     own_is_zero = decision is not None and decision.against is Against.OWN
     return ChoiceView(
-        sentence=nothing_yet(bay, choice_words.choice_sentence(choice, decision)),
+        sentence=nothing_yet(bay, choice_words.choice_sentence(choice, decision, show)),
         objection=ONE_MORE_COLUMN
         if without_columns(bay)
-        else choice_words.choice_objection(decision),
+        else choice_words.choice_objection(decision, show),
         picture=_picture(decision, show) if decision is not None else None,
         groups=_groups(choice, decision, lead, show, currency),
         units=(show.unit("distance").name, show.unit("height").name),
         against="Own" if own_is_zero else "the mean of the clubs",
-        course=tuple(home_lines(decision.home)) if decision is not None else (),
+        course=tuple(home_lines(decision.home, show)) if decision is not None else (),
         strokes=STROKES_ORIGIN,
         dearer=choice_words.why_not_dearer(choice, decision, show, currency),
         straighter=choice_words.straighter(len(bay.now.balls)) if decision is not None else "",
@@ -146,7 +146,9 @@ def _reveal(record: tuple[Entry, ...]) -> int | None:
 
 def _picture(decision: Decision, show: Show) -> Picture | None:
     marks = deal_marks([club.club for club in decision.clubs], OWN)
-    drawing = choice_drawing(decision, marks) or ranges_drawing(decision, marks, show, out={})
+    drawing = choice_drawing(decision, marks, show) or ranges_drawing(
+        decision, marks, show, out={}
+    )
     if drawing is None:
         return None
     return Picture(heading="", svg=for_screen(drawing.svg), words=drawing.words)

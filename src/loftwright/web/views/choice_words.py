@@ -16,27 +16,28 @@ MARGIN: Final = "What the shop earns on a club is in no order on this page."
 _UNSEEN_BALLS: Final = "Balls come in on the bay’s page."
 
 
-def choice_sentence(choice: Choice, decision: Decision | None) -> str:
+def choice_sentence(choice: Choice, decision: Decision | None, show: Show) -> str:
     """Return the answer of the page.
 
     Parameters
     ----------
     choice : Choice
     decision : Decision, optional
+    show : Show
     """
     first = first_group(choice)
     if decision is None or first is None:
-        return NOTHING_YET if decision is None else sentence(decision)
+        return NOTHING_YET if decision is None else sentence(decision, show)
     close = advise(decision).call in {Call.TOO_CLOSE, Call.CHANGE, Call.LEADER} and first.close
     if not close or any(row.club == OWN for row in first.rows):
-        return sentence(decision)
+        return sentence(decision, show)
     names = listed([row.label for row in first.rows])
     return f"{names} are too close to call today; {what_decides(first)}."
 
 
-def choice_objection(decision: Decision | None) -> str:
+def choice_objection(decision: Decision | None, show: Show) -> str:
     """Return the one thing that a careful fitter would object."""
-    return _UNSEEN_BALLS if decision is None else objection(decision)
+    return _UNSEEN_BALLS if decision is None else objection(decision, show)
 
 
 def first_group(choice: Choice) -> Group | None:

@@ -143,8 +143,8 @@ def evidence_view(
     marks = deal_marks([club.club for club in decision.clubs], OWN)
     pair = _chosen(decision, a, b)
     return EvidenceView(
-        sentence=sentence(decision),
-        objection=objection(decision),
+        sentence=sentence(decision, show),
+        objection=objection(decision, show),
         against=reference(decision),
         picture=ranges_picture(decision, marks, show, {}),
         ended=tuple((club.name, club.out) for club in now.clubs if club.out),

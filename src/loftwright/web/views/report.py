@@ -147,7 +147,9 @@ def _plain(line: Iterable[Run]) -> str:
 
 def _picture(decision: Decision, show: Show) -> Picture | None:
     marks = deal_marks([club.club for club in decision.clubs], OWN)
-    drawing = choice_drawing(decision, marks) or ranges_drawing(decision, marks, show, out={})
+    drawing = choice_drawing(decision, marks, show) or ranges_drawing(
+        decision, marks, show, out={}
+    )
     if drawing is None:
         return None
     return Picture(heading="", svg=for_screen(drawing.svg), words=drawing.words)

@@ -29,7 +29,7 @@ def _told(bay: BayNow) -> str:
     now, decision = bay.now, bay.evidence.decision
     first = bay.name.split()[0] if bay.name.split() else ""
     if now.revealed and decision is not None and decision.clubs:
-        say = sentence(decision)
+        say = sentence(decision, show_of(bay))
     elif now.pain:
         say = "We stop here for today."
     elif not now.swings:
