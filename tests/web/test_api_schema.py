@@ -1,5 +1,7 @@
 """Whatever the schema allows, and much that it does not, is answered as the schema says."""
 
+from typing import Any
+
 import schemathesis
 from hypothesis import HealthCheck, settings
 from schemathesis import Case
@@ -28,7 +30,7 @@ CHECKS = [
 
 @SCHEMA.parametrize()
 @settings(max_examples=40, suppress_health_check=list(HealthCheck), database=None)
-def test_nothing_that_is_sent_is_a_defect_or_answered_off_the_schema(case: Case) -> None:
+def test_nothing_that_is_sent_is_a_defect_or_answered_off_the_schema(case: Case[Any]) -> None:
     if "fitting" in case.path_parameters:
         case.path_parameters["fitting"] = BAY.fitting
     case.call_and_validate(checks=CHECKS, headers=NEAR)

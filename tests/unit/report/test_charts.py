@@ -14,12 +14,12 @@ from loftwright.report.chart_layers import chart_svg
 from loftwright.report.charts import (
     PARTS_SIZE,
     RANGES_SIZE,
-    RangeRow,
     parts_chart,
     ranges_chart,
     rounded_parts,
 )
 from loftwright.report.fonts import font_folders
+from loftwright.report.graduated import RangeRow
 from loftwright.report.marks import deal_marks
 
 MARKS = deal_marks(["Own", "Ash", "Birch"], "Own")
