@@ -88,6 +88,18 @@ def test_no_page_scrolls_sideways_on_a_narrow_tablet(
     assert wider_than_window(page) == 0
 
 
+@pytest.mark.parametrize("size", [LYING, UPRIGHT, NARROW])
+def test_the_price_stands_in_sight(
+    browse: Browse, demo: DemoStudio, address: str, size: tuple[int, int]
+) -> None:
+    page = browse(size=size)
+    page.goto(f"{address}/fittings/{demo.finished}/choice")
+    prices = page.locator("table.choice tbody td:last-child")
+    assert prices.count() >= 5
+    ends = prices.evaluate_all("cells => cells.map(one => one.getBoundingClientRect().right)")
+    assert max(ends) <= size[0]
+
+
 def test_the_evidence_follows_a_ball_and_keeps_the_two_clubs(
     browse: Browse, studio: Studio, demo: DemoStudio, address: str
 ) -> None:
