@@ -148,6 +148,20 @@ def test_the_virtual_golfer_keeps_hitting_until_it_is_told_to_stop(
     assert len(replay(studio.record(demo.in_progress)).balls) == 25
 
 
+def test_a_closed_fitting_stops_the_virtual_golfer_and_says_why(
+    browse: Browse, studio: Studio, demo: DemoStudio, address: str
+) -> None:
+    page = browse()
+    page.goto(f"{address}/fittings/{demo.finished}/bay")
+    before = len(studio.record(demo.finished))
+    page.get_by_role("button", name="More", exact=True).click()
+    button = page.get_by_role("button", name="Let it keep hitting")
+    button.click()
+    expect(page.locator("#virtual-said")).to_contain_text("closed")
+    expect(button).to_have_attribute("aria-pressed", "false")
+    assert len(studio.record(demo.finished)) == before
+
+
 def test_the_paper_is_downloaded_under_a_plain_name(
     browse: Browse, demo: DemoStudio, address: str
 ) -> None:

@@ -1,8 +1,11 @@
 """What leaves a fitting: paper, pictures with consent alone, tables, and safe names of files."""
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
+from html import unescape
 
+import pypdfium2
 import pytest
 
 from loftwright.domain.golfer import Consents, Golfer, Identity
@@ -47,6 +50,28 @@ def test_a_closed_fitting_is_ready_to_hand_over(client: WebClient, demo: DemoStu
     assert "For the fitter" in text
     assert "report.pdf" in text
     assert "every ball is invented" in text
+
+
+@pytest.mark.parametrize("which", ["finished", "in_progress"])
+def test_the_page_says_in_short_what_the_paper_says(
+    client: WebClient, demo: DemoStudio, which: str
+) -> None:
+    at = f"/fittings/{getattr(demo, which)}"
+    text = client.get(f"{at}/report").text
+    paper = pypdfium2.PdfDocument(client.get(f"{at}/report.pdf").content)
+    said = _words("".join(page.get_textpage().get_text_bounded() for page in paper))
+    sheets = re.findall(r'<section class="sheet">(.*?)</section>', text, re.DOTALL)
+    assert len(sheets) == 2
+    for sheet in sheets:
+        lines = re.findall(r"<p>(.*?)</p>", sheet, re.DOTALL)
+        assert len(lines) >= 5
+        missing = [line for line in lines if _words(line) not in said]
+        assert missing == []
+
+
+def _words(text: str) -> str:
+    """Return letters and figures alone: markers, breaks and typeface differ on paper."""
+    return re.sub(r"[^a-z0-9]", "", re.sub(r"<[^>]+>", "", unescape(text)).lower())
 
 
 def test_an_open_one_says_that_it_is_not_closed(client: WebClient, demo: DemoStudio) -> None:

@@ -23,6 +23,8 @@ from loftwright.web.render import THEMES, shape_of
 from loftwright.web.security import Access, Guard
 
 _YEAR: Final = 365 * 24 * 3600
+_FIRST_PAGES: Final = 0.5
+"""Seconds that are left to the first pages before anything is loaded ahead."""
 
 router = APIRouter(include_in_schema=False)
 
@@ -111,7 +113,7 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         stop = Event()
         looking = Thread(target=_look, args=(app.state.watches, stop), daemon=True)
         looking.start()
-        Thread(target=warm_up, daemon=True).start()
+        Thread(target=_warm, args=(stop,), daemon=True).start()
         yield
         stop.set()
         looking.join()
@@ -119,6 +121,12 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         studio.store.close()
 
     return life
+
+
+def _warm(stop: Event) -> None:
+    """Warm up once the first pages are out, unless the application ends before."""
+    if not stop.wait(_FIRST_PAGES):
+        warm_up()
 
 
 def _look(watches: Watches, stop: Event) -> None:

@@ -7,6 +7,7 @@ const box = document.querySelector("[data-hit]");
 const button = document.getElementById("virtual-on");
 const said = document.getElementById("virtual-said");
 let timer = 0;
+let waiting = false;
 
 button?.addEventListener("click", () => (timer ? stop("") : start()));
 
@@ -24,9 +25,13 @@ function stop(words) {
   said.textContent = words;
 }
 
+// A slow answer skips a turn, so that balls never pile up.
 async function hit() {
+  if (waiting) return;
+  waiting = true;
   const told = await post(box.dataset.hit, { mark: "later" });
-  if (told === null || !timer) return;
+  waiting = false;
+  if (told === null) return;
   setTimeout(() => post(`/fittings/${told.fitting}/virtual/mark`, { ball: told.ball }), TO_THE_FACE);
 }
 

@@ -7,11 +7,12 @@ from typing import Final
 from loftwright.domain.names import OWN
 from loftwright.evidence.result import Decision
 from loftwright.report.decided_pictures import choice_drawing, ranges_drawing
-from loftwright.report.fitter_page import fitter_sentence, told_pair
+from loftwright.report.fitter_page import fitter_page
 from loftwright.report.glyphs import BREAK
-from loftwright.report.golfer_words import how_sure
+from loftwright.report.golfer_words import how_sure, next_steps
 from loftwright.report.marks import deal_marks
 from loftwright.report.numbers import count
+from loftwright.report.room import FITTER_ROOMS
 from loftwright.report.runs import Run
 from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
@@ -127,16 +128,15 @@ def _under(bay: BayNow, decision: Decision | None) -> str:
 def _pages(bay: BayNow, decision: Decision) -> tuple[PaperPage, ...]:
     content = report_content(bay, decision)
     marks = deal_marks([club.club for club in decision.clubs], OWN)
-    sure = [_plain(line) for line in how_sure(decision, marks, _SURE_LINES)]
+    sure = how_sure(decision, marks, _SURE_LINES)
+    golfers = map(_plain, (*sure, *next_steps(decision, marks)))
+    told = fitter_page(content, marks, FITTER_ROOMS[0], None)
+    fitters = (told["rows"], *told["odd"], *told["refused"], _plain(told["next"]), *told["home"])
     return (
         PaperPage(
-            heading="For the golfer",
-            says=(sentence(decision), objection(decision), *sure),
+            heading="For the golfer", says=(sentence(decision), objection(decision), *golfers)
         ),
-        PaperPage(
-            heading="For the fitter",
-            says=(fitter_sentence(decision, told_pair(decision)), *content.conditions),
-        ),
+        PaperPage(heading="For the fitter", says=(_plain(told["sentence"]), *fitters)),
     )
 
 
