@@ -18,7 +18,7 @@ LYING = (1280, 900)
 UPRIGHT = (820, 1180)
 NARROW = (768, 1024)
 THEMES = ("bright", "dark")
-# The studio of a test may end before its pages do: that a page then finds nobody is no fault of it.
+# The studio of a test may end before its pages do: that they then find nobody is no fault.
 _GONE = re.compile(
     r"net::ERR_(CONNECTION_REFUSED|CONNECTION_RESET|EMPTY_RESPONSE|INCOMPLETE_CHUNKED_ENCODING)"
 )
