@@ -138,6 +138,29 @@ def test_a_body_that_is_too_large_is_refused_before_it_is_read(
     assert balls(bay) == before
 
 
+@pytest.mark.parametrize("kind", ["application/json", "text/csv", "multipart/form-data", ""])
+def test_five_megabytes_are_refused_whatever_they_are_called(
+    bay: Bay, device: httpx.Client, kind: str
+) -> None:
+    before = balls(bay)
+    body = b'{"key": "k", "line": "' + b"x" * (5 * 1024 * 1024) + b'"}'
+    answer = device.post(shots(bay), content=body, headers={"Content-Type": kind})
+    assert 400 <= answer.status_code < 500
+    assert refusal(answer)["mend"]
+    assert balls(bay) == before
+
+
+@pytest.mark.parametrize("kind", ["text/plain", "application/xml", "multipart/form-data"])
+def test_what_is_no_json_is_refused_under_any_content_type(
+    bay: Bay, device: httpx.Client, kind: str
+) -> None:
+    before = balls(bay)
+    answer = device.post(shots(bay), content=b"<ball/>", headers={"Content-Type": kind})
+    assert 400 <= answer.status_code < 500
+    assert refusal(answer)["mend"]
+    assert balls(bay) == before
+
+
 def test_a_fitting_nobody_knows_is_not_found(device: httpx.Client) -> None:
     answer = device.post("/api/fittings/nothing/shots", json=dict(EXAMPLE))
     assert answer.status_code == 404

@@ -228,7 +228,7 @@ def test_a_typed_ball_brings_its_mark_and_its_key_counts_once(fitter: Fitter) ->
     assert ball.numbers.ball_speed == pytest.approx(148.2 * MILE_PER_HOUR)
     assert ball.mark is not None
     assert ball.source == "keyboard"
-    assert "sppd" in fitter.refusal("ball", line="speeed 148")["message"]
+    assert "sppd" in fitter.refusal("ball", line="sppd 148")["message"]
 
 
 def test_the_same_key_acts_once(fitter: Fitter) -> None:

@@ -5,7 +5,7 @@ import os
 from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from typing import Any, Final
-from zoneinfo import ZoneInfo, ZoneInfoNotFoundError, available_timezones
+from zoneinfo import ZoneInfo, ZoneInfoNotFoundError
 
 from loftwright.constants import MILLIMETRE
 from loftwright.domain.device import Origin
@@ -93,7 +93,10 @@ def machine_zone() -> str:
     """Return the name of this machine's time zone, or UTC where it does not tell."""
     named = os.environ.get("TZ", "").lstrip(":") or _LOCAL_TIME.resolve().as_posix()
     name = named.rpartition("zoneinfo/")[2]
-    return name if name in available_timezones() else "UTC"
+    try:
+        return ZoneInfo(name).key
+    except (ZoneInfoNotFoundError, ValueError, OSError):
+        return "UTC"
 
 
 def change_settings(studio: Studio, settings: Settings, *, version: int) -> int:
