@@ -46,13 +46,13 @@ def show_ways_in(request: Request, fitting: str, studio: Here) -> Response:
 @router.post("/table")
 async def post_table(request: Request, fitting: str, studio: Here, by: Actor) -> Response:
     """Take a table that was pasted or uploaded."""
-    form = await request.form()
-    text = str(form.get("text", ""))
-    answers = [str(value) for name, value in form.multi_items() if name.startswith("answer")]
+    async with request.form() as form:
+        text = str(form.get("text", ""))
+        answers = [str(value) for name, value in form.multi_items() if name.startswith("answer")]
+        file = form.get("file")
+        content = await file.read() if isinstance(file, UploadFile) and file.filename else b""
+        name = file.filename or "" if isinstance(file, UploadFile) else ""
     kept = [answer for answer in answers if answer.strip()]
-    file = form.get("file")
-    content = await file.read() if isinstance(file, UploadFile) and file.filename else b""
-    name = file.filename or "" if isinstance(file, UploadFile) else ""
     typed = Typed(fields={"text": text or content.decode("utf-8", "replace")})
     asked: tuple[Question, ...] = ()
     try:
