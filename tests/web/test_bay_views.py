@@ -1,7 +1,6 @@
 """What the bay shows, part by part, and what it does not show without its numbers."""
 
 import re
-import time
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from inspect import getsource
@@ -16,14 +15,13 @@ from loftwright.domain.acts import (
     HandedOver,
     Marked,
     PainSaid,
-    Planned,
     Rested,
     Revealed,
     StripChanged,
     Vetoed,
 )
 from loftwright.domain.device import Origin
-from loftwright.domain.fitting import Mark, PlanCard, Strip
+from loftwright.domain.fitting import Mark, Strip
 from loftwright.domain.golfer import Hand
 from loftwright.domain.numbers import ShotNumbers
 from loftwright.evidence.alarm import Alarm
@@ -34,7 +32,7 @@ from loftwright.services.evidence_runner import EvidenceRunner
 from loftwright.web.app import create_app
 from loftwright.web.pages import acts, mends, screen
 from loftwright.web.pages import bay as bay_page
-from loftwright.web.views.bay import Drawing, bay_parts, drawn_parts
+from loftwright.web.views.bay import Drawing, bay_parts
 from loftwright.web.views.bay_keys import KEYS
 from loftwright.web.views.bay_marks import face_marks, set_balls
 from loftwright.web.views.bay_rest import LATE, after, alarm_doubt, doubts
@@ -274,24 +272,6 @@ def test_parts_of_a_page_without_scripts_carry_key_and_revision() -> None:
     assert f'name="seen" value="{bay.now.upto}"' in plain["bar"]
     assert 'name="key"' in plain["bar"]
     assert 'name="seen"' not in live["bar"]
-
-
-def test_all_parts_are_drawn_in_ten_milliseconds() -> None:
-    """Of 150 balls, every one marked; the least of five, of this thread alone."""
-    bay = a_bay()
-    bay.do(Planned(plan=PlanCard(sets=(("Own", 200),))))
-    for _ in range(150):
-        bay.ball()
-        bay.do(tap(float(bay.rng.normal(0, 8)), float(bay.rng.normal(0, 6))))
-    stand = stands(bay)
-    bay_parts(stand, Drawing())
-    took = []
-    for _ in range(5):
-        drawn_parts.cache_clear()
-        began = time.thread_time()
-        bay_parts(stand, Drawing())
-        took.append(time.thread_time() - began)
-    assert min(took) < 0.010
 
 
 def test_a_rest_shows_and_is_over_after_it() -> None:
