@@ -6,12 +6,13 @@ from itertools import product
 import pytest
 from playwright.sync_api import expect
 
-from browser import Faults, (
+from browser import (
     LYING,
     NARROW,
     THEMES,
     UPRIGHT,
     Browse,
+    Faults,
     axe_findings,
     small_targets,
     wider_than_window,
