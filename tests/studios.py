@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
+from tempfile import mkdtemp
 
 from fastapi import APIRouter, FastAPI
 
@@ -32,8 +33,9 @@ class Clock:
 
 
 def studio_in_memory(clock: Clock | None = None) -> Studio:
-    """Return a studio whose store is a dictionary."""
-    return Studio(store=MemoryStore(), folder=Path("nowhere"), clock=clock or Clock())
+    """Return a studio whose store is a dictionary, with an empty data folder of its own."""
+    folder = Path(mkdtemp(prefix="loftwright-"))
+    return Studio(store=MemoryStore(), folder=folder, clock=clock or Clock())
 
 
 def app_of(studio: Studio, *routers: APIRouter) -> FastAPI:
