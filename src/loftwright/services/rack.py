@@ -42,19 +42,6 @@ def add_item(studio: Studio, item: Item) -> Item:
     return kept
 
 
-def change_item(studio: Studio, item: RackItem, *, version: int) -> int:
-    """Replace an item of the rack and return its new version.
-
-    Raises
-    ------
-    ConflictError
-        If somebody else changed it since it was read.
-    """
-    if isinstance(item, Assembly):
-        check_assembly(studio.store.rack(), item)
-    return studio.store.put(item, version=version)
-
-
 def check_assembly(rack: Rack, assembly: Assembly) -> None:
     """Refuse a club that cannot be put together.
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from loftwright.intake.feed import FeedShot, shot_from_record
-from loftwright.services.shots import Incoming, Taken, take
+from loftwright.services.shots import Incoming, Taken, take, take_all
 from loftwright.services.studio import Studio
 
 
@@ -54,9 +54,8 @@ def take_shots(
     after : int, optional
         Sequence of the ball they were hit after, where they are typed in later.
     """
-    return tuple(
-        take(studio, fitting, incoming(shot, after), source=source, by=by) for shot in shots
-    )
+    balls = [incoming(shot, after) for shot in shots]
+    return take_all(studio, fitting, balls, source=source, by=by)
 
 
 def incoming(shot: FeedShot, after: int | None = None) -> Incoming:
