@@ -41,11 +41,13 @@ def client(studio: Studio) -> Iterator[WebClient]:
         yield made
 
 
-def test_an_installation_without_a_device_says_what_that_means(client: WebClient) -> None:
+def test_an_installation_without_a_device_says_what_that_means(
+    client: WebClient, studio: Studio
+) -> None:
     text = client.get("/settings").text
     assert "No device is written down yet" in text
     assert __version__ in text
-    assert "nowhere" in text
+    assert str(studio.folder) in text
     assert "1.75 mm is assumed of everybody" in text
     assert "A: the shaft stays where it was and is not twisted" in text
 
