@@ -6,9 +6,10 @@ from datetime import date, datetime
 from threading import RLock
 from typing import TypeVar
 
-from loftwright.domain.acts import Act, Entry
+from loftwright.domain.acts import Act, Entry, ShotArrived
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
+from loftwright.domain.prediction import Prediction
 from loftwright.domain.rack import (
     Assembly,
     HeadModel,
@@ -35,6 +36,7 @@ class MemoryStore:
         self._items: dict[str, Versioned[RackItem]] = {}
         self._fittings: dict[str, Versioned[Fitting]] = {}
         self._records: dict[str, list[Entry]] = {}
+        self._predictions: dict[str, list[Prediction]] = {}
         self._settings: dict[str, Versioned[str]] = {}
         self._hitting: dict[str, Versioned[str]] = {}
         self._paired: dict[str, PairedDevice] = {}
@@ -141,6 +143,26 @@ class MemoryStore:
 
     def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:
         return tuple(_found(self._records, fitting, "fitting")[after:])
+
+    def predict(self, fitting: str, prediction: Prediction) -> bool:
+        with self._lock:
+            record = _found(self._records, fitting, "fitting")
+            if prediction.after > len(record):
+                raise InputError("the record does not hold this entry", place="after")
+            if prediction.at.tzinfo is None:
+                raise InputError("a time has no zone", place="at")
+            if any(isinstance(one.act, ShotArrived) for one in record[prediction.after :]):
+                raise ConflictError("a ball came meanwhile", place="after")
+            kept = self._predictions.setdefault(fitting, [])
+            made = {(one.after, one.set_up) for one in kept}
+            if (prediction.after, prediction.set_up) in made:
+                return False
+            kept.append(prediction)
+            return True
+
+    def predictions(self, fitting: str) -> tuple[Prediction, ...]:
+        _found(self._fittings, fitting, "fitting")
+        return tuple(self._predictions.get(fitting, ()))
 
     def setting(self, name: str) -> Versioned[str]:
         return self._settings.get(name, Versioned(value="", version=0))

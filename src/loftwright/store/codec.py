@@ -10,6 +10,7 @@ from pydantic import TypeAdapter
 
 from loftwright.domain.acts import Act
 from loftwright.domain.home import Home
+from loftwright.domain.prediction import Forecast
 from loftwright.errors import InputError, SchemaError
 
 _CAPITAL: Final = re.compile(r"(?<!^)(?=[A-Z])")
@@ -68,6 +69,22 @@ def home_text(home: Home) -> str:
 def home_of(text: str) -> Home:
     """Return a home from JSON."""
     return _homes().validate_json(text)
+
+
+def forecasts_text(forecasts: tuple[Forecast, ...]) -> str:
+    """Return forecasts as JSON.
+
+    Raises
+    ------
+    InputError
+        If they would not come back as they are.
+    """
+    return _whole(_forecasts(), forecasts, "prediction")
+
+
+def forecasts_of(text: str) -> tuple[Forecast, ...]:
+    """Return forecasts from JSON."""
+    return _forecasts().validate_json(text)
 
 
 def finite(name: str, value: float | None) -> float | None:
@@ -130,3 +147,8 @@ def _adapter(kind: str) -> TypeAdapter[Any]:
 @cache
 def _homes() -> TypeAdapter[Home]:
     return TypeAdapter(Home)
+
+
+@cache
+def _forecasts() -> TypeAdapter[tuple[Forecast, ...]]:
+    return TypeAdapter(tuple[Forecast, ...])

@@ -8,6 +8,7 @@ from typing import Generic, Protocol, TypeVar
 from loftwright.domain.acts import Act, Entry
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
+from loftwright.domain.prediction import Prediction
 from loftwright.domain.rack import Rack, RackItem
 
 Value = TypeVar("Value")
@@ -124,6 +125,17 @@ class Store(Protocol):
 
     def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:
         """Return a fitting's record behind a sequence, in order."""
+
+    def predict(self, fitting: str, prediction: Prediction) -> bool:
+        """Keep what is predicted of the next ball and return whether it is new.
+
+        What was predicted after the same entry with the same set-up stays as it is. Raises
+        `ConflictError` if a ball came behind the entry that the prediction knows last, and
+        `InputError` if the record does not hold that entry.
+        """
+
+    def predictions(self, fitting: str) -> tuple[Prediction, ...]:
+        """Return what was predicted in a fitting, in the order in which it was."""
 
     def setting(self, name: str) -> Versioned[str]:
         """Return a setting's text; version 0 and empty if it was never set."""

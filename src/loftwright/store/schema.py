@@ -20,7 +20,7 @@ from sqlalchemy import (
 
 from loftwright.domain.numbers import FIELDS
 
-HEAD: Final = "0001"
+HEAD: Final = "0002"
 """The newest revision of the schema."""
 
 metadata: Final = MetaData(
@@ -206,6 +206,24 @@ shots: Final = Table(
     ForeignKeyConstraint(["fitting", "first"], ["appends.fitting", "appends.first"]),
 )
 """Balls as they came, written once; numbers in SI, the device's own line sealed."""
+
+predictions: Final = Table(
+    "predictions",
+    metadata,
+    Column("came", Integer, primary_key=True),
+    Column("fitting", Text, ForeignKey("fittings.id", ondelete="CASCADE"), nullable=False),
+    Column("after", Integer, nullable=False),
+    Column("set_up", Text, nullable=False),
+    Column("bay", Text, nullable=False),
+    Column("device", Text, nullable=False),
+    Column("at", Text, nullable=False),
+    Column("rests", Text, nullable=False),
+    Column("home", Text, nullable=False),
+    Column("forecasts", Text, nullable=False),
+    Column("program", Text, nullable=False),
+    UniqueConstraint("fitting", "after", "set_up"),
+)
+"""What was predicted of a ball before it came; what was foretold is JSON in SI."""
 
 settings: Final = Table(
     "settings",
