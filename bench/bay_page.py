@@ -28,11 +28,14 @@ POST_AND_WAIT = """
 async ([fitting, ball]) => {
   const before = Number(document.body.dataset.paintedRevision || 0);
   const start = performance.now();
+  // The page writes the revision in the task after the frame; waiting for a frame of our own to
+  // look at it would add up to one more.
   const painted = new Promise((done) => {
-    const look = () =>
-      Number(document.body.dataset.paintedRevision || 0) > before
-        ? done(performance.now()) : requestAnimationFrame(look);
-    requestAnimationFrame(look);
+    new MutationObserver((_, watch) => {
+      if (Number(document.body.dataset.paintedRevision || 0) <= before) return;
+      watch.disconnect();
+      done(performance.now());
+    }).observe(document.body, { attributeFilter: ["data-painted-revision"] });
   });
   const answer = await fetch(`/api/fittings/${fitting}/shots`, {
     method: "POST", headers: {"Content-Type": "application/json"}, body: JSON.stringify(ball),

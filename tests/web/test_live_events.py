@@ -17,6 +17,7 @@ from loftwright.errors import NotFoundError
 from loftwright.services.live import Hub
 from loftwright.services.studio import Studio
 from loftwright.web import live
+from loftwright.web.bay_events import bay_events
 from loftwright.web.live import LiveState, changed, event, live_events
 
 TOPIC = "fitting:7"
@@ -237,3 +238,30 @@ def test_an_event_is_one_block_whatever_a_part_holds() -> None:
     assert text.count("\n\n") == 1
     assert text.endswith("\n\n")
     assert read(text)[1]["parts"]["a"] == "x\n\ny\r\nz"
+
+
+def test_what_takes_longer_to_find_follows_what_a_fitter_waits_for() -> None:
+    async def what(hub: Hub) -> None:
+        at = [1]
+
+        def prompt() -> LiveState:
+            return LiveState(revision=at[0], parts={"say": f"ball {at[0]}"})
+
+        def doubted() -> LiveState:
+            return LiveState(revision=at[0], parts={"doubts": f"doubt {at[0]}"})
+
+        answer = await bay_events(request_of(hub), (TOPIC,), prompt, doubted)
+        stream = answer.body_iterator.__aiter__()
+        await anext(stream)
+        both = {"say": "ball 1", "doubts": "doubt 1"}
+        assert read(str(await anext(stream))) == ("state", {"revision": 1, "parts": both})
+        at[0] = 2
+        hub.publish(TOPIC, 2)
+        first = {"revision": 2, "parts": {"say": "ball 2"}}
+        assert read(str(await anext(stream))) == ("change", first)
+        # A ball that comes between the two does not make the page newer than it looks.
+        at[0] = 3
+        then = {"revision": 2, "parts": {"doubts": "doubt 3"}}
+        assert read(str(await anext(stream))) == ("change", then)
+
+    run(what)

@@ -33,9 +33,11 @@ def solve(factor: FloatArray, right: FloatArray) -> FloatArray:
 
 def inverse(factor: FloatArray) -> FloatArray:
     """Return the inverse of a matrix whose lower factor is known."""
+    # Above the diagonal stand the zeros of the factor.
     half, _ = lapack.dpotri(factor, lower=1)
-    lower = np.tril(half)
-    return np.asarray(lower + np.tril(half, -1).T)
+    whole = np.asarray(half + half.T)
+    np.fill_diagonal(whole, half.diagonal())
+    return whole
 
 
 def log_determinant(factor: FloatArray) -> float:

@@ -27,7 +27,10 @@ def class_precisions(
         if noise.response_variances is not None:
             covariance = covariance + np.diag(noise.response_variances)
         seen = np.flatnonzero(noise.observed)
-        if seen.size:
+        if seen.size == size:
+            precisions[index] = np.linalg.inv(covariance)
+            log_determinants[index] = np.linalg.slogdet(covariance)[1]
+        elif seen.size:
             block = np.ix_(seen, seen)
             precisions[index][block] = np.linalg.inv(covariance[block])
             log_determinants[index] = np.linalg.slogdet(covariance[block])[1]

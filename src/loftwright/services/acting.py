@@ -1,6 +1,7 @@
 """Append acts to a fitting's record: checked by replaying them, written, then told to pages."""
 
 from collections.abc import Sequence
+from datetime import datetime
 
 from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
@@ -48,17 +49,22 @@ def act(
     opened = studio.store.fitting(fitting).value
     with studio.lock:
         record = studio.record(fitting)
-        known = bool(key) and any(entry.key == key for entry in record)
-        if not known:
+        at = studio.now()
+        tried: tuple[Entry, ...] = ()
+        if not (key and any(entry.key == key for entry in record)):
             _check_end(record, at_end)
             _check(studio, opened, record, acts, by, seen)
-        appended = studio.store.append(fitting, acts, at=studio.now(), by=by, key=key)
-        record = studio.record(fitting)
+            tried = (*record, *_entries(record, acts, at, by, key))
+            after = replay(tried)
+        appended = studio.store.append(fitting, acts, at=at, by=by, key=key)
+        if tried:
+            studio.wrote(fitting, appended.entries, tried, after)
+        now = studio.standing(fitting)
     if not appended.repeated:
         if any(isinstance(one, Closed) for one in acts):
             forget_limits_today(studio, opened.golfer)
-        studio.hub.publish(topic(fitting), record[-1].sequence)
-    return replay(record)
+        studio.hub.publish(topic(fitting), now.upto)
+    return now
 
 
 def forget_limits_today(studio: Studio, golfer: str) -> None:
@@ -118,17 +124,20 @@ def _check(
                 place="seen",
                 mend="The page shows what stands now; act again if it is still wrong.",
             )
-    before = replay(record)
-    if before.closed and any(isinstance(one, ShotArrived) for one in acts):
+    if studio.standing(opened.id).closed and any(isinstance(one, ShotArrived) for one in acts):
         raise ConflictError(
             "this fitting is closed and takes no balls",
             place=opened.id,
             mend="Undo the closing, or open another fitting.",
         )
+
+
+def _entries(
+    record: tuple[Entry, ...], acts: Sequence[Act], at: datetime, by: str, key: str
+) -> tuple[Entry, ...]:
+    """Return the entries that acts become behind a record."""
     first = (record[-1].sequence if record else 0) + 1
-    at = studio.now()
-    trial = [
-        Entry(sequence=first + place, at=at, by=by, act=one, group=first)
+    return tuple(
+        Entry(sequence=first + place, at=at, by=by, act=one, group=first, key=key)
         for place, one in enumerate(acts)
-    ]
-    replay((*record, *trial))
+    )

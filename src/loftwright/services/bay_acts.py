@@ -3,7 +3,6 @@
 from dataclasses import replace
 
 from loftwright.bay.now import FittingNow
-from loftwright.bay.replay import replay
 from loftwright.domain.acts import Closed, Marked
 from loftwright.errors import ConflictError, InputError
 from loftwright.intake.line import ball_from_line
@@ -47,7 +46,7 @@ def type_ball(
     """
     opened = studio.store.fitting(fitting).value
     settings = read_settings(studio).settings
-    now = replay(studio.record(fitting))
+    now = studio.standing(fitting)
     typed = ball_from_line(
         line,
         line_order(settings),
@@ -59,7 +58,7 @@ def type_ball(
     if typed.mark is not None:
         mark = Marked(mark=typed.mark, ball=taken.sequence)
         act(studio, taken.fitting, [mark], by=by, key=f"{key}:mark")
-    return replay(studio.record(fitting))
+    return studio.standing(fitting)
 
 
 def line_order(settings: Settings) -> LineOrder:
@@ -100,7 +99,7 @@ def another_day(studio: Studio, fitting: str, *, by: str = "", key: str = "") ->
     ConflictError
         If the fitting is closed or was never begun.
     """
-    now = replay(studio.record(fitting))
+    now = studio.standing(fitting)
     if now.closed or now.visit is None:
         raise ConflictError(
             "this fitting is closed" if now.closed else "no visit was opened yet",

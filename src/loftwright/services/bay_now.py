@@ -104,8 +104,8 @@ def _weighed(
     settings: Settings,
 ) -> tuple[Evidence, Pace]:
     """Return what the balls say within the balls and minutes that are left."""
-    record = studio.record(opened.id)
-    found = desk.compared(opened.id, record, golfer, settings.convention)
+    now = studio.standing(opened.id)
+    found = desk.compared(opened.id, now, golfer, settings.convention)
     care = golfer.minor or golfer.ability in _CAREFUL
     pace = pace_of(found.now, studio.now(), care=care)
     budget = Budget(balls=pace.balls_left, seconds=pace.seconds_left)

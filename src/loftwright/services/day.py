@@ -86,7 +86,7 @@ def fittings_done(studio: Studio, most: int) -> tuple[FittingDone, ...]:
     for kept in studio.store.fittings():
         if len(found) == most:
             break
-        now = replay(studio.record(kept.value.id))
+        now = studio.standing(kept.value.id)
         if now.closed:
             found.append(
                 FittingDone(

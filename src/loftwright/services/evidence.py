@@ -11,8 +11,6 @@ from threading import Lock
 from typing import Final
 
 from loftwright.bay.now import FittingNow
-from loftwright.bay.replay import replay
-from loftwright.domain.acts import Entry
 from loftwright.domain.golfer import Golfer, Hand
 from loftwright.evidence.alarms import Alarm, alarms
 from loftwright.evidence.budget import Budget
@@ -37,14 +35,17 @@ class Evidence:
     ----------
     decision : Decision, optional
         None while no ball can be compared.
-    alarms : tuple of Alarm
-        Doubts about marks, clubs and settings that the balls raise.
     """
 
     now: FittingNow
     table: FittingTable
     decision: Decision | None
-    alarms: tuple[Alarm, ...]
+    doubts: "Doubts"
+
+    @property
+    def alarms(self) -> tuple[Alarm, ...]:
+        """Doubts about marks, clubs and settings that the balls raise."""
+        return self.doubts.raised()
 
     def reading(self, hand: Hand) -> Reading | None:
         """Return the same as a file of shots gives, for report and records."""
@@ -62,7 +63,30 @@ class Compared:
     now: FittingNow
     table: FittingTable
     comparison: Comparison | None
-    alarms: tuple[Alarm, ...]
+    doubts: "Doubts"
+
+
+class Doubts:
+    """What a comparison's balls make doubtful, looked for when somebody asks and then kept.
+
+    Parameters
+    ----------
+    comparison : Comparison, optional
+        Without it nothing is doubted.
+    """
+
+    def __init__(self, comparison: Comparison | None) -> None:
+        self._comparison = comparison
+        self._lock = Lock()
+        self._raised: tuple[Alarm, ...] | None = None
+
+    def raised(self) -> tuple[Alarm, ...]:
+        """Return the doubts."""
+        with self._lock:
+            if self._raised is None:
+                found = self._comparison
+                self._raised = () if found is None else alarms(found.visit.setup)
+            return self._raised
 
 
 class Desk:
@@ -73,24 +97,24 @@ class Desk:
         self._lock = Lock()
 
     def compared(
-        self, fitting: str, record: tuple[Entry, ...], golfer: Golfer, convention: Convention
+        self, fitting: str, now: FittingNow, golfer: Golfer, convention: Convention
     ) -> Compared:
-        """Return a fitting's clubs compared as its record stands.
+        """Return a fitting's clubs compared as it stands.
 
         Parameters
         ----------
         fitting : str
-        record : tuple of Entry
-            The whole record.
+        now : FittingNow
+            After its whole record.
         golfer : Golfer
         convention : Convention
             How a sleeve's setting turns into loft, lie and face.
         """
-        key = (fitting, len(record), golfer, convention)
+        key = (fitting, now.upto, golfer, convention)
         with self._lock:
             found = self._kept.get(key)
             if found is None:
-                found = compare_record(record, golfer, convention)
+                found = compare_clubs(now, golfer, convention)
                 self._kept[key] = found
                 while len(self._kept) > _KEPT:
                     self._kept.popitem(last=False)
@@ -104,7 +128,7 @@ def weigh(found: Compared, golfer: Golfer, budget: Budget) -> Evidence:
         decision = decide(found.comparison, budget)
     elif found.table.balls is not None and can_compare_carry(found.table.balls):
         decision = decide_on_carry(found.table.balls, beliefs_of(golfer, found.table), budget)
-    return Evidence(now=found.now, table=found.table, decision=decision, alarms=found.alarms)
+    return Evidence(now=found.now, table=found.table, decision=decision, doubts=found.doubts)
 
 
 def beliefs_of(golfer: Golfer, table: FittingTable) -> Beliefs:
@@ -116,14 +140,11 @@ def beliefs_of(golfer: Golfer, table: FittingTable) -> Beliefs:
     return replace(usual, head=head, ability=ability, traits=table.traits)
 
 
-def compare_record(record: tuple[Entry, ...], golfer: Golfer, convention: Convention) -> Compared:
-    """Replay a record and compare its clubs, from nothing but the record."""
-    now = replay(record)
+def compare_clubs(now: FittingNow, golfer: Golfer, convention: Convention) -> Compared:
+    """Compare the clubs of a fitting, from nothing but how it stands."""
     table = fitting_table(now, golfer.hand, convention)
     balls = table.balls
     comparison = None
-    raised: tuple[Alarm, ...] = ()
     if balls is not None and can_be_valued(balls):
         comparison = compare(balls, golfer.home, beliefs_of(golfer, table))
-        raised = alarms(comparison.visit.setup)
-    return Compared(now=now, table=table, comparison=comparison, alarms=raised)
+    return Compared(now=now, table=table, comparison=comparison, doubts=Doubts(comparison))

@@ -52,8 +52,7 @@ def final_decision(studio: Studio, desk: Desk, bay: BayNow) -> Decision | None:
     """
     if not bay.now.closed:
         return bay.evidence.decision
-    record = studio.record(bay.fitting.id)
-    found = desk.compared(bay.fitting.id, record, bay.golfer, bay.settings.convention)
+    found = desk.compared(bay.fitting.id, bay.now, bay.golfer, bay.settings.convention)
     return weigh(found, bay.golfer, Budget(balls=0)).decision
 
 

@@ -8,7 +8,6 @@ from typing import Final
 import numpy as np
 
 from loftwright.bay.now import FittingNow
-from loftwright.bay.replay import replay
 from loftwright.constants import YARD
 from loftwright.domain.acts import Act, ClubJoined, Planned, VisitOpened
 from loftwright.domain.fitting import ClubCard, DeviceCard, Fitting, PlanCard, Strip
@@ -137,7 +136,7 @@ def plan_visit(
     """
     opened = studio.store.fitting(fitting).value
     golfer = studio.store.golfer(opened.golfer).value
-    now = replay(studio.record(fitting))
+    now = studio.standing(fitting)
     rack = studio.store.rack()
     cards = [(OWN, card_of(rack, rack.assemblies[golfer.own]))] if golfer.own else []
     wanted = [card_of(rack, _known(rack.assemblies, one)) for one in wish.assemblies]
@@ -164,7 +163,7 @@ def plan_visit(
 
 def join_club(studio: Studio, fitting: str, assembly: str, *, by: str = "") -> FittingNow:
     """Let a club join in the middle of a fitting."""
-    now = replay(studio.record(fitting))
+    now = studio.standing(fitting)
     rack = studio.store.rack()
     card = card_of(rack, _known(rack.assemblies, assembly))
     ((name, _),) = _named([card], now, None, blind=False)

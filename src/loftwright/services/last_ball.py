@@ -13,7 +13,7 @@ from loftwright.evidence.flight_map import conditions_at
 from loftwright.evidence.result import Decision
 from loftwright.physics.flight import Launch, fly_quickly, follow
 
-PATH_STEP: Final = 0.1
+PATH_STEP: Final = 0.2
 """Seconds between the points of a drawn flight."""
 
 

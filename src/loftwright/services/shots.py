@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from loftwright.domain.acts import Act, NotRead, ShotArrived
+from loftwright.domain.fitting import Fitting
 from loftwright.domain.numbers import ShotNumbers
 from loftwright.errors import ConflictError
 from loftwright.services.acting import act
@@ -82,8 +83,9 @@ def take(studio: Studio, fitting: str, ball: Incoming, *, source: str, by: str =
     """
     # Were the turn given away between looking and writing, both golfers could get the ball.
     with studio.lock:
-        before = _where_known(studio, fitting, ball.key)
-        home = before or hitting(studio, fitting)
+        opened = studio.store.fitting(fitting).value
+        before = _where_known(studio, opened, ball.key)
+        home = before or _hitting(studio, opened)
         now = act(studio, home, [_as_act(ball, source)], by=by or ball.device, key=ball.key)
     entry = next(one for one in reversed(studio.record(home)) if one.key == ball.key)
     if not isinstance(entry.act, ShotArrived | NotRead):
@@ -112,9 +114,7 @@ def take_all(
 
 def hitting(studio: Studio, fitting: str) -> str:
     """Return the fitting whose golfer hits: this one, unless its partner has the turn."""
-    opened = studio.store.fitting(fitting).value
-    turn = studio.store.hitting(opened.bay).value
-    return turn if turn and turn in {opened.id, opened.partner} else opened.id
+    return _hitting(studio, studio.store.fitting(fitting).value)
 
 
 def switch_golfer(studio: Studio, fitting: str, *, version: int) -> int:
@@ -145,9 +145,13 @@ def _as_act(ball: Incoming, source: str) -> Act:
     )
 
 
-def _where_known(studio: Studio, fitting: str, key: str) -> str | None:
+def _hitting(studio: Studio, opened: Fitting) -> str:
+    turn = studio.store.hitting(opened.bay).value
+    return turn if turn and turn in {opened.id, opened.partner} else opened.id
+
+
+def _where_known(studio: Studio, opened: Fitting, key: str) -> str | None:
     """Return the fitting of the couple that has a ball of this key already."""
-    opened = studio.store.fitting(fitting).value
     for one in (opened.id, opened.partner):
         if one is not None and any(entry.key == key for entry in studio.record(one)):
             return one

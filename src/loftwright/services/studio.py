@@ -6,6 +6,8 @@ from pathlib import Path
 from threading import RLock
 from uuid import uuid4
 
+from loftwright.bay.now import FittingNow
+from loftwright.bay.replay import replay
 from loftwright.domain.acts import Entry
 from loftwright.services.live import Hub
 from loftwright.store.interface import Store
@@ -50,6 +52,7 @@ class Studio:
         self.zone: tzinfo | None = None
         self.lock = RLock()
         self._records: dict[str, tuple[Entry, ...]] = {}
+        self._standing: dict[str, tuple[tuple[Entry, ...], FittingNow]] = {}
 
     def record(self, fitting: str) -> tuple[Entry, ...]:
         """Return a fitting's whole record, asking the store only for what is new.
@@ -65,6 +68,43 @@ class Studio:
             known = (*known, *fresh)
             self._records[fitting] = known
         return known
+
+    def standing(self, fitting: str) -> FittingNow:
+        """Return a fitting as it stands after its whole record, replayed once a record.
+
+        Raises
+        ------
+        NotFoundError
+            If there is no such fitting.
+        """
+        record = self.record(fitting)
+        known = self._standing.get(fitting)
+        if known is None or known[0] is not record:
+            known = (record, replay(record))
+            self._standing[fitting] = known
+        return known[1]
+
+    def wrote(
+        self, fitting: str, entries: tuple[Entry, ...], tried: tuple[Entry, ...], now: FittingNow
+    ) -> None:
+        """Take in what the store just wrote, and how the fitting stands if it is what was tried.
+
+        Parameters
+        ----------
+        fitting : str
+        entries : tuple of Entry
+            As the store wrote them.
+        tried : tuple of Entry
+            The whole record that was replayed before.
+        now : FittingNow
+            What the replay gave.
+        """
+        known = self._records.get(fitting, ())
+        if entries and entries[0].sequence == (known[-1].sequence if known else 0) + 1:
+            known = (*known, *entries)
+            self._records[fitting] = known
+        if known == tried:
+            self._standing[fitting] = (known, now)
 
     def now(self) -> datetime:
         """Return the instant it is, in UTC."""

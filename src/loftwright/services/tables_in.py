@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from loftwright.bay.now import FittingNow
-from loftwright.bay.replay import replay
 from loftwright.domain.acts import Marked
 from loftwright.domain.names import OWN
 from loftwright.domain.shot import Refusal
@@ -106,7 +105,7 @@ def take_sheet(
     """
     opened = studio.store.fitting(fitting).value
     settings = read_settings(studio).settings
-    now = replay(studio.record(fitting))
+    now = studio.standing(fitting)
     balls = balls_from_sheet(
         text,
         line_order(settings),
@@ -130,7 +129,7 @@ def paper_sheet(studio: Studio, fitting: str) -> bytes:
     opened = studio.store.fitting(fitting).value
     golfer = studio.store.golfer(opened.golfer).value
     settings = read_settings(studio).settings
-    now = replay(studio.record(fitting))
+    now = studio.standing(fitting)
     hit = len(now.balls) - (now.plan.swings_before if now.plan else 0)
     planned = planned_balls(now.plan.plan.sets)[hit:][:MOST_BALLS] if now.plan else ()
     names = tuple(club.name for club in now.clubs)
@@ -159,7 +158,7 @@ def sheet_name(fitting: str, first: int) -> str:
 
 def _options(studio: Studio, fitting: str, answers: Sequence[str]) -> ReadOptions:
     opened = studio.store.fitting(fitting).value
-    if replay(studio.record(fitting)).closed:
+    if studio.standing(fitting).closed:
         raise ConflictError(
             "this fitting is closed and takes no balls",
             place=fitting,

@@ -52,7 +52,7 @@ def virtual_ball(
         If no club is in hand.
     """
     home = _invented(studio, hitting(studio, fitting))
-    shot = _hit(studio, home, replay(studio.record(home.id)))
+    shot = _hit(studio, home, studio.standing(home.id))
     told = {name: getattr(shot, name) for name in FIELDS if name not in _MARKS}
     ball = Incoming(numbers=ShotNumbers(**told), key=key or new_id(), device=PLAYER)
     taken = take(studio, home.id, ball, source=SOURCE, by=by or PLAYER)

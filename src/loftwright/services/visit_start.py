@@ -99,7 +99,7 @@ def visit_is_open(studio: Studio, now: FittingNow) -> bool:
 
 def standing_plan(studio: Studio, fitting: str) -> PlanCard | None:
     """Return the newest plan: that of the visit, or one made for the next visit."""
-    now = replay(studio.record(fitting))
+    now = studio.standing(fitting)
     return None if now.plan is None else now.plan.plan
 
 
@@ -158,7 +158,7 @@ def plan_again(
     ConflictError
         If somebody else planned since the page was drawn.
     """
-    now = replay(studio.record(fitting))
+    now = studio.standing(fitting)
     if now.plan is None:
         raise InputError("nothing is planned yet", place="plan", mend="Make the plan first.")
     if seconds <= 0.0:

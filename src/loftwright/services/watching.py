@@ -8,7 +8,6 @@ from pathlib import Path
 from threading import Event, Lock
 from typing import Final
 
-from loftwright.bay.replay import replay
 from loftwright.errors import InputError, LoftwrightError
 from loftwright.intake.feed import FeedShot
 from loftwright.intake.folder import FileReport, FolderWatch
@@ -105,7 +104,7 @@ class Watches:
         """Watch again what was watched when the studio stopped."""
         for opened in self._studio.store.fittings():
             kept = self._kept(opened.value.id)
-            if kept is not None and not replay(self._studio.record(opened.value.id)).closed:
+            if kept is not None and not self._studio.standing(opened.value.id).closed:
                 with self._lock:
                     self._running[opened.value.id] = self._watch(opened.value.id, kept)
 

@@ -52,6 +52,15 @@ def _which(condition: Callable[[Table], ColumnElement[bool]]) -> Which:
 
 
 _BEHIND: Final = _which(lambda table: table.c.sequence > bindparam("after"))
+_END: Final = select(
+    fittings.c.golfer,
+    *(
+        select(func.max(table.c.sequence))
+        .where(table.c.fitting == bindparam("fitting"))
+        .scalar_subquery()
+        for table in (acts_told, shots)
+    ),
+).where(fittings.c.id == bindparam("fitting"))
 _TOGETHER: Final = _which(lambda table: table.c.first == bindparam("first"))
 
 
@@ -69,7 +78,7 @@ class Records(Base):
         returned.
         """
         with self.writing() as connection:
-            golfer = _golfer_of(connection, fitting)
+            golfer, last = _end(connection, fitting)
             known = _first_of_key(connection, fitting, key) if key else None
             if known is not None:
                 wanted = {"fitting": fitting, "first": known}
@@ -77,7 +86,7 @@ class Records(Base):
                 return Appended(entries=found, repeated=True)
             if not acts:
                 return Appended(entries=(), repeated=False)
-            first = _last(connection, fitting) + 1
+            first = last + 1
             connection.execute(
                 insert(appends).values(
                     fitting=fitting, first=first, at=instant_text(at), by=by, key=key or None
@@ -94,7 +103,9 @@ class Records(Base):
     def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:
         """Return a fitting's record behind a sequence, in order."""
         with self.reading() as connection:
-            golfer = _golfer_of(connection, fitting)
+            golfer, last = _end(connection, fitting)
+            if last <= after:
+                return ()
             wanted = {"fitting": fitting, "after": after}
             return self._entries(connection, golfer, _BEHIND, wanted)
 
@@ -147,23 +158,15 @@ def _entry(row: Sequence[Any], act: Act) -> Entry:
     return Entry(sequence=sequence, at=instant_of(at), by=by, act=act, group=first, key=key or "")
 
 
-def _golfer_of(connection: Connection, fitting: str) -> str:
-    golfer: str | None = connection.scalar(
-        select(fittings.c.golfer).where(fittings.c.id == fitting)
-    )
-    if golfer is None:
-        raise missing("fitting", fitting)
-    return golfer
-
-
 def _first_of_key(connection: Connection, fitting: str, key: str) -> int | None:
     wanted = (appends.c.fitting == fitting) & (appends.c.key == key)
     return connection.scalar(select(appends.c.first).where(wanted))
 
 
-def _last(connection: Connection, fitting: str) -> int:
-    newest: list[Any] = [
-        connection.scalar(select(func.max(table.c.sequence)).where(table.c.fitting == fitting))
-        for table in (acts_told, shots)
-    ]
-    return max(one or 0 for one in newest)
+def _end(connection: Connection, fitting: str) -> tuple[str, int]:
+    """Return whose fitting it is, and the sequence of its record's last entry."""
+    found = connection.execute(_END, {"fitting": fitting}).one_or_none()
+    if found is None:
+        raise missing("fitting", fitting)
+    golfer, *newest = found
+    return golfer, max(one or 0 for one in newest)

@@ -2,6 +2,8 @@
 
 import asyncio
 from collections.abc import AsyncIterator, Callable, Sequence
+from dataclasses import replace
+from typing import Final
 
 from fastapi import Request
 from fastapi.responses import StreamingResponse
@@ -14,6 +16,9 @@ from loftwright.web.live import HEARTBEAT, RETRY, LiveState, changed, event
 
 Draw = Callable[[], LiveState]
 
+_PAINTING: Final = 0.03
+"""Seconds left to a browser on the same machine to paint what came first."""
+
 
 def runner_of(request: Request) -> EvidenceRunner:
     """Return the one runner of this application."""
@@ -24,7 +29,7 @@ def runner_of(request: Request) -> EvidenceRunner:
     return found
 
 
-async def bay_events(request: Request, topics: Sequence[str], draw: Draw) -> StreamingResponse:
+async def bay_events(request: Request, topics: Sequence[str], *draws: Draw) -> StreamingResponse:
     """Return the events of a bay's page.
 
     Parameters
@@ -32,8 +37,9 @@ async def bay_events(request: Request, topics: Sequence[str], draw: Draw) -> Str
     request : Request
     topics : sequence of str
         Whatever is published under one of them lets the page be drawn again.
-    draw : callable
-        Returns the page as the store has it; called in a worker thread.
+    draws : callable
+        Each returns some parts of the page as the store has it; called in a worker thread. Those
+        of the first are sent before the next ones are drawn.
 
     Notes
     -----
@@ -45,34 +51,41 @@ async def bay_events(request: Request, topics: Sequence[str], draw: Draw) -> Str
     owner = device.id if device is not None else ""
     watches = tuple(studio.hub.subscribe(topic, owner=owner) for topic in topics)
     try:
-        first = await run_in_threadpool(draw)
+        first = [await run_in_threadpool(draw) for draw in draws]
     except BaseException:
         _forget(studio.hub, watches)
         raise
     return StreamingResponse(
-        _events(studio.hub, watches, first, draw),
+        _events(studio.hub, watches, first, draws),
         media_type="text/event-stream",
         headers={"Cache-Control": "no-store", "X-Accel-Buffering": "no"},
     )
 
 
 async def _events(
-    hub: Hub, watches: Sequence[Watch], first: LiveState, draw: Draw
+    hub: Hub, watches: Sequence[Watch], shown: list[LiveState], draws: Sequence[Draw]
 ) -> AsyncIterator[str]:
     try:
         yield f"retry: {RETRY}\n\n"
-        yield event("state", first)
-        shown = first
+        everything = {name: html for state in shown for name, html in state.parts.items()}
+        yield event("state", LiveState(revision=shown[0].revision, parts=everything))
         while True:
             await _word(watches)
             if any(watch.ended for watch in watches):
                 return
-            now = await run_in_threadpool(draw)
-            difference = changed(shown, now)
-            if difference.parts or now.revision != shown.revision:
-                yield event("change", difference)
-                shown = now
-            else:
+            sent = False
+            for place, draw in enumerate(draws):
+                if place:
+                    await asyncio.sleep(_PAINTING)
+                now = await run_in_threadpool(draw)
+                difference = changed(shown[place], now)
+                newer = place == 0 and now.revision != shown[0].revision
+                shown[place] = now
+                if difference.parts or newer:
+                    # A page must not take itself for newer than what came first.
+                    yield event("change", replace(difference, revision=shown[0].revision))
+                    sent = True
+            if not sent:
                 yield ": still here\n\n"
     finally:
         _forget(hub, watches)

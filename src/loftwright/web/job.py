@@ -6,7 +6,6 @@ from typing import Final
 from fastapi import Request
 
 from loftwright.bay.now import FittingNow
-from loftwright.bay.replay import replay
 from loftwright.services.studio import Studio
 from loftwright.web.render import has_page
 
@@ -75,7 +74,7 @@ def job_of(request: Request, fitting: str, here: str) -> Job:
     """
     studio: Studio = request.app.state.studio
     opened = studio.store.fitting(fitting).value
-    done = steps_done(replay(studio.record(fitting)))
+    done = steps_done(studio.standing(fitting))
     stations = (
         Station(
             name=name,

@@ -5,6 +5,7 @@ import asyncio
 import pytest
 
 from bays import Bay, a_bay, drive
+from loftwright.bay.replay import replay
 from loftwright.constants import MILLIMETRE
 from loftwright.domain.acts import (
     Act,
@@ -196,3 +197,18 @@ def test_those_who_watch_are_told_once_and_only_of_what_was_written(bay: Bay) ->
 
     before = bay.now.upto
     assert asyncio.run(watched()) == [before + 1, None, None]
+
+
+def test_what_was_tried_before_it_was_written_is_what_a_replay_gives(bay: Bay) -> None:
+    stood = act(bay.studio, bay.fitting, [ball_in(bay)], by="a feed", key="7")
+    record = bay.studio.store.record(bay.fitting)
+    assert bay.studio.record(bay.fitting) == record
+    assert bay.studio.standing(bay.fitting) is stood
+    assert stood == replay(record)
+
+
+def test_what_another_program_wrote_meanwhile_is_seen(bay: Bay) -> None:
+    stood = bay.now
+    bay.studio.store.append(bay.fitting, [Closed()], at=bay.studio.now(), by="another program")
+    assert bay.studio.standing(bay.fitting).closed
+    assert bay.studio.standing(bay.fitting).upto == stood.upto + 1

@@ -36,8 +36,8 @@ EACH = 3
 
 
 def evidence(bay: Bay, desk: Desk | None = None) -> Evidence:
-    record = bay.studio.record(bay.fitting)
-    found = (desk or Desk()).compared(bay.fitting, record, bay.golfer, Convention.A)
+    now = bay.studio.standing(bay.fitting)
+    found = (desk or Desk()).compared(bay.fitting, now, bay.golfer, Convention.A)
     return weigh(found, bay.golfer, Budget())
 
 
@@ -108,12 +108,10 @@ def test_what_was_asked_before_leaves_no_trace(clean: object) -> None:
 
 def test_two_pages_of_one_state_share_the_work() -> None:
     desk, bay = Desk(), Hour().play().bay
-    record = bay.studio.record(bay.fitting)
-    first, second = (
-        desk.compared(bay.fitting, record, bay.golfer, Convention.A) for _ in range(2)
-    )
+    now = bay.studio.standing(bay.fitting)
+    first, second = (desk.compared(bay.fitting, now, bay.golfer, Convention.A) for _ in range(2))
     assert first is second
-    other = desk.compared(bay.fitting, record, bay.golfer, Convention.B)
+    other = desk.compared(bay.fitting, now, bay.golfer, Convention.B)
     assert other is not first
 
 

@@ -1,5 +1,7 @@
 """The bay: a fitter with a golfer waiting."""
 
+from collections.abc import Callable, Mapping
+from functools import partial
 from typing import Final
 
 from fastapi import APIRouter, Request, Response
@@ -8,12 +10,13 @@ from fastapi.responses import RedirectResponse
 from loftwright.domain.golfer import Hand
 from loftwright.services.acting import topic
 from loftwright.services.bay_acts import closing_of, line_order
+from loftwright.services.bay_now import BayNow
 from loftwright.web.bay_events import bay_events, runner_of
 from loftwright.web.job import job_of
 from loftwright.web.live import LiveState
 from loftwright.web.render import render
 from loftwright.web.state import Here
-from loftwright.web.views.bay import Drawing, bay_parts
+from loftwright.web.views.bay import Drawing, bay_parts, doubt_parts, prompt_parts
 from loftwright.web.views.bay_keys import KEYS
 from loftwright.web.views.bay_rest import strip_view
 
@@ -52,12 +55,13 @@ async def follow_bay(request: Request, fitting: str, studio: Here) -> Response:
     turned = _turned(request)
     running = runner_of(request)
 
-    def draw() -> LiveState:
+    def drawn(parts: Callable[[BayNow, Drawing], Mapping[str, str]]) -> LiveState:
         bay = running.newest(fitting)
         drawing = Drawing(turned=turned, closing=closing_of(studio, fitting))
-        return LiveState(revision=bay.now.upto, parts=bay_parts(bay, drawing))
+        return LiveState(revision=bay.now.upto, parts=parts(bay, drawing))
 
-    return await bay_events(request, (topic(fitting),), draw)
+    prompt, doubted = partial(drawn, prompt_parts), partial(drawn, doubt_parts)
+    return await bay_events(request, (topic(fitting),), prompt, doubted)
 
 
 @router.post("/fittings/{fitting}/turn-face")

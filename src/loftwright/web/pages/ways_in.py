@@ -8,7 +8,6 @@ from fastapi.responses import RedirectResponse
 from starlette.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 
-from loftwright.bay.replay import replay
 from loftwright.errors import LoftwrightError
 from loftwright.intake.doubts import DoubtsError
 from loftwright.services.studio import Studio
@@ -142,7 +141,7 @@ def _page(
 ) -> Response:
     watches: Watches = request.app.state.watches
     view = ways_in_view(
-        replay(studio.record(fitting)),
+        studio.standing(fitting),
         address=f"{request.base_url}api/fittings/{fitting}/shots",
         path=watches.path(fitting),
         files=watches.reports(fitting),

@@ -38,22 +38,38 @@ _one_drawing = Lock()
 
 
 def bay_parts(bay: BayNow, drawing: Drawing) -> Mapping[str, str]:
-    """Return every part of the page by its name; drawn once for all screens that look alike.
+    """Return every part of the page by its name.
 
     Parameters
     ----------
     bay : BayNow
     drawing : Drawing
     """
+    return {**prompt_parts(bay, drawing), **doubt_parts(bay, drawing)}
+
+
+def prompt_parts(bay: BayNow, drawing: Drawing) -> Mapping[str, str]:
+    """Return the parts that a fitter waits for after a ball."""
+    return _parts(bay, drawing, doubted=False)
+
+
+def doubt_parts(bay: BayNow, drawing: Drawing) -> Mapping[str, str]:
+    """Return the parts that say what is doubtful, which takes longer to find."""
+    return _parts(bay, drawing, doubted=True)
+
+
+def _parts(bay: BayNow, drawing: Drawing, *, doubted: bool) -> Mapping[str, str]:
+    """Return parts that are drawn once for all screens that look alike."""
     # Two screens ask at once: the second waits for the first one's drawing.
     with _one_drawing:
-        return drawn_parts(bay, drawing)
+        return drawn_parts(bay, drawing, doubted)
 
 
-@lru_cache(maxsize=8)
-def drawn_parts(bay: BayNow, drawing: Drawing) -> Mapping[str, str]:
-    """Draw every part of the page, or return the parts that were drawn before."""
-    return MappingProxyType({name: draw(bay, drawing) for name, draw in PARTS.items()})
+@lru_cache(maxsize=16)
+def drawn_parts(bay: BayNow, drawing: Drawing, doubted: bool) -> Mapping[str, str]:
+    """Draw the parts of doubt or all others, or return those that were drawn before."""
+    names = [name for name in PARTS if (name in DOUBTED) is doubted]
+    return MappingProxyType({name: PARTS[name](bay, drawing) for name in names})
 
 
 def facts_of(bay: BayNow) -> BayFacts:
@@ -172,3 +188,5 @@ PARTS: Final[dict[str, Callable[[BayNow, Drawing], str]]] = {
     "more": _more,
 }
 """What draws each part of the page, by the part's name."""
+
+DOUBTED: Final = frozenset({"doubts", "doubtlist"})

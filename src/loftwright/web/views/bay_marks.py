@@ -8,7 +8,7 @@ from loftwright.bay.now import FittingNow, Swing
 from loftwright.domain.device import Origin
 from loftwright.domain.names import OWN
 from loftwright.report.face_picture import FaceMark, face_picture, face_words, strike_words
-from loftwright.report.marks import deal_marks
+from loftwright.report.marks import Mark, deal_marks
 from loftwright.report.numbers import count
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
@@ -102,7 +102,7 @@ def face_marks(now: FittingNow, *, newest_only: bool = False) -> list[FaceMark]:
     if newest_only:
         newest = last_ball(now)
         swings = [one for one in swings if newest and one.sequence == newest.sequence]
-    marks = [mark for one in swings for mark in _strike(now, one)]
+    marks = [mark for one in swings for mark in _strike(now, one, shapes[one.club or ""])]
     waiting = [
         FaceMark(
             club=one.club,
@@ -118,10 +118,9 @@ def face_marks(now: FittingNow, *, newest_only: bool = False) -> list[FaceMark]:
     return marks if newest_only else [*marks, *waiting]
 
 
-def _strike(now: FittingNow, swing: Swing) -> list[FaceMark]:
+def _strike(now: FittingNow, swing: Swing, shape: Mark) -> list[FaceMark]:
     """Return where a ball was struck if anybody or anything saw it."""
     club = swing.club or ""
-    shape = deal_marks([club], OWN)[club]
     if swing.mark is not None:
         mark = swing.mark
         return [FaceMark(club=club, shape=shape, toe=mark.toe, high=mark.high, error=mark.error)]
