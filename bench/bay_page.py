@@ -14,6 +14,8 @@ import numpy as np
 ROUNDS = 60
 BALLS = 150
 CLUBS = 8
+BETWEEN = 1.0
+"""Seconds from ball to ball: nobody hits sooner, and the newest mark has faded in by then."""
 FLAGS = [
     "--no-sandbox",
     "--disable-gpu",
@@ -132,7 +134,7 @@ def measure(context: object, port: int, fitting: str) -> None:
     times = []
     for number in range(ROUNDS + 5):
         times.append(laptop.evaluate(POST_AND_WAIT, [fitting, ball(number)]))
-        time.sleep(0.15)
+        time.sleep(BETWEEN)
     answered, painted = np.array(times[5:]).T
     print(f"bay page, {CLUBS} clubs, {BALLS} balls and more, two screens, {ROUNDS} balls posted")
     for what, found in (("answered", answered), ("painted", painted)):
