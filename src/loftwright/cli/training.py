@@ -1,4 +1,4 @@
-"""`loftwright training`: balls of virtual golfers with their hidden truth."""
+"""`loftwright training`: virtual golfers with their hidden truth, dealt or played."""
 
 from enum import StrEnum
 from pathlib import Path
@@ -16,6 +16,7 @@ from loftwright.cli.options import (
     show_help_alone,
 )
 from loftwright.cli.output import emit_lines, emit_record
+from loftwright.cli.training_play import add_commands
 
 _EXAMPLE = example(
     "loftwright training deal --seed 7 --clubs 6 --balls 48 --golfer mid \\",
@@ -33,6 +34,7 @@ class DealtDevice(StrEnum):
 
 
 training = typer.Typer(rich_markup_mode=None)
+add_commands(training)
 
 
 @training.callback(invoke_without_command=True)

@@ -10,7 +10,7 @@ from loftwright.domain.acts import Entry, HandedOver, NotOurs
 from loftwright.domain.golfer import Golfer
 from loftwright.errors import ConflictError
 from loftwright.evidence.budget import Budget
-from loftwright.evidence.result import Decision, State
+from loftwright.evidence.result import Against, Decision, State
 from loftwright.physics.sleeve import Convention
 from loftwright.services.evidence import compare_clubs, weigh
 from loftwright.services.settings import read_settings
@@ -135,12 +135,8 @@ def snapshots(record: tuple[Entry, ...], eye: _Eye) -> tuple[Snapshot, ...]:
 def _snapshot(now: FittingNow, first: int, eye: _Eye) -> Snapshot:
     decision = eye.decision(now)
     clubs = dict.fromkeys(ball.club or "" for ball in now.balls[first - 1 :])
-    chances, plain = {}, {}
-    for one in decision.clubs if decision else ():
-        if one.p_best is not None:
-            chances[one.club] = one.p_best
-        if one.plain_total is not None:
-            plain[one.club] = one.plain_total
+    found = decision.clubs if decision else ()
+    chances = {one.club: one.p_best for one in found if one.p_best is not None}
     return Snapshot(
         first=first,
         last=len(now.balls),
@@ -148,7 +144,9 @@ def _snapshot(now: FittingNow, first: int, eye: _Eye) -> Snapshot:
         state=decision.state if decision else State.TOO_FEW,
         pick=next(iter(chances), None),
         chances=chances,
-        plain=plain,
+        plain={one.club: one.plain_total for one in found if one.plain_total is not None},
+        said={one.club: one.value for one in found if one.value is not None},
+        against_own=decision is None or decision.against is Against.OWN,
     )
 
 

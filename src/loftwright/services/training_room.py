@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from datetime import datetime
+from pathlib import Path
 from threading import Lock
 from typing import Final
 from zoneinfo import ZoneInfo
@@ -34,13 +35,10 @@ class TrainingRoom:
     shop : Studio
         Whose folder holds the training folder, and whose units and clock are shown. Nothing of
         the training is written into its store.
-    clock : callable, optional
-        The shop's without it.
     """
 
-    def __init__(self, shop: Studio, clock: Callable[[], datetime] | None = None) -> None:
+    def __init__(self, shop: Studio) -> None:
         self._shop = shop
-        self._clock = clock or shop.clock
         self._lock = Lock()
         self._studio: Studio | None = None
 
@@ -54,14 +52,9 @@ class TrainingRoom:
         """
         with self._lock:
             if self._studio is None:
-                folder = self._shop.folder / FOLDER
-                made = Studio(
-                    store=open_store(folder),
-                    folder=folder,
-                    clock=self._clock,
-                    hub=self._shop.hub,
-                )
-                _settle(made, read_settings(self._shop).settings)
+                shown = read_settings(self._shop).settings
+                made = open_room(self._shop.folder / FOLDER, self._shop.clock, shown)
+                made.hub = self._shop.hub
                 self._studio = made
             return self._studio
 
@@ -73,8 +66,24 @@ class TrainingRoom:
                 self._studio = None
 
 
-def _settle(room: Studio, shop: Settings) -> None:
-    """Let the room show figures as the shop does."""
+def open_room(folder: Path, clock: Callable[[], datetime], shop: Settings) -> Studio:
+    """Return the training studio of a folder, which shows figures as the shop does.
+
+    Parameters
+    ----------
+    folder : Path
+        Made if it is not there.
+    clock : callable
+        Returns the instant.
+    shop : Settings
+    """
+    room = Studio(store=open_store(folder), folder=folder, clock=clock)
+    settle(room, shop)
+    return room
+
+
+def settle(room: Studio, shop: Settings) -> None:
+    """Let a training studio show figures as the shop does."""
     known = read_settings(room)
     wanted = Settings(
         shop="Training bay (invented)",

@@ -12,7 +12,7 @@ from loftwright.domain.home import Home
 from loftwright.domain.names import OWN
 from loftwright.errors import InputError
 from loftwright.evidence.decide import NEAR_BEST
-from loftwright.evidence.result import State
+from loftwright.evidence.result import Estimate, State
 from loftwright.evidence.strokes import STROKES_PER_METRE
 from loftwright.evidence.value import DRIVES_PER_ROUND, with_holes
 from loftwright.training.case import Case, CasePlayer
@@ -70,6 +70,9 @@ class Snapshot:
         That a club is the best.
     plain : dict of str to float
         Plain mean of each club's totals [m].
+    said : dict of str to Estimate
+        Each club's value against the own one, or the mean of the clubs where that was not hit.
+    against_own : bool
     """
 
     first: int
@@ -79,6 +82,8 @@ class Snapshot:
     pick: str | None
     chances: dict[str, float] = field(default_factory=dict)
     plain: dict[str, float] = field(default_factory=dict)
+    said: dict[str, Estimate] = field(default_factory=dict)
+    against_own: bool = True
 
     @property
     def plain_pick(self) -> str | None:

@@ -1,0 +1,288 @@
+"""A called case in sentences and as a record with keys."""
+
+from dataclasses import dataclass
+
+from loftwright.constants import MILE_PER_HOUR, MILLIMETRE, YARD
+from loftwright.domain.names import OWN
+from loftwright.evidence.result import State
+from loftwright.report.numbers import count, listed, percent
+from loftwright.report.records import Record, rounded
+from loftwright.report.screen_numbers import TRADE, Show
+from loftwright.report.truth_picture import TruthLane
+from loftwright.services.training_debrief import LookBack
+from loftwright.training.debrief import TOO_CLOSE, Debrief, Moment, Without, strokes_a_round
+
+NO_COST = 0.05 * YARD
+"""What a call may give up and still cost nothing as it is printed."""
+
+_SURENESS = {
+    State.STRONG: "sure enough to say so",
+    State.GOOD_ENOUGH: "good enough to stop",
+    State.TOO_CLOSE: "too close to call",
+    State.TOO_FEW: "with too few balls to say anything",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DebriefWords:
+    """A called case in sentences.
+
+    Attributes
+    ----------
+    sentence : str
+        What was true and what the call cost.
+    said : tuple of str
+        What averages and the comparison said.
+    decided : tuple of str
+        Which balls moved it, and what went wrong.
+    lesson : str
+    """
+
+    sentence: str
+    said: tuple[str, ...]
+    decided: tuple[str, ...]
+    lesson: str
+
+
+def debrief_words(back: LookBack, show: Show = TRADE) -> DebriefWords:
+    """Return a called case in sentences, figures in the shop's units."""
+    found = back.debrief
+    return DebriefWords(
+        sentence=_sentence(found, show),
+        said=tuple(_said(back, show)),
+        decided=(
+            *(_moment(one) for one in found.moments),
+            *(_without(one, found, show) for one in found.without),
+            *_dropped(back),
+        ),
+        lesson=" ".join(back.case.lesson.split()),
+    )
+
+
+def debrief_lines(back: LookBack, show: Show = TRADE) -> list[str]:
+    """Return a called case for a terminal: the answer, the table, what decided it, the lesson."""
+    words, found = debrief_words(back, show), back.debrief
+    unit = show.unit("distance")
+    head = f"{'':<8}{'truly worth':>12}{'averaged':>10}  shaft"
+    lanes, zero = truth_lanes(found)
+    rows = [head]
+    for lane, club in zip(lanes, found.clubs, strict=True):
+        worth = show.signed(lane.truth / unit.scale)
+        plain = "–" if lane.plain is None else show.signed(lane.plain / unit.scale)
+        rows.append(f"{club.club:<8}{worth:>12}{plain:>10}  {club.shaft}")
+    return [
+        words.sentence,
+        "",
+        f"In {unit.name} against {zero}:",
+        *rows,
+        "",
+        *words.said,
+        *words.decided,
+        "",
+        words.lesson,
+    ]
+
+
+def _sentence(found: Debrief, show: Show) -> str:
+    called = "that it is too close to call" if found.call == TOO_CLOSE else found.call
+    if len(found.alike) == len(found.clubs):
+        verdict = "There was nothing to find: all clubs are worth the same"
+        if found.call == TOO_CLOSE:
+            return f"{verdict}, and you called it so."
+        return f"{verdict}, your call of {called} costs {_cost(found.cost, show)}."
+    if found.kept == found.best:
+        own = found.call == TOO_CLOSE
+        how = "you kept it, too close to call" if own else "you called it"
+        return f"{found.best} was best, and {how}."
+    near = " by less than a yard" if found.kept in found.alike else ""
+    return f"{found.best} was best{near}: your call, {called}, costs {_cost(found.cost, show)}."
+
+
+def _cost(length: float, show: Show) -> str:
+    if length < NO_COST:
+        return "nothing"
+    strokes = show.number(strokes_a_round(length), 2)
+    figure = show.number(length / show.unit("distance").scale, 1)
+    return f"{figure} {show.unit('distance').name}, {strokes} strokes a round"
+
+
+def _said(back: LookBack, show: Show) -> list[str]:
+    found, end = back.debrief, back.debrief.end
+    spent = f"You spent {count(found.balls, 'ball')} of {back.case.balls}."
+    if end is None or end.plain_pick is None or found.plain_cost is None:
+        return [spent, "Nothing could be compared: every ball lacked a launch number."]
+    lines = [
+        f"At the same balls plain averages would have said {end.plain_pick}, which costs "
+        f"{_cost(found.plain_cost, show)}."
+    ]
+    if end.pick is None or found.tool_cost is None:
+        lines.append("The comparison had no leader yet: too few balls with two clubs.")
+    else:
+        lines.append(
+            f"The comparison had {end.pick} in front, best with a chance of "
+            f"{percent(end.chances[end.pick])}, {_SURENESS[end.state]}; that costs "
+            f"{_cost(found.tool_cost, show)}."
+        )
+    return [*lines, spent]
+
+
+def _moment(one: Moment) -> str:
+    after, before = one.snapshot, one.before
+    balls = (
+        f"Ball {after.first}"
+        if after.first == after.last
+        else f"Balls {after.first} to {after.last}"
+    )
+    was, became = before.chances[one.club], after.chances[one.club]
+    way = "rose" if became > was else "fell"
+    chance = f"the chance that {one.club} is best {way} from {percent(was)} to {percent(became)}"
+    if before.pick != after.pick:
+        lead = f"the lead went from {before.pick} to {after.pick}"
+        return f"{balls} with {after.club}: {lead}; {chance}."
+    return f"{balls} with {after.club}: {chance}, and {after.pick} stayed in front."
+
+
+def _without(one: Without, found: Debrief, show: Show) -> str:
+    moved = [
+        f"{show.mark(abs(length))} {word}"
+        for length, word in (
+            (one.high, "higher" if one.high > 0.0 else "lower"),
+            (one.toe, "nearer the toe" if one.toe > 0.0 else "nearer the heel"),
+        )
+        if length
+    ]
+    balls = listed([str(ball) for ball in one.balls])
+    end = found.end
+    plain = end.plain_pick if end else None
+    pick = end.pick if end else None
+    first = f"Balls {balls} with {one.club} were struck {listed(moved)} than usual."
+    return (
+        f"{first} Without them plain averages would {_still(plain, one.plain_pick)}, "
+        f"and the comparison would {_still(pick, one.pick)}."
+    )
+
+
+def _still(before: str | None, after: str | None) -> str:
+    if after is None:
+        return "have said nothing"
+    if before == after:
+        return f"have said {after} all the same"
+    return f"have said {after} instead of {before or 'nothing'}"
+
+
+def _dropped(back: LookBack) -> list[str]:
+    if not back.dropped:
+        return []
+    said = (
+        "none was"
+        if not back.noted
+        else f"{back.noted} of them {'was' if back.noted == 1 else 'were'}"
+    )
+    waiting = (
+        f" {count(back.waiting, 'mark')} still waited for a ball at the call."
+        if back.waiting
+        else ""
+    )
+    was = "was" if back.dropped == 1 else "were"
+    return [
+        f"{count(back.dropped, 'ball')} {was} hit and not read; {said} said to be so.{waiting}"
+    ]
+
+
+def truth_lanes(found: Debrief) -> tuple[tuple[TruthLane, ...], str]:
+    """Return truth, averages and ranges against one zero, and what that is.
+
+    Returns
+    -------
+    tuple of (tuple of TruthLane, str)
+        Zero is the own club, or the mean of the clubs compared where the own one was not.
+    """
+    end = found.end
+    said = end.said if end else {}
+    own = end is None or end.against_own
+    truth = {one.club: one.value for one in found.clubs}
+    plain = dict(end.plain) if end else {}
+    level = 0.0 if own or not said else sum(truth[club] for club in said) / len(said)
+    zero = [club for club in ((OWN,) if own else tuple(said)) if club in plain]
+    average = sum(plain[club] for club in zero) / len(zero) if zero else None
+    lanes = []
+    for one in found.clubs:
+        interval = said[one.club].interval(0.8) if one.club in said else (None, None)
+        known = average is not None and one.club in plain
+        lanes.append(
+            TruthLane(
+                club=one.club,
+                truth=one.value - level,
+                plain=plain[one.club] - (average or 0.0) if known else None,
+                low=interval[0],
+                high=interval[1],
+            )
+        )
+    return tuple(lanes), "Own" if own else "the mean of the clubs"
+
+
+def debrief_record(back: LookBack) -> Record:
+    """Return a called case with keys that carry their units."""
+    found, end = back.debrief, back.debrief.end
+    return {
+        "case": back.case.name,
+        "seed": back.seed,
+        "call": found.call,
+        "kept": found.kept,
+        "best": found.best,
+        "alike": list(found.alike),
+        "cost_yd": rounded(found.cost, YARD),
+        "cost_strokes_per_round": round(strokes_a_round(found.cost), 3),
+        "balls": found.balls,
+        "plain_averages": {
+            "pick": end.plain_pick if end else None,
+            "cost_yd": rounded(found.plain_cost, YARD),
+        },
+        "comparison": {
+            "pick": end.pick if end else None,
+            "p_best": end.chances[end.pick] if end and end.pick else None,
+            "state": str(end.state) if end else None,
+            "cost_yd": rounded(found.tool_cost, YARD),
+        },
+        "clubs": [
+            {
+                "club": one.club,
+                "shaft": one.shaft,
+                "value_yd": rounded(one.value, YARD),
+                "carry_yd": rounded(one.carry, YARD),
+                "total_yd": rounded(one.total, YARD),
+                "offline_yd": rounded(one.offline, YARD),
+                "head_speed_mph": rounded(one.head_speed, MILE_PER_HOUR),
+                "strike_high_mm": rounded(one.strike_high, MILLIMETRE),
+                "plain_total_yd": rounded(end.plain.get(one.club), YARD) if end else None,
+            }
+            for one in found.clubs
+        ],
+        "moments": [_moment_record(one) for one in found.moments],
+        "without": [
+            {
+                "club": one.club,
+                "balls": list(one.balls),
+                "plain_pick": one.plain_pick,
+                "comparison_pick": one.pick,
+            }
+            for one in found.without
+        ],
+        "not_read": back.dropped,
+        "said_not_read": back.noted,
+        "marks_waiting": back.waiting,
+        "lesson": " ".join(back.case.lesson.split()),
+    }
+
+
+def _moment_record(one: Moment) -> Record:
+    return {
+        "first": one.snapshot.first,
+        "last": one.snapshot.last,
+        "hit_with": one.snapshot.club,
+        "club": one.club,
+        "p_best_before": one.before.chances[one.club],
+        "p_best_after": one.snapshot.chances[one.club],
+        "leader_before": one.before.pick,
+        "leader_after": one.snapshot.pick,
+    }
