@@ -15,6 +15,8 @@ from loftwright.services.acting import act
 from loftwright.services.settings import read_settings
 from loftwright.services.shots import Incoming, Taken, hitting, take
 from loftwright.services.studio import Studio, new_id
+from loftwright.services.training_bay import training_ball
+from loftwright.services.training_plays import is_training
 from loftwright.training.golfer import ABILITIES
 from loftwright.training.one_ball import VirtualPlayer
 
@@ -37,7 +39,8 @@ def virtual_ball(
     studio : Studio
     fitting : str
         An invented one: a real golfer's record takes no invented balls. With two golfers taking
-        turns, the one who has the turn hits.
+        turns, the one who has the turn hits. In a training case its own golfer hits, and marks
+        are read at once.
     marked : bool
         Whether the mark is read as well; `virtual_mark` reads it later.
     by : str
@@ -51,6 +54,8 @@ def virtual_ball(
     InputError
         If no club is in hand.
     """
+    if is_training(fitting):
+        return training_ball(studio, fitting, by=by, key=key)
     home = _invented(studio, hitting(studio, fitting))
     shot = _hit(studio, home, studio.standing(home.id))
     told = {name: getattr(shot, name) for name in FIELDS if name not in _MARKS}
@@ -85,6 +90,8 @@ def virtual_mark(studio: Studio, fitting: str, ball: int, *, by: str = "") -> bo
     InputError
         If the ball is none of the virtual golfer's.
     """
+    if is_training(fitting):
+        return False
     home = _invented(studio, fitting)
     record = studio.record(home.id)
     known = record[ball - 1].act if 0 < ball <= len(record) else None

@@ -14,6 +14,7 @@ from loftwright import __version__
 from loftwright.services.evidence import Desk
 from loftwright.services.pairing import Pairing
 from loftwright.services.studio import Studio
+from loftwright.services.training_room import TrainingRoom
 from loftwright.services.warm_up import warm_up
 from loftwright.services.watching import Watches
 from loftwright.web import assets, pages, pairing
@@ -57,6 +58,7 @@ def create_app(
     )
     app.state.studio = studio
     app.state.desk = Desk()
+    app.state.training = TrainingRoom(studio)
     app.state.access = reached
     app.state.pairing = letting_in
     app.state.watches = Watches(studio)
@@ -118,6 +120,7 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         stop.set()
         looking.join()
         studio.hub.close()
+        app.state.training.close()
         studio.store.close()
 
     return life

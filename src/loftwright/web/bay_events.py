@@ -13,6 +13,7 @@ from loftwright.services.evidence_runner import EvidenceRunner
 from loftwright.services.live import Hub, Watch
 from loftwright.services.studio import Studio
 from loftwright.web.live import HEARTBEAT, RETRY, LiveState, changed, event
+from loftwright.web.state import studio_of
 
 Draw = Callable[[], LiveState]
 
@@ -21,12 +22,12 @@ _PAINTING: Final = 0.03
 
 
 def runner_of(request: Request) -> EvidenceRunner:
-    """Return the one runner of this application."""
-    state = request.app.state
-    if not hasattr(state, "runner"):
-        state.runner = EvidenceRunner(state.studio, state.desk)
-    found: EvidenceRunner = state.runner
-    return found
+    """Return the one runner of the studio that holds what the address names."""
+    state, studio = request.app.state, studio_of(request)
+    if not hasattr(state, "runners"):
+        state.runners = {}
+    runners: dict[Studio, EvidenceRunner] = state.runners
+    return runners.setdefault(studio, EvidenceRunner(studio, state.desk))
 
 
 async def bay_events(request: Request, topics: Sequence[str], *draws: Draw) -> StreamingResponse:
@@ -46,7 +47,7 @@ async def bay_events(request: Request, topics: Sequence[str], *draws: Draw) -> S
     A page is drawn again at every word of its topics, also one that does not change the
     revision, and at every heartbeat, for minutes pass without a ball.
     """
-    studio: Studio = request.app.state.studio
+    studio = studio_of(request)
     device = getattr(request.state, "device", None)
     owner = device.id if device is not None else ""
     watches = tuple(studio.hub.subscribe(topic, owner=owner) for topic in topics)

@@ -6,8 +6,9 @@ from typing import Final
 from fastapi import Request
 
 from loftwright.bay.now import FittingNow
-from loftwright.services.studio import Studio
+from loftwright.services.training_plays import is_training
 from loftwright.web.render import has_page
+from loftwright.web.state import studio_of
 
 _STATIONS: Final = (
     ("Golfer", "golfer"),
@@ -20,6 +21,11 @@ _STATIONS: Final = (
     ("Final check", "final-check"),
     ("Follow-up", "follow-up"),
 )
+
+_TRAINED: Final = frozenset({"bay", "evidence", "choice"})
+"""Steps of a training case; its last one is the call."""
+
+CALL: Final = "call"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,10 +78,11 @@ def job_of(request: Request, fitting: str, here: str) -> Job:
     NotFoundError
         If there is no such fitting.
     """
-    studio: Studio = request.app.state.studio
+    studio = studio_of(request)
     opened = studio.store.fitting(fitting).value
     done = steps_done(studio.standing(fitting))
-    stations = (
+    training = is_training(fitting)
+    stations = [
         Station(
             name=name,
             path=f"/fittings/{fitting}/{step}"
@@ -84,7 +91,11 @@ def job_of(request: Request, fitting: str, here: str) -> Job:
             state="here" if step == here else "done" if step in done else "later",
         )
         for name, step in _STATIONS
-    )
+        if not training or step in _TRAINED
+    ]
+    if training:
+        state = "here" if here == CALL else "later"
+        stations.append(Station(name="The call", path=f"/training/{fitting}", state=state))
     return Job(
         fitting=fitting,
         golfer=studio.store.identity(opened.golfer).name,

@@ -10,7 +10,7 @@ from fastapi.responses import StreamingResponse
 from starlette.concurrency import run_in_threadpool
 
 from loftwright.services.live import Hub, Watch
-from loftwright.services.studio import Studio
+from loftwright.web.state import studio_of
 
 HEARTBEAT: Final = 10.0
 """Seconds between signs of life while nothing changes."""
@@ -54,7 +54,7 @@ async def live_events(request: Request, topic: str, draw: Draw) -> StreamingResp
     The watch begins before the first drawing, so no change can fall between them. Changes that
     come while a page is being drawn are drawn together: only the newest state is sent.
     """
-    studio: Studio = request.app.state.studio
+    studio = studio_of(request)
     device = getattr(request.state, "device", None)
     watch = studio.hub.subscribe(topic, owner=device.id if device is not None else "")
     try:

@@ -6,12 +6,22 @@ from fastapi import Depends, Form, Header, Request
 
 from loftwright.services.evidence import Desk
 from loftwright.services.studio import Studio
+from loftwright.services.training_plays import is_training
+from loftwright.services.training_room import TrainingRoom
 
 
 def studio_of(request: Request) -> Studio:
-    """Return the studio that this application serves."""
+    """Return the studio that holds what the address names: the shop's, or the training room."""
+    if is_training(request.path_params.get("fitting", "")):
+        return room_of(request).studio()
     studio: Studio = request.app.state.studio
     return studio
+
+
+def room_of(request: Request) -> TrainingRoom:
+    """Return the training room of this application."""
+    room: TrainingRoom = request.app.state.training
+    return room
 
 
 def desk_of(request: Request) -> Desk:
@@ -35,6 +45,7 @@ def act_key(
 
 
 Here = Annotated[Studio, Depends(studio_of)]
+Room = Annotated[TrainingRoom, Depends(room_of)]
 AtDesk = Annotated[Desk, Depends(desk_of)]
 Actor = Annotated[str, Depends(actor)]
 ActKey = Annotated[str, Depends(act_key)]

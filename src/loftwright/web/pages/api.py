@@ -13,8 +13,8 @@ from loftwright.intake.feed_model import FEED_MODEL
 from loftwright.report.records import decision_record, strict
 from loftwright.services.bay_now import bay_now
 from loftwright.services.shots import Taken
-from loftwright.services.studio import Studio
 from loftwright.services.ways_in import take_feed
+from loftwright.web.state import studio_of
 
 router = APIRouter(prefix="/api", tags=["fittings"])
 
@@ -71,7 +71,7 @@ async def post_shot(request: Request, fitting: FittingId) -> JSONResponse:
     """Take one ball."""
     body = await request.body()
     record = _decoded(body)
-    studio: Studio = request.app.state.studio
+    studio = studio_of(request)
     taken = await run_in_threadpool(
         take_feed, studio, fitting, record, line=body.decode("utf-8"), by=_sender(request)
     )
@@ -85,7 +85,7 @@ async def post_shot(request: Request, fitting: FittingId) -> JSONResponse:
 )
 def get_shots(request: Request, fitting: FittingId) -> JSONResponse:
     """Return every ball with its club, mark and whether it counts."""
-    studio: Studio = request.app.state.studio
+    studio = studio_of(request)
     now = bay_now(studio, request.app.state.desk, fitting).now
     return JSONResponse(
         [
@@ -107,7 +107,7 @@ def get_shots(request: Request, fitting: FittingId) -> JSONResponse:
 @router.get("/fittings/{fitting}/decision", summary="What the balls say", responses=_REFUSALS)
 def get_decision(request: Request, fitting: FittingId) -> JSONResponse:
     """Return the decision with the keys of `loftwright read --json`; null before a ball."""
-    studio: Studio = request.app.state.studio
+    studio = studio_of(request)
     evidence = bay_now(studio, request.app.state.desk, fitting).evidence
     if evidence.decision is None:
         return JSONResponse(None)
