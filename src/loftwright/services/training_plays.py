@@ -91,3 +91,20 @@ def _path(studio: Studio, fitting: str) -> Path:
             f"{fitting!r} is no training fitting", place="fitting", mend="Open a case first."
         )
     return studio.folder / FOLDER / f"{fitting}.json"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Played:
+    """A training fitting and what it plays."""
+
+    fitting: str
+    play: Play
+
+
+def all_plays(studio: Studio) -> tuple[Played, ...]:
+    """Return what was ever opened in the training studio, the newest first."""
+    return tuple(
+        Played(fitting=kept.value.id, play=read_play(studio, kept.value.id))
+        for kept in studio.store.fittings()
+        if is_training(kept.value.id)
+    )

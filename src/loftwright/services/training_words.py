@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from loftwright.constants import MILE_PER_HOUR, MILLIMETRE, YARD
 from loftwright.domain.names import OWN
 from loftwright.evidence.result import State
-from loftwright.report.numbers import count, listed, percent
+from loftwright.report.numbers import LIKELY_RANGE, count, listed, percent
 from loftwright.report.records import Record, rounded
 from loftwright.report.screen_numbers import TRADE, Show
 from loftwright.report.truth_picture import TruthLane
@@ -207,7 +207,8 @@ def truth_lanes(found: Debrief) -> tuple[tuple[TruthLane, ...], str]:
     average = sum(plain[club] for club in zero) / len(zero) if zero else None
     lanes = []
     for one in found.clubs:
-        interval = said[one.club].interval(0.8) if one.club in said else (None, None)
+        ranked = one.club in said and not (own and one.club == OWN)
+        interval = said[one.club].interval(LIKELY_RANGE) if ranked else (None, None)
         known = average is not None and one.club in plain
         lanes.append(
             TruthLane(
