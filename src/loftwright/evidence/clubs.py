@@ -14,7 +14,7 @@ from loftwright.evidence.slopes import Slopes
 SHARED_BY_SHAFT: Final = 0.5
 """Share of a club's own variance that follows its shaft into another head (assumption)."""
 
-_HEAD_SPREAD: Final = (
+HEAD_SPREAD: Final = (
     np.array(
         [
             0.5 * MILE_PER_HOUR,
@@ -26,6 +26,7 @@ _HEAD_SPREAD: Final = (
     )
     / LAUNCH_SCALE
 )
+"""How heads differ beyond what physics expects of them: sd in scaled units (judgement)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,7 +69,7 @@ def effect_precisions(
     """
     kept = np.ix_(columns.responses, columns.responses)
     own = covariance[kept]
-    head = np.diag(_HEAD_SPREAD**2)[kept]
+    head = np.diag(HEAD_SPREAD**2)[kept]
     if not traits:
         apart = np.eye(clubs)
         return np.stack(

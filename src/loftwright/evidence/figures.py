@@ -73,6 +73,22 @@ def _linear(
     return _spread_out(scaled, columns, origin), covariance.transpose(0, 1, 3, 2)
 
 
+def at_rows(fit: Fit, rows: FloatArray, columns: Columns, slopes: Slopes) -> Figure:
+    """Return what the launch model says of rows of covariates and effects.
+
+    Parameters
+    ----------
+    fit : Fit
+        Of the launch model.
+    rows : FloatArray, shape (S, P + clubs)
+        Covariates, then how much of each club's effect.
+    columns : Columns
+    slopes : Slopes
+    """
+    launches, covariance = _linear(fit, rows, columns, slopes.origin)
+    return Figure(launches=launches, covariance=_spread_covariance(covariance, columns))
+
+
 def same_swing(fit: Fit, row: FloatArray, clubs: int, columns: Columns, slopes: Slopes) -> Figure:
     """Return every club from the golfer's mean swing.
 
@@ -87,8 +103,7 @@ def same_swing(fit: Fit, row: FloatArray, clubs: int, columns: Columns, slopes: 
     slopes : Slopes
     """
     rows = np.hstack([np.tile(row, (clubs, 1)), np.eye(clubs)])
-    launches, covariance = _linear(fit, rows, columns, slopes.origin)
-    return Figure(launches=launches, covariance=_spread_covariance(covariance, columns))
+    return at_rows(fit, rows, columns, slopes)
 
 
 def strike_slopes(fit: Fit, strike: StrikeModel, columns: Columns) -> FloatArray:

@@ -19,10 +19,10 @@ from loftwright.evidence.model import Prior
 from loftwright.evidence.scales import LAUNCH_SCALE, STRIKE_UNIT
 from loftwright.evidence.slopes import Slopes
 from loftwright.evidence.spreads import (
-    CLUB_PART_SPREAD,
-    CLUB_STRIKE_SPREAD,
     DELIVERY_ERROR,
+    JUDGED,
     Spreads,
+    SpreadTable,
 )
 
 UNLEARNED_DOUBT: Final = 2.0
@@ -30,7 +30,8 @@ UNLEARNED_DOUBT: Final = 2.0
 
 _SLOPE_SHARE: Final = 0.4
 _SLOPE_FLOOR: Final = 0.15
-_INTERCEPT_SD: Final = 5.0
+INTERCEPT_SD: Final = 5.0
+"""Of the common intercept, in working units: nothing is known of a golfer before the balls."""
 VISIT_SD: Final = 3.0
 """Of a visit's own intercept about the common one, in working units: 3 mph, 2.4 degrees of
 launch, 600 rpm, 6 degrees of axis, 3 degrees of direction; likewise 3 mph, 3 degrees and 15 mm of
@@ -52,19 +53,6 @@ _DEVICE_NOISE: Final = (
     )
     / LAUNCH_SCALE
 )
-_CLUB_FLOOR: Final = (
-    np.array(
-        [
-            0.15 * MILE_PER_HOUR,
-            0.1 * DEGREE,
-            30.0 * REVOLUTION_PER_MINUTE,
-            0.3 * DEGREE,
-            0.1 * DEGREE,
-        ]
-    )
-    / LAUNCH_SCALE
-)
-
 EFFECT_GRID: Final = (0.35, 0.6, 1.0, 1.7, 2.9, 8.0, 25.0)
 """Scales of what clubs do. The last two are all but ruled out beforehand: they let a club that
 is of another kind stand apart instead of passing for noise."""
@@ -148,17 +136,36 @@ def _strike_scatter(
     return linear * unknown + bend * (4.0 * about * unknown + 2.0 * unknown**2)
 
 
-def effect_covariance(slopes: Slopes, columns: Columns) -> FloatArray:
+def club_ways(
+    slopes: Slopes, columns: Columns, table: SpreadTable
+) -> tuple[FloatArray, FloatArray]:
+    """Return the ways in which a club changes launch without any column showing it.
+
+    Parameters
+    ----------
+    slopes : Slopes
+    columns : Columns
+    table : SpreadTable
+
+    Returns
+    -------
+    ways : FloatArray, shape (5, 7)
+        Scaled launch per mph, degree or ten millimetres of each part and of the strike.
+    variances : FloatArray, shape (7,)
+        Between clubs, in the same units; zero for what is measured.
+    """
+    hidden = np.array([*columns.unmeasured, not columns.marks, not columns.marks])
+    sd = np.concatenate([table.club_parts, table.club_strike / STRIKE_UNIT])
+    return np.hstack([slopes.parts, slopes.strike]), np.where(hidden, sd**2, 0.0)
+
+
+def effect_covariance(slopes: Slopes, columns: Columns, table: SpreadTable = JUDGED) -> FloatArray:
     """Return how clubs differ from the same swing, scaled units, shape (5, 5).
 
     What a club does to measured parts is no part of it; what it does to unmeasured ones is.
     """
-    variance = np.where(columns.unmeasured, CLUB_PART_SPREAD**2, 0.0)
-    total = (slopes.parts * variance) @ slopes.parts.T + np.diag(_CLUB_FLOOR**2)
-    if not columns.marks:
-        strike = (CLUB_STRIKE_SPREAD / STRIKE_UNIT) ** 2
-        total += (slopes.strike * strike) @ slopes.strike.T
-    return total
+    ways, variances = club_ways(slopes, columns, table)
+    return (ways * variances) @ ways.T + np.diag(table.club_floor**2)
 
 
 def launch_prior(
@@ -196,7 +203,7 @@ def launch_prior(
         slopes, spreads, columns
     ).coefficients
     sd = _SLOPE_SHARE * np.abs(mean) + _SLOPE_FLOOR
-    sd[:, 0] = _INTERCEPT_SD
+    sd[:, 0] = INTERCEPT_SD
     sd[:, columns.index(*columns.visit_names)] = VISIT_SD
     residual = residual_scale(slopes, spreads, columns, mark_error)
     return Prior(
@@ -229,7 +236,7 @@ def swing_covariances(
     functionals = columns.functionals
     errors = np.array([DELIVERY_ERROR[name] for name in columns.delivery])
     residual = T_SHARE * functionals @ spreads.parts @ functionals.T + np.diag(errors**2)
-    clubs = (functionals * CLUB_PART_SPREAD**2) @ functionals.T
+    clubs = (functionals * spreads.table.club_parts**2) @ functionals.T
     if not columns.marks:
         return residual, clubs
     strike_residual = T_SHARE * spreads.strike**2 + mark_error**2
@@ -239,7 +246,7 @@ def swing_covariances(
     whole_residual[size:, size:] = np.diag(strike_residual / STRIKE_SWING_SCALE**2)
     whole_clubs = np.zeros((size + 2, size + 2))
     whole_clubs[:size, :size] = clubs
-    whole_clubs[size:, size:] = np.diag((CLUB_STRIKE_SPREAD / STRIKE_SWING_SCALE) ** 2)
+    whole_clubs[size:, size:] = np.diag((spreads.table.club_strike / STRIKE_SWING_SCALE) ** 2)
     return whole_residual, whole_clubs
 
 
