@@ -150,13 +150,14 @@ def predict_from_stated(head_speed: float, beliefs: Beliefs, home: Home) -> Fore
     operating = np.array([head_speed, NOMINAL_ATTACK, 0.0, 0.0, NOMINAL_LOFT])
     slopes = slopes_at(operating, beliefs.head)
     factor = ABILITY_FACTOR[beliefs.ability] if beliefs.ability else 1.0
+    spreads = Spreads(factor=factor, table=beliefs.table)
     speed = slopes.parts[:, 0] * (STATED_ERROR / SPEED_UNIT)
     scaled = (
         INTERCEPT_SD**2 * np.eye(5)
         + np.outer(speed, speed)
-        + beliefs.doubt * effect_covariance(slopes, BALL_ONLY)
+        + beliefs.doubt * effect_covariance(slopes, BALL_ONLY, beliefs.table)
         + np.diag(HEAD_SPREAD**2)
-        + residual_scale(slopes, Spreads(factor=factor), BALL_ONLY) / T_SHARE
+        + residual_scale(slopes, spreads, BALL_ONLY) / T_SHARE
     )
     covariance = scaled * np.outer(LAUNCH_SCALE, LAUNCH_SCALE)
     everything = tuple(range(len(LAUNCH_NAMES)))

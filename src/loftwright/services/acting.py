@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from datetime import datetime
+from typing import Final
 
 from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
@@ -10,6 +11,9 @@ from loftwright.domain.acts import Act, Closed, Entry, ShotArrived, Undone
 from loftwright.domain.fitting import Fitting
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.studio import Studio
+
+FITTING_TOPIC: Final = "fitting:"
+"""What the topic of every fitting begins with."""
 
 
 def act(
@@ -75,7 +79,7 @@ def forget_limits_today(studio: Studio, golfer: str) -> None:
 
 def topic(fitting: str) -> str:
     """Return the topic under which changes of a fitting are told."""
-    return f"fitting:{fitting}"
+    return f"{FITTING_TOPIC}{fitting}"
 
 
 def undo(

@@ -100,6 +100,7 @@ class Hub:
     def __init__(self) -> None:
         self._lock = Lock()
         self._watches: set[Watch] = set()
+        self._listeners: list[Callable[[str], None]] = []
         self._closed = False
 
     @property
@@ -137,6 +138,18 @@ class Hub:
             watching = [watch for watch in self._watches if watch.topic == topic]
         for watch in watching:
             watch.offer(revision)
+        for told in self._listeners:
+            told(topic)
+
+    def listen(self, told: Callable[[str], None]) -> None:
+        """Have something told every topic after its watchers, in the thread that publishes.
+
+        Parameters
+        ----------
+        told : callable
+            Takes the topic; it must return at once.
+        """
+        self._listeners.append(told)
 
     def end(self, owner: str) -> None:
         """End every watch of one owner, whose key was withdrawn."""

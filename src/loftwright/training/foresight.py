@@ -14,6 +14,7 @@ from loftwright.evidence.compare import compare
 from loftwright.evidence.flight_map import CARRY, TOTAL, conditions_at, outcomes
 from loftwright.evidence.predict import NextBall, predict_ball
 from loftwright.evidence.scales import LAUNCH_NAMES
+from loftwright.evidence.spreads import ABILITY_FACTOR
 from loftwright.evidence.visit import Beliefs
 from loftwright.training.balls import balls_of
 from loftwright.training.clubs import make_clubs
@@ -52,7 +53,7 @@ def foresee(
     device : str
     seed : int
     stated : bool
-        Whether the golfer's ability is known beforehand.
+        Whether the ability is known beforehand, where the product believes something of it.
     after : sequence of int
         Numbers of balls after which the next one is predicted.
     """
@@ -66,7 +67,7 @@ def foresee(
     names = (OWN, *TREES)[:CLUBS]
     balls = balls_of(simulate_visit(golfer, clubs, sequence, for_balls, DEVICES[device]), names)
     beliefs = Beliefs(
-        ability=ability if stated else None,
+        ability=ability if stated and ability in ABILITY_FACTOR else None,
         traits=tuple(ClubTraits(head="one", shaft=name) for name in names),
     )
     found: dict[str, list[tuple[bool, bool, bool]]] = {}

@@ -13,6 +13,7 @@ from fastapi.routing import APIRoute
 from loftwright import __version__
 from loftwright.services.evidence import Desk
 from loftwright.services.pairing import Pairing
+from loftwright.services.predicting import Predictor
 from loftwright.services.studio import Studio
 from loftwright.services.training_room import TrainingRoom
 from loftwright.services.warm_up import warm_up
@@ -116,8 +117,13 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         looking = Thread(target=_look, args=(app.state.watches, stop), daemon=True)
         looking.start()
         Thread(target=_warm, args=(stop,), daemon=True).start()
+        predictor = Predictor(studio, app.state.desk)
+        predicting = Thread(target=_predict, args=(predictor, stop), daemon=True)
+        predicting.start()
         yield
         stop.set()
+        predictor.wake()
+        predicting.join()
         looking.join()
         studio.hub.close()
         app.state.training.close()
@@ -136,3 +142,9 @@ def _look(watches: Watches, stop: Event) -> None:
     """Look at watched folders until the application ends."""
     watches.resume()
     watches.run(stop)
+
+
+def _predict(predictor: Predictor, stop: Event) -> None:
+    """Predict the next ball of every fitting until the application ends."""
+    predictor.resume()
+    predictor.run(stop)
