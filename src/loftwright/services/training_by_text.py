@@ -141,7 +141,7 @@ class TextPlay:
         if not words:
             return Answer()
         try:
-            return self._do(words[0].lower(), words[1:])
+            return self._do(words[0], words[1:])
         except LoftwrightError as error:
             return Answer(lines=(f"{error.message[:1].upper()}{error.message[1:]}. {error.mend}",))
 
@@ -152,9 +152,9 @@ class TextPlay:
             "unread": self._unread,
             "compare": self._compared,
         }
-        if word in alone and not rest:
-            return alone[word]()
-        if word == "call" and len(rest) == 1:
+        if word.lower() in alone and not rest:
+            return alone[word.lower()]()
+        if word.lower() == "call" and len(rest) == 1:
             return self._call(rest[0])
         number = rest[0] if rest else "1"
         if len(rest) <= 1 and number.isdecimal() and 0 < int(number) <= MOST_AT_ONCE:
