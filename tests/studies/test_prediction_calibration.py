@@ -9,7 +9,6 @@ with its figure beside it.
 from functools import cache
 
 import pytest
-from _pytest.mark import ParameterSet
 
 from loftwright.domain.prediction import QUANTITIES
 from loftwright.training.foresight import Foresight, foresee, share_inside
@@ -25,7 +24,7 @@ def golfers(ability: str, device: str, *, stated: bool) -> list[Foresight]:
     return [foresee(ability, device, seed, stated=stated) for seed in range(1, GOLFERS + 1)]
 
 
-def _one(device: str, ability: str, *, stated: bool = False, missed: str = "") -> ParameterSet:
+def _one(device: str, ability: str, *, stated: bool = False, missed: str = "") -> object:
     words = f"{device}{', ability stated' if stated else ''}"
     marks = [pytest.mark.xdist_group(f"predictions, {words}")]
     if missed:

@@ -4,9 +4,11 @@ from pathlib import Path
 from typing import Final
 from zoneinfo import ZoneInfo
 
+from loftwright.errors import NotFoundError
 from loftwright.services.data_folder import data_folder
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
+from loftwright.store.engine import FILE
 from loftwright.store.sqlite import open_store
 
 DEMO: Final = "demo"
@@ -29,6 +31,29 @@ def open_studio(folder: Path | None = None) -> Studio:
     studio = Studio(store=open_store(chosen), folder=chosen)
     studio.zone = ZoneInfo(read_settings(studio).settings.zone)
     return studio
+
+
+def open_known_studio(folder: Path | None = None) -> Studio:
+    """Return the studio of a data folder that holds one already.
+
+    Parameters
+    ----------
+    folder : Path, optional
+        The usual one without it.
+
+    Raises
+    ------
+    StoreError
+        If there is none, or it cannot be used.
+    """
+    chosen = data_folder() if folder is None else folder
+    if not (chosen / FILE).exists():
+        raise NotFoundError(
+            "there is no studio in this folder",
+            place=str(chosen),
+            mend="Name the data folder of one, or open one with `loftwright serve`.",
+        )
+    return open_studio(chosen)
 
 
 def open_demo_studio() -> Studio:

@@ -16,7 +16,10 @@ from loftwright.domain.acts import (
 )
 from loftwright.domain.fitting import DeviceCard
 from loftwright.domain.golfer import Golfer
+from loftwright.domain.home import Home
 from loftwright.domain.prediction import QUANTITIES, Prediction, Rests
+from loftwright.evidence.compare import Comparison
+from loftwright.evidence.predict import Foreseen, NextBall, predict_ball
 from loftwright.services import predicting
 from loftwright.services.evidence import Desk
 from loftwright.services.predicting import Predictor, predict_next
@@ -144,11 +147,10 @@ def test_a_ball_that_is_quicker_than_its_prediction_is_not_predicted(
     desk: Desk, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     bay = with_balls()
-    worked_out = predicting.predict_ball
 
-    def slowly(*told: object) -> object:
+    def slowly(comparison: Comparison, ball: NextBall, home: Home) -> Foreseen:
         bay.ball()
-        return worked_out(*told)  # type: ignore[arg-type]
+        return predict_ball(comparison, ball, home)
 
     monkeypatch.setattr(predicting, "predict_ball", slowly)
     assert predict_next(bay.studio, desk, bay.fitting) is None
