@@ -28,6 +28,7 @@ from loftwright.services.acting import FITTING_TOPIC
 from loftwright.services.evidence import Compared, Desk, beliefs_of
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
+from loftwright.services.training_plays import is_training
 
 AFTER_PAGES: Final = 0.5
 """Seconds that are left to the pages before a prediction is worked out."""
@@ -166,10 +167,14 @@ class Predictor:
         studio.hub.listen(self.told)
 
     def told(self, topic: str) -> None:
-        """Take note that something happened; made to be called from any thread."""
-        if topic.startswith(FITTING_TOPIC):
+        """Take note that something happened; made to be called from any thread.
+
+        Balls of training cases prove nothing and are not predicted.
+        """
+        fitting = topic.removeprefix(FITTING_TOPIC)
+        if topic.startswith(FITTING_TOPIC) and not is_training(fitting):
             with self._told:
-                self._due[topic.removeprefix(FITTING_TOPIC)] = monotonic() + AFTER_PAGES
+                self._due[fitting] = monotonic() + AFTER_PAGES
                 self._told.notify()
 
     def resume(self) -> None:
