@@ -54,6 +54,7 @@ def test_it_opens_with_the_share_then_the_picture_then_the_tables(client: WebCli
     ):
         assert words in text
     assert "too few to say" in text
+    assert "Total by what it was predicted from" in text
 
 
 def test_a_shop_without_balls_says_what_will_stand_there() -> None:

@@ -28,6 +28,7 @@ from loftwright.evidence.result import (
     Parts,
     State,
 )
+from loftwright.report.could_show import could_show, could_show_record
 from loftwright.report.wording import objection, sentence
 
 Record: TypeAlias = dict[str, object]
@@ -119,6 +120,7 @@ def decision_record(decision: Decision, table: ShotTable) -> Record:
         "claims": [
             {"say": claim.say, "may": claim.may, "why": claim.why} for claim in decision.claims
         ],
+        "could_show": could_show_record(could_show(decision, table)),
         "warnings": list(dict.fromkeys((*table.warnings, *decision.warnings))),
     }
 

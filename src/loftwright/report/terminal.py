@@ -14,6 +14,7 @@ from loftwright.evidence.result import (
     RankedOn,
     State,
 )
+from loftwright.report.could_show import could_show, could_show_sentences
 from loftwright.report.differences import explained_pair, not_measured, shown_parts, unread
 from loftwright.report.layout import INDENT, WIDTH, facts, notes, paragraph, table
 from loftwright.report.numbers import (
@@ -61,6 +62,7 @@ def decision_lines(decision: Decision, shots: ShotTable) -> list[str]:
         lines += _why(decision)
     lines += _next(decision)
     lines += _claims(decision)
+    lines += notes(could_show_sentences(could_show(decision, shots)), "What it could not show:")
     lines += _odd(decision)
     lines += _rows(decision, shots)
     lines += _columns(shots)

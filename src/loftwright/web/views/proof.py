@@ -30,6 +30,7 @@ class TallyTable:
     """Balls by what they have in common."""
 
     heading: str
+    head: str
     rows: tuple[TallyRow, ...]
 
 
@@ -43,8 +44,6 @@ class ProofView:
         Empty while there are too few balls for any share.
     heads : tuple of str
         Of the columns of shares.
-    told : str
-        The quantity of the tables by bay, device, club and kind.
     """
 
     sentence: str
@@ -53,7 +52,6 @@ class ProofView:
     words: str
     heads: tuple[str, ...]
     whole: tuple[TallyRow, ...]
-    told: str
     tables: tuple[TallyTable, ...]
 
 
@@ -72,11 +70,11 @@ def proof_view(proof: Proof) -> ProofView:
         words=proof_words(drawn),
         heads=tuple(f"In the {100.0 * one:.0f} % range" for one in PROBABILITIES),
         whole=tuple(_row(_capital(QUANTITY_WORDS[one.name]), one) for one in proof.whole),
-        told=QUANTITY_WORDS[told.name] if told else "",
         tables=_tables(proof, told) if told else (),
     )
 
 
+_BY = {"bay": "bay", "device": "device", "club": "club", "rests": "what it was predicted from"}
 _TITLE = "Share of balls in their ranges, per cent, beside what each range was to hold"
 
 
@@ -96,7 +94,8 @@ def _tables(proof: Proof, told: Tally) -> tuple[TallyTable, ...]:
             if group.by == by and (found := group.of(told.name)) is not None
         )
         if rows:
-            tables.append(TallyTable(heading=heading, rows=rows))
+            title = f"{QUANTITY_WORDS[told.name]} by {_BY[by]}"
+            tables.append(TallyTable(heading=_capital(title), head=heading, rows=rows))
     return tuple(tables)
 
 

@@ -8,9 +8,10 @@ from loftwright.evidence.result import Against, Claim, ClubResult, Decision, Fig
 from loftwright.report.choice_marks import ChoiceMark, Reach
 from loftwright.report.choice_picture import choice_picture
 from loftwright.report.clubs_table import clubs_table
+from loftwright.report.could_show import CouldShow, could_show, could_show_sentences
 from loftwright.report.look import CLUB_COLOURS
 from loftwright.report.marks import Mark, deal_marks
-from loftwright.report.numbers import count, listed
+from loftwright.report.numbers import count, listed, yards
 from loftwright.report.theme_svg import for_screen
 from loftwright.report.wording import objection, reference, sentence
 from loftwright.services.read import Reading
@@ -47,6 +48,15 @@ class ReadRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Telling:
+    """The balls of a club, and the smallest difference that they could tell."""
+
+    club: str
+    balls: str
+    difference: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Refused:
     """A row of the file that is no ball of the comparison."""
 
@@ -62,6 +72,10 @@ class ReadView:
     ----------
     picture : str
         Empty where totals or sides may not be said.
+    told_apart : tuple of Telling
+        Empty where no two clubs can be compared.
+    could_not : tuple of str
+        Sentences.
     warnings : tuple of str
         Doubts that do not stop the reading.
     """
@@ -72,6 +86,8 @@ class ReadView:
     heads: tuple[str, ...]
     rows: tuple[ReadRow, ...]
     note: str
+    told_apart: tuple[Telling, ...]
+    could_not: tuple[str, ...]
     may: tuple[Claim, ...]
     may_not: tuple[Claim, ...]
     counted: str
@@ -84,6 +100,7 @@ def read_view(reading: Reading) -> ReadView:
     decision = reading.decision
     marks = deal_marks([club.club for club in decision.clubs], decision.own)
     table = clubs_table(decision)
+    shown = could_show(decision, reading.table)
     return ReadView(
         sentence=sentence(decision),
         lead=objection(decision),
@@ -94,6 +111,8 @@ def read_view(reading: Reading) -> ReadView:
             for place, (row, club) in enumerate(zip(table["rows"], decision.clubs, strict=True))
         ),
         note=table["note"],
+        told_apart=_told_apart(shown),
+        could_not=tuple(_sentence(text) for text in could_show_sentences(shown)),
         may=tuple(claim for claim in decision.claims if claim.may),
         may_not=tuple(claim for claim in decision.claims if not claim.may),
         counted=_counted(reading),
@@ -143,6 +162,24 @@ def _mark(club: ClubResult, marks: dict[str, Mark]) -> ChoiceMark | None:
         total=Reach.of(figures.total),
         offline=offline,
     )
+
+
+def _told_apart(shown: CouldShow) -> tuple[Telling, ...]:
+    if all(one.difference is None for one in shown.clubs):
+        return ()
+    found = []
+    for one in shown.clubs:
+        words = "the others are told from it"
+        if one.against:
+            words = f"too few balls to tell it from {one.against}"
+        if one.difference is not None:
+            words = f"{yards(one.difference)} from {one.against}"
+        found.append(Telling(club=one.club, balls=f"{one.balls}", difference=words))
+    return tuple(found)
+
+
+def _sentence(text: str) -> str:
+    return f"{text[:1].upper()}{text[1:]}."
 
 
 def _counted(reading: Reading) -> str:
