@@ -18,7 +18,7 @@ from pages import ROOT, name_of, pages
 FENCE: Final = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 TARGET: Final = re.compile(r"^make (\w+)", re.MULTILINE)
 COMMAND: Final = re.compile(r"^(?:\S*/)?loftwright ([^#>|\n]*)", re.MULTILINE)
-STANDS_FOR_ANY: Final = {"COMMAND", "SHOTS.csv"}
+STANDS_FOR_ANY: Final = {"CASE", "COMMAND", "SHOTS.csv"}
 HEADINGS: Final = {"Col A": "ball_speed_mph", "Path": "path_deg", "Face": "face_deg"}
 
 

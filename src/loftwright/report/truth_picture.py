@@ -95,7 +95,7 @@ def truth_picture(
     ticks = [(x(one * unit.scale), 10.0) for one in numerals]
     words = {x(one * unit.scale): show.signed(float(one), 0) for one in numerals}
     parts.append(level_rule(ticks, words, base, (_LEFT, _RIGHT)))
-    parts.append(label(_LEFT - 12.0, base + 29.0, unit.name, anchor="end", soft=True))
+    parts.append(label(_LEFT - 34.0, base + 29.0, unit.name, anchor="end", soft=True))
     title = f"What was true of every club against {zero}, and what was said of it"
     return picture(WIDTH, base + 40.0, parts, title=title, prefix=prefix)
 

@@ -250,8 +250,14 @@ def _ball_line(swing: Swing) -> str:
 
 
 def _place(toe: float, high: float) -> str:
-    across = f"{abs(toe) / MILLIMETRE:.0f} mm {'toe' if toe > 0.0 else 'heel'}"
-    return f"{across}, {abs(high) / MILLIMETRE:.0f} mm {'high' if high > 0.0 else 'low'}"
+    return f"{_way(toe, 'toe', 'heel')}, {_way(high, 'high', 'low')}"
+
+
+def _way(length: float, ahead: str, behind: str) -> str:
+    whole = f"{abs(length) / MILLIMETRE:.0f}"
+    if whole == "0":
+        return "0 mm"
+    return f"{whole} mm {ahead if length > 0.0 else behind}"
 
 
 def _ball_record(swing: Swing) -> dict[str, object]:
