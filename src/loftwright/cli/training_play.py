@@ -107,7 +107,7 @@ def _play(played: "TextPlay") -> None:
 
 def _play_for_scripts(played: "TextPlay") -> None:
     """Take every line, then print one record of balls, words and the debrief."""
-    from loftwright.services.training_words import debrief_record  # noqa: PLC0415
+    from loftwright.services.training_record import debrief_record  # noqa: PLC0415
 
     balls: list[object] = []
     said: list[str] = []

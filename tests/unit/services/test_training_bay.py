@@ -23,8 +23,9 @@ from loftwright.services.training_bay import (
 )
 from loftwright.services.training_debrief import MOST_SNAPSHOTS, look_back
 from loftwright.services.training_plays import Play, all_plays, is_training, keep_play, read_play
+from loftwright.services.training_record import debrief_record
 from loftwright.services.training_room import BAY, METER, TrainingRoom
-from loftwright.services.training_words import debrief_record, debrief_words, truth_lanes
+from loftwright.services.training_words import debrief_words, truth_lanes
 from loftwright.services.virtual_bay import virtual_ball, virtual_mark
 from loftwright.training.case_files import case_named
 from loftwright.training.debrief import TOO_CLOSE
