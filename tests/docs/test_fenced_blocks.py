@@ -14,6 +14,7 @@ import pytest
 from command_options import options_of_commands
 from commands import Cli
 from pages import ROOT, name_of, pages
+from proved import predicted_balls
 
 FENCE: Final = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 TARGET: Final = re.compile(r"^make (\w+)", re.MULTILINE)
@@ -100,6 +101,8 @@ def test_a_command_shown_runs(
 ) -> None:
     monkeypatch.chdir(tmp_path)
     table_for(words, cli)
+    if words[0] == "truth":
+        predicted_balls(tmp_path / "data", outside=6)
     outcome = cli(*words)
     assert outcome.code == 0, f"{page}: {outcome.err}"
 

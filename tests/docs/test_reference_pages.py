@@ -14,6 +14,7 @@ from loftwright.intake.own_table import HEADER
 from loftwright.intake.quantities import QUANTITIES
 from loftwright.intake.toml_files import read_head, read_home
 from pages import ROOT
+from proved import predicted_balls
 
 REFERENCE = ROOT / "docs" / "reference"
 COMMAND_LINE = (REFERENCE / "command-line.md").read_text(encoding="utf-8")
@@ -59,6 +60,7 @@ def test_every_exit_code_is_documented() -> None:
 
 def test_every_key_of_every_command_is_documented(cli: Cli, tmp_path: Path) -> None:
     shots, truth = tmp_path / "shots.csv", tmp_path / "truth.json"
+    predicted_balls(tmp_path / "proved", outside=6)
     deal = ("training", "deal", "--seed", 3, "--clubs", 3, "--balls", 18, "--ghosts", 1)
     said = {
         "training deal": cli(*deal, "--out", shots, "--truth", truth, "--json").record,
@@ -68,6 +70,7 @@ def test_every_key_of_every_command_is_documented(cli: Cli, tmp_path: Path) -> N
             *("flight", "--ball-speed", 140, "--launch", 12, "--spin", 2600, "--json")
         ).record,
         "impact": cli("impact", "--head-speed", 100, "--json").record,
+        "truth": cli("truth", "--data", tmp_path / "proved", "--json").record,
     }
     for command, record in said.items():
         unknown = set(keys_in(record)) - documented(section(JSON_KEYS, command) + FILES)
