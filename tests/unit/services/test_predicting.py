@@ -22,8 +22,10 @@ from loftwright.evidence.compare import Comparison
 from loftwright.evidence.predict import Foreseen, NextBall, predict_ball
 from loftwright.services import predicting
 from loftwright.services.evidence import Desk
+from loftwright.services.live import Hub
 from loftwright.services.predicting import Predictor, predict_next
 from loftwright.services.shots import Incoming, take
+from serving import served
 
 
 @pytest.fixture
@@ -223,3 +225,29 @@ def test_a_ball_under_another_key_of_the_feed_is_predicted_like_any_other(desk: 
     assert numbers is not None
     take(bay.studio, bay.fitting, Incoming(numbers=numbers, key="k"), source="feed")
     assert bay.studio.store.predictions(bay.fitting) == (made,)
+
+
+def test_the_application_predicts_while_it_runs_and_again_after_a_restart(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(predicting, "AFTER_PAGES", 0.0)
+    bay = with_balls()
+    kept, made = bay.studio.store.predict, Event()
+
+    def keep(fitting: str, prediction: Prediction) -> bool:
+        found = kept(fitting, prediction)
+        made.set()
+        return found
+
+    monkeypatch.setattr(bay.studio.store, "predict", keep)
+    with served(bay.app()):
+        assert made.wait(60.0)
+    first = bay.studio.store.predictions(bay.fitting)
+    bay.studio.hub = Hub()
+    bay.ball()
+    assert bay.studio.store.predictions(bay.fitting) == first
+    made.clear()
+    with served(bay.app()):
+        assert made.wait(60.0)
+    (last,) = bay.studio.store.predictions(bay.fitting)[len(first) :]
+    assert last.after == bay.now.upto
