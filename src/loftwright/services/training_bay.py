@@ -151,7 +151,8 @@ def training_ball(studio: Studio, fitting: str, *, by: str = "", key: str = "") 
         now = studio.standing(fitting)
         if any(one.key == f"{_DROPPED}{wanted}" for one in record):
             return _unread(fitting, now.in_hand, record, repeated=True)
-        if now.closed:
+        play = read_play(studio, fitting)
+        if now.closed or play.call:
             raise ConflictError(
                 "this fitting is closed and takes no balls",
                 place=fitting,
@@ -161,16 +162,8 @@ def training_ball(studio: Studio, fitting: str, *, by: str = "", key: str = "") 
             raise InputError("no club is in hand", place="club", mend="Hand one over first.")
         hit_with = clubs_hit(record)
         after = len(hit_with)
-        hit = (
-            read_play(studio, fitting)
-            .player()
-            .hit(
-                now.in_hand,
-                Counter(hit_with)[now.in_hand] + 1,
-                WARM_UP_BALLS + after,
-                after + 1,
-            )
-        )
+        ball = Counter(hit_with)[now.in_hand] + 1
+        hit = play.player().hit(now.in_hand, ball, WARM_UP_BALLS + after, after + 1)
         if hit.read or any(one.key == wanted for one in record):
             return _arrive(studio, fitting, hit, wanted, by)
         if hit.strike is not None:

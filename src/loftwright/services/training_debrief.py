@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from statistics import fmean
 from typing import Final
 
 from loftwright.bay.now import FittingNow, Swing
@@ -36,6 +37,8 @@ class LookBack:
         Swings that the device did not read, and how many of them were said to be.
     waiting : int
         Marks that had no ball at the call.
+    cold : dict of str to float
+        By club, how much head speed the golfer still lacked on average with its balls [m s^-1].
     """
 
     case: Case
@@ -44,6 +47,7 @@ class LookBack:
     dropped: int
     noted: int
     waiting: int
+    cold: dict[str, float]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,7 +96,17 @@ def look_back(studio: Studio, fitting: str) -> LookBack:
         dropped=swings_dropped(record),
         noted=sum(ball.numbers is None for ball in now.balls),
         waiting=len(now.waiting),
+        cold=_cold(now, player.case),
     )
+
+
+def _cold(now: FittingNow, case: Case) -> dict[str, float]:
+    lacked: dict[str, list[float]] = {}
+    for ball in now.balls:
+        lacked.setdefault(ball.club or "", []).append(
+            -case.warm_up.speed * case.warm_up.left(ball.order)
+        )
+    return {club: fmean(speeds) for club, speeds in lacked.items()}
 
 
 def _debrief(

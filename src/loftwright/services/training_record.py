@@ -1,9 +1,11 @@
 """A called case as a record with keys that carry their units."""
 
-from loftwright.constants import MILE_PER_HOUR, MILLIMETRE, YARD
+from loftwright.constants import MILE_PER_HOUR, YARD
 from loftwright.report.records import Record, rounded
 from loftwright.services.training_debrief import LookBack
-from loftwright.training.debrief import Moment, Snapshot, TrueClub, strokes_a_round
+from loftwright.training.case_files import SWING_KEYS
+from loftwright.training.debrief import Moment, TrueClub, strokes_a_round
+from loftwright.training.golfer import SWING_UNITS
 
 
 def debrief_record(back: LookBack) -> Record:
@@ -29,7 +31,7 @@ def debrief_record(back: LookBack) -> Record:
             "state": str(end.state) if end else None,
             "cost_yd": rounded(found.tool_cost, YARD),
         },
-        "clubs": [_club(one, end) for one in found.clubs],
+        "clubs": [_club(one, back) for one in found.clubs],
         "moments": [_moment(one) for one in found.moments],
         "without": [
             {
@@ -47,7 +49,8 @@ def debrief_record(back: LookBack) -> Record:
     }
 
 
-def _club(one: TrueClub, end: Snapshot | None) -> Record:
+def _club(one: TrueClub, back: LookBack) -> Record:
+    end = back.debrief.end
     return {
         "club": one.club,
         "shaft": one.shaft,
@@ -55,8 +58,11 @@ def _club(one: TrueClub, end: Snapshot | None) -> Record:
         "carry_yd": rounded(one.carry, YARD),
         "total_yd": rounded(one.total, YARD),
         "offline_yd": rounded(one.offline, YARD),
-        "head_speed_mph": rounded(one.head_speed, MILE_PER_HOUR),
-        "strike_high_mm": rounded(one.strike_high, MILLIMETRE),
+        "does": {
+            key: rounded(value, unit)
+            for key, value, unit in zip(SWING_KEYS, one.does, SWING_UNITS.tolist(), strict=True)
+        },
+        "head_speed_lacked_mph": rounded(back.cold.get(one.club), MILE_PER_HOUR),
         "plain_total_yd": rounded(end.plain.get(one.club), YARD) if end else None,
     }
 

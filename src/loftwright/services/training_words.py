@@ -2,7 +2,9 @@
 
 from dataclasses import dataclass
 
-from loftwright.constants import YARD
+import numpy as np
+
+from loftwright.constants import MILE_PER_HOUR, YARD
 from loftwright.domain.names import OWN
 from loftwright.evidence.result import State
 from loftwright.report.numbers import LIKELY_RANGE, count, listed, percent
@@ -10,9 +12,25 @@ from loftwright.report.screen_numbers import TRADE, Show
 from loftwright.report.truth_picture import TruthLane
 from loftwright.services.training_debrief import LookBack
 from loftwright.training.debrief import TOO_CLOSE, Debrief, Moment, Without, strokes_a_round
+from loftwright.training.golfer import HEAD_SPEED, SWING_UNITS, TOE
 
 NO_COST = 0.05 * YARD
 """What a call may give up and still cost nothing as it is printed."""
+
+UNEVEN = 0.5 * MILE_PER_HOUR
+"""Less than this, a warm-up fell on all clubs alike."""
+
+_SEEN = (np.array([0.05, 0.05, 0.05, 0.05, 0.05, 0.5, 0.5]) * SWING_UNITS).tolist()
+_WAYS = (
+    ("more head speed", "less head speed"),
+    ("more upward attack", "more downward attack"),
+    ("more in-to-out path", "more out-to-in path"),
+    ("of a more open face", "of a more closed face"),
+    ("more loft at impact", "less loft at impact"),
+    ("nearer the toe", "nearer the heel"),
+    ("higher on the face", "lower on the face"),
+)
+"""What a club does more or less of, in swing columns."""
 
 _SURENESS = {
     State.STRONG: "sure enough to say so",
@@ -50,9 +68,11 @@ def debrief_words(back: LookBack, show: Show = TRADE) -> DebriefWords:
         sentence=_sentence(found, show),
         said=tuple(_said(back, show)),
         decided=(
+            *_apart(found, show),
             *(_moment(one) for one in found.moments),
             *(_without(one, found, show) for one in found.without),
             *_dropped(back),
+            *_cold(back, show),
         ),
         lesson=" ".join(back.case.lesson.split()),
     )
@@ -123,6 +143,45 @@ def _said(back: LookBack, show: Show) -> list[str]:
             f"{_cost(found.tool_cost, show)}."
         )
     return [*lines, spent]
+
+
+def _apart(found: Debrief, show: Show) -> list[str]:
+    """Return what the best club does that the own one, or the next best, does not."""
+    best = found.clubs[0]
+    other = next((one for one in found.clubs if one.club == OWN and one is not best), None)
+    other = other or found.clubs[1]
+    told = [
+        _does(column, length, show)
+        for column, length in enumerate(
+            one - against for one, against in zip(best.does, other.does, strict=True)
+        )
+        if abs(length) > _SEEN[column]
+    ]
+    if not told:
+        return [] if len(found.alike) < len(found.clubs) else ["Every club does the same."]
+    return [f"What sets {best.club} apart from {other.club}: {listed(told)}."]
+
+
+def _does(column: int, amount: float, show: Show) -> str:
+    size = abs(amount)
+    figure = (
+        show.speed(size)
+        if column == HEAD_SPEED
+        else show.mark(size)
+        if column >= TOE
+        else show.angle(size)
+    )
+    return f"{figure} {_WAYS[column][0 if amount > 0.0 else 1]}"
+
+
+def _cold(back: LookBack, show: Show) -> list[str]:
+    """Return what a slow warm-up took from each club, where it took more from one than another."""
+    if not back.cold or max(back.cold.values()) - min(back.cold.values()) < UNEVEN:
+        return []
+    by_club = [f"{show.speed(speed)} with {club}" for club, speed in back.cold.items()]
+    return [
+        f"The golfer was still warming up: on average head speed was short by {listed(by_club)}."
+    ]
 
 
 def _moment(one: Moment) -> str:

@@ -99,6 +99,10 @@ class WarmUp:
     high: float = COLD_HIGH
     balls: float = WARM_UP_BALLS
 
+    def left(self, swing: float) -> float:
+        """Return the share of the cold that is left after so many swings of the visit."""
+        return float(np.exp(-swing / self.balls))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Case:
@@ -327,7 +331,7 @@ class CasePlayer:
         """Return what this golfer's cold adds to the cold that every virtual golfer has."""
         own, usual = self.case.warm_up, WarmUp()
         shift = np.zeros(7)
-        left, usually = np.exp(-swing / own.balls), np.exp(-swing / usual.balls)
+        left, usually = own.left(swing), usual.left(swing)
         shift[HEAD_SPEED] = own.speed * left - usual.speed * usually
         shift[HIGH] = own.high * left - usual.high * usually
         return shift

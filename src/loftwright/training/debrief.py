@@ -39,8 +39,8 @@ class TrueClub:
         Against the own club: expected score as a length, carry and total [m].
     offline : float
         Where drives finish on average, right positive [m].
-    strike_high, head_speed : float
-        What the club does to the strike [m] and to the head [m s^-1], against the own club.
+    does : tuple of 7 floats
+        What the club does to the swing against the own one, in swing columns.
     """
 
     club: str
@@ -49,8 +49,7 @@ class TrueClub:
     carry: float
     total: float
     offline: float
-    strike_high: float
-    head_speed: float
+    does: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -217,8 +216,7 @@ def true_clubs(player: CasePlayer, home: Home) -> tuple[TrueClub, ...]:
             carry=float(figures.carry[place] - figures.carry[own]),
             total=float(figures.total[place] - figures.total[own]),
             offline=float(figures.offline[place]),
-            strike_high=float(does[place, 6] - does[own, 6]),
-            head_speed=float(does[place, 0] - does[own, 0]),
+            does=tuple((does[place] - does[own]).tolist()),
         )
         for name, place in player.places.items()
     ]

@@ -27,8 +27,7 @@ def club(name: str, value: float) -> TrueClub:
         carry=0.0,
         total=value * YARD,
         offline=0.0,
-        strike_high=0.0,
-        head_speed=0.0,
+        does=(0.0,) * 7,
     )
 
 
