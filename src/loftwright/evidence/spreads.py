@@ -10,13 +10,19 @@ deviations; the values are those that make a simulated golfer's angular scatter 
 of published driving data (Broadie 2012, Interfaces 42(2):146, from memory).
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Final
 
 import numpy as np
 
 from loftwright.arrays import FloatArray, IntArray, frozen_array
-from loftwright.constants import DEGREE, MILLIMETRE
+from loftwright.constants import (
+    DEGREE,
+    MILE_PER_HOUR,
+    MILLIMETRE,
+    REVOLUTION_PER_MINUTE,
+)
+from loftwright.evidence.scales import LAUNCH_SCALE
 
 PART_SPREAD: Final[FloatArray] = frozen_array([1.8, 1.4, 2.2, 2.5, 1.7])
 """Head speed [mph], attack, path, face, dynamic loft [deg]: a mid golfer's sd."""
@@ -29,6 +35,20 @@ CLUB_PART_SPREAD: Final[FloatArray] = frozen_array([0.3, 0.2, 0.5, 0.5, 0.5])
 """What clubs do to head speed [mph], attack, path, face and loft [deg]: sd between clubs."""
 
 CLUB_STRIKE_SPREAD: Final[FloatArray] = frozen_array([0.75 * MILLIMETRE, 0.75 * MILLIMETRE])
+
+CLUB_FLOOR: Final[FloatArray] = frozen_array(
+    np.array(
+        [
+            0.15 * MILE_PER_HOUR,
+            0.1 * DEGREE,
+            30.0 * REVOLUTION_PER_MINUTE,
+            0.3 * DEGREE,
+            0.1 * DEGREE,
+        ]
+    )
+    / LAUNCH_SCALE
+)
+"""What clubs do to launch beyond what they do to the swing, in scaled units: sd between clubs."""
 
 DELIVERY_ERROR: Final = {
     "head_speed": 0.3,
@@ -47,15 +67,47 @@ ABILITY_FACTOR: Final = {"tour": 0.55, "low": 0.72, "mid": 1.0, "high": 1.3}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class SpreadTable:
+    """How a mid golfer's swings spread, and what clubs may do: judged, or learned from fittings.
+
+    Attributes
+    ----------
+    parts : FloatArray, shape (5,)
+        Head speed [mph], attack, path, face, dynamic loft [deg]: sd of a mid golfer's swings.
+    strike : FloatArray, shape (2,)
+        Heel-toe, low-high: the same [m].
+    club_parts, club_strike : FloatArray, shapes (5,), (2,)
+        What clubs do to them: sd between clubs, in the same units.
+    club_floor : FloatArray, shape (5,)
+        What clubs do to launch beyond that, in scaled units.
+    """
+
+    parts: FloatArray = field(default_factory=lambda: PART_SPREAD)
+    strike: FloatArray = field(default_factory=lambda: STRIKE_SPREAD)
+    club_parts: FloatArray = field(default_factory=lambda: CLUB_PART_SPREAD)
+    club_strike: FloatArray = field(default_factory=lambda: CLUB_STRIKE_SPREAD)
+    club_floor: FloatArray = field(default_factory=lambda: CLUB_FLOOR)
+
+    def __post_init__(self) -> None:
+        for name in ("parts", "strike", "club_parts", "club_strike", "club_floor"):
+            object.__setattr__(self, name, frozen_array(getattr(self, name)))
+
+
+JUDGED: Final = SpreadTable()
+"""The table of this module, until fittings have taught a better one."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Spreads:
     """A golfer's spreads as a multiple of the mid golfer's table."""
 
     factor: float
+    table: SpreadTable = JUDGED
 
     @property
     def parts(self) -> FloatArray:
         """Covariance of the delivery's parts, mph and degrees, shape (5, 5)."""
-        sd = self.factor * PART_SPREAD
+        sd = self.factor * self.table.parts
         correlation = np.eye(5)
         correlation[2, 3] = correlation[3, 2] = PATH_FACE_CORRELATION
         correlation[1, 4] = correlation[4, 1] = ATTACK_LOFT_CORRELATION
@@ -64,7 +116,7 @@ class Spreads:
     @property
     def strike(self) -> FloatArray:
         """Standard deviations of the strike, heel-toe and low-high [m]."""
-        return self.factor * STRIKE_SPREAD
+        return self.factor * self.table.strike
 
 
 def spread_factor(launch: FloatArray, club: IntArray) -> float:

@@ -29,7 +29,13 @@ from loftwright.evidence.priors import (
 )
 from loftwright.evidence.scales import LAUNCH_SCALE
 from loftwright.evidence.slopes import Slopes, operating_delivery, slopes_at
-from loftwright.evidence.spreads import ABILITY_FACTOR, Spreads, spread_factor
+from loftwright.evidence.spreads import (
+    ABILITY_FACTOR,
+    JUDGED,
+    Spreads,
+    SpreadTable,
+    spread_factor,
+)
 from loftwright.physics.heads import REFERENCE_HEAD, Head
 
 BALL_ONLY = Columns(responses=(0, 1, 2, 3, 4), delivery=(), marks=False)
@@ -51,12 +57,15 @@ class Beliefs:
         A stated ability; else it is judged from the scatter of launch.
     traits : tuple of ClubTraits
         One a club, or empty.
+    table : SpreadTable
+        How swings spread and what clubs may do.
     """
 
     head: Head = field(default=REFERENCE_HEAD)
     doubt: float = UNLEARNED_DOUBT
     ability: str | None = None
     traits: tuple[ClubTraits, ...] = ()
+    table: SpreadTable = JUDGED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -69,6 +78,8 @@ class Setup:
         Those that count.
     aside : Balls
         Those that the fitter set aside.
+    spreads : Spreads
+        How this golfer's swings spread, and the table that says what clubs may do.
     mark_left : FloatArray, shape (m, 2)
         Variance of the true strike that is left given the mark of each row of the models [m^2].
     launch_rows, launch_prior
@@ -85,6 +96,7 @@ class Setup:
     aside: Balls
     columns: Columns
     slopes: Slopes
+    spreads: Spreads
     strike: StrikeModel
     mark_left: FloatArray
     launch_rows: Observations
@@ -158,19 +170,21 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
     spreads = Spreads(
         factor=ABILITY_FACTOR[beliefs.ability]
         if beliefs.ability
-        else spread_factor(balls.launch[:, 1], balls.cell)
+        else spread_factor(balls.launch[:, 1], balls.cell),
+        table=beliefs.table,
     )
     delivery, gated = gated_covariates(balls, columns, slopes)
     usual = usual_error(balls)
     strike = strike_model(on_the_face(balls.marks), spreads.strike, balls.mark_error, usual)
     listed = candidates(balls)
-    effects = beliefs.doubt * effect_covariance(slopes, columns)
+    effects = beliefs.doubt * effect_covariance(slopes, columns, beliefs.table)
     two_stage = bool(columns.delivery) or columns.marks
     return Setup(
         balls=balls,
         aside=aside,
         columns=columns,
         slopes=slopes,
+        spreads=spreads,
         strike=strike,
         mark_left=strike.left(listed.marks, listed.error),
         launch_rows=launch_rows(balls, columns, listed, delivery, strike, slopes, spreads),
@@ -187,7 +201,7 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
         if two_stage
         else None,
         ball_scatter=residual_scale(slopes, spreads, BALL_ONLY) / T_SHARE,
-        believed=beliefs.doubt * effect_covariance(slopes, BALL_ONLY),
+        believed=beliefs.doubt * effect_covariance(slopes, BALL_ONLY, beliefs.table),
         believed_same=effects,
         gated=gated,
         sets_too_large=listed.too_large,
