@@ -74,7 +74,7 @@ def read_play(studio: Studio, fitting: str) -> Play:
         raise StoreError(
             f"what is played cannot be read ({error})",
             place=str(path),
-            mend="Open the case again; its seed gives the same balls.",
+            mend="Delete the file: this one play is forgotten, and the case opens again.",
         ) from error
 
 
@@ -102,9 +102,9 @@ class Played:
 
 
 def all_plays(studio: Studio) -> tuple[Played, ...]:
-    """Return what was ever opened in the training studio, the newest first."""
+    """Return what was opened in the training studio and not forgotten, the newest first."""
     return tuple(
         Played(fitting=kept.value.id, play=read_play(studio, kept.value.id))
         for kept in studio.store.fittings()
-        if is_training(kept.value.id)
+        if is_training(kept.value.id) and _path(studio, kept.value.id).exists()
     )

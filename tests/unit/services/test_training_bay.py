@@ -266,3 +266,5 @@ def test_a_play_that_is_not_there_or_spoilt_is_named(room: Studio) -> None:
     (room.folder / "plays" / f"{fitting}.json").write_text("{")
     with pytest.raises(StoreError, match="cannot be read"):
         read_play(room, fitting)
+    (room.folder / "plays" / f"{fitting}.json").unlink()
+    assert all_plays(room) == ()
