@@ -1,15 +1,16 @@
-"""The large truth study: many simulated fittings a scenario, tables in docs/truth.
+"""The truth study: many simulated fittings a scenario, decided by every method, as tables.
 
 It resumes where it stopped: every fitting is kept in `.cache/truth` under a fingerprint of the
-code that made it. Run it through `make calibrate`; `--fittings` sets how many golfers a row has.
+code that made it. `make calibrate` runs all of it and writes `docs/truth`; `--row` runs one
+scenario and prints its row; `--tables` draws the tables again from the committed results.
 """
 
 import argparse
 import json
 import multiprocessing
 import os
-from collections.abc import Callable
-from dataclasses import asdict, fields
+import time
+from dataclasses import asdict, fields, replace
 from functools import cache, partial
 from hashlib import sha256
 from pathlib import Path
@@ -18,230 +19,213 @@ from typing import Any
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import numpy as np
-from rich.progress import Progress
+from rich.progress import BarColumn, MofNCompleteColumn, Progress, TimeRemainingColumn
 
 from loftwright import __version__
-from loftwright.evidence.scales import LAUNCH_NAMES
-from loftwright.training.linear_study import simulate_linear_fitting
-from loftwright.training.study import BUDGETS, Outcome, Scenario, simulate
-from loftwright.training.summary import (
-    Mean,
-    at_budget,
-    coverage,
-    declared_share,
-    gain,
-    mean_of,
-    wrong_share,
-)
+from loftwright.evidence.learning import Expected, expected, learn
+from loftwright.evidence.spreads import SpreadTable
+from loftwright.evidence.visit import set_up
+from loftwright.training.scenarios import ABILITIES, SCENARIOS, Scenario
+from loftwright.training.sequence import shuffled_blocks
+from loftwright.training.tally import Tally, tally
+from loftwright.training.truth_study import SEEDS_APART, study_fitting, to_record
+from loftwright.training.truth_tables import page, row_of
+from loftwright.training.world import MOST_BALLS, simulate_fitting
 
 ROOT = Path(__file__).resolve().parent.parent
-PAGE = ROOT / "docs" / "truth" / "golfers.md"
-ABILITIES = ("tour", "low", "mid", "high", "senior")
-YARD = 0.9144
-
-GOLFERS: dict[str, Callable[[str], Scenario]] = {
-    "everything measured": lambda ability: Scenario(ability=ability),
-    "delivery, no marks": lambda ability: Scenario(ability=ability, device="no-marks"),
-    "ball data only": lambda ability: Scenario(ability=ability, device="ball-only"),
-    "sets of three, marks in unknown order": lambda ability: Scenario(
-        ability=ability, order="sets", unordered_marks=3
-    ),
-    "clubs twice as strong, belief doubled": lambda ability: Scenario(
-        ability=ability, strength=2.0, doubt=2.0
-    ),
-    "clubs twice as strong, ball data only, belief doubled": lambda ability: Scenario(
-        ability=ability, strength=2.0, doubt=2.0, device="ball-only"
-    ),
-    "clubs twice as strong, belief not doubled": lambda ability: Scenario(
-        ability=ability, strength=2.0
-    ),
-    "no true difference": lambda ability: Scenario(ability=ability, no_difference=True),
-    "no true difference, ball data only": lambda ability: Scenario(
-        ability=ability, no_difference=True, device="ball-only"
-    ),
-    "as `read` decides: doubled, heads unknown": lambda ability: Scenario(
-        ability=ability, doubt=2.0, one_head=False
-    ),
-    "as `read` decides, ball data only": lambda ability: Scenario(
-        ability=ability, doubt=2.0, one_head=False, device="ball-only"
-    ),
-}
+FOLDER = ROOT / "docs" / "truth"
+RESULTS = FOLDER / "results.json"
+PAGE = FOLDER / "study.md"
+PER_ABILITY = 200
+LEARNING_SEEDS = 50_000
+LEARNING_GOLFERS = 50
+LEARNING_ROUNDS = 8
 
 
 @cache
 def code() -> str:
     """Return a fingerprint of everything that a fitting is computed by."""
     digest = sha256()
-    for floor in ("physics", "domain", "evidence", "training"):
+    for floor in ("physics", "domain", "evidence"):
         for path in sorted((ROOT / "src" / "loftwright" / floor).glob("**/*.py")):
             digest.update(path.read_bytes())
+    names = "world scenarios truth_study study plain_methods golfer clubs device truth sequence"
+    for name in names.split():
+        digest.update((ROOT / "src" / "loftwright" / "training" / f"{name}.py").read_bytes())
     return digest.hexdigest()[:12]
 
 
-def kept(name: str) -> Path:
-    """Return the file that keeps a scenario's fittings, one set of files a state of the code."""
+def cache_folder() -> Path:
+    """Return where this state of the code keeps what it has run."""
+    folder = ROOT / ".cache" / "truth" / code()
+    folder.mkdir(parents=True, exist_ok=True)
+    return folder
+
+
+def one_line(scenario: Scenario, job: tuple[str, int]) -> str:
+    """Run one fitting in a worker and write it as a line."""
+    ability, number = job
+    started = time.process_time()
+    record = to_record(study_fitting(scenario, ability, number))
+    record["ability"], record["number"] = ability, number
+    record["seconds"] = time.process_time() - started
+    return json.dumps(record)
+
+
+def run(
+    name: str, scenario: Scenario, jobs: list[tuple[str, int]], workers: int, progress: Progress
+) -> list[dict[str, Any]]:
+    """Return a scenario's fittings, simulating those that are not kept yet."""
     plain = "".join(c if c.isalnum() else "-" for c in name)
-    return ROOT / ".cache" / "truth" / code() / f"{plain}.jsonl"
+    path = cache_folder() / f"{plain}.jsonl"
+    have: dict[tuple[str, int], dict[str, Any]] = {}
+    if path.exists():
+        for line in path.read_text().splitlines():
+            record = whole(line)
+            if record is not None:
+                have[record["ability"], record["number"]] = record
+    wanted = [job for job in jobs if job not in have]
+    task = progress.add_task(name, total=len(jobs), completed=len(jobs) - len(wanted))
+    if wanted:
+        with path.open("a") as file, multiprocessing.Pool(workers) as pool:
+            for line in pool.imap_unordered(partial(one_line, scenario), wanted, chunksize=4):
+                file.write(line + "\n")
+                file.flush()
+                record = json.loads(line)
+                have[record["ability"], record["number"]] = record
+                progress.advance(task)
+    return [have[job] for job in jobs]
 
 
-def to_line(seed: int, outcomes: list[Outcome]) -> str:
-    """Write one fitting as a line."""
-    rows = [
-        {k: v.tolist() if isinstance(v, np.ndarray) else v for k, v in asdict(o).items()}
-        for o in outcomes
+def whole(line: str) -> dict[str, Any] | None:
+    """Read a kept fitting; a line that was cut off when the run was stopped is run again."""
+    try:
+        record: dict[str, Any] = json.loads(line)
+    except ValueError:
+        return None
+    return record
+
+
+def expectation(table: SpreadTable, job: tuple[str, int]) -> Expected:
+    """Return what one learning fitting expects of the spreads."""
+    ability, number = job
+    scenario = SCENARIOS["table learned from other fittings"]
+    seed = SEEDS_APART * ABILITIES.index(ability) + number
+    fitting = simulate_fitting(scenario.world, ability, seed)
+    order = shuffled_blocks(scenario.world.clubs, MOST_BALLS, np.random.default_rng([seed, 1]))
+    beliefs = scenario.beliefs(fitting)
+    return expected(set_up(fitting.play(order), replace(beliefs, table=table)))
+
+
+def learned_table(workers: int) -> SpreadTable:
+    """Return the table that 250 other fittings teach, learned once a state of the code."""
+    path = cache_folder() / "learned.json"
+    if path.exists():
+        return SpreadTable(**{k: np.array(v) for k, v in json.loads(path.read_text()).items()})
+    jobs = [
+        (ability, LEARNING_SEEDS + number)
+        for ability in ABILITIES
+        for number in range(LEARNING_GOLFERS)
     ]
-    return json.dumps({"seed": seed, "outcomes": rows})
+    with multiprocessing.Pool(workers) as pool:
+        table = learn(
+            lambda known: pool.map(partial(expectation, known), jobs, chunksize=8),
+            rounds=LEARNING_ROUNDS,
+        )
+    path.write_text(
+        json.dumps({one.name: getattr(table, one.name).tolist() for one in fields(table)})
+    )
+    return table
 
 
-def from_line(line: str) -> tuple[int, list[Outcome]]:
-    """Read one fitting back."""
-    record = json.loads(line)
-    arrays = {field.name for field in fields(Outcome) if "Array" in str(field.type)}
-    rows: list[dict[str, Any]] = [
-        {k: np.array(v) if k in arrays else v for k, v in row.items()}
-        for row in record["outcomes"]
-    ]
-    return record["seed"], [Outcome(**row) for row in rows]
-
-
-def one_line(run: Callable[[int], list[Outcome]], seed: int) -> str:
-    """Simulate one fitting in a worker."""
-    return to_line(seed, run(seed))
+def scenario_of(name: str, workers: int) -> Scenario:
+    """Return a scenario, with its table learned where it says so."""
+    scenario = SCENARIOS[name]
+    return replace(scenario, table=learned_table(workers)) if scenario.learned else scenario
 
 
 def study(
-    name: str, run: Callable[[int], list[Outcome]], count: int, progress: Progress
-) -> list[list[Outcome]]:
-    """Return a scenario's fittings, simulating those that are not kept yet."""
-    path = kept(name)
-    path.parent.mkdir(parents=True, exist_ok=True)
-    have: dict[int, list[Outcome]] = {}
-    if path.exists():
-        have = dict(from_line(line) for line in path.read_text().splitlines())
-    wanted = [seed for seed in range(1, count + 1) if seed not in have]
-    task = progress.add_task(name, total=count, completed=count - len(wanted))
-    with path.open("a") as file, multiprocessing.Pool() as pool:
-        for line in pool.imap_unordered(partial(one_line, run), wanted, chunksize=4):
-            file.write(line + "\n")
-            file.flush()
-            seed, outcomes = from_line(line)
-            have[seed] = outcomes
-            progress.advance(task)
-    return [have[seed] for seed in range(1, count + 1)]
-
-
-def short(mean: Mean, digits: int = 0) -> str:
-    """Format a mean with its standard error."""
-    return f"{mean.mean:.{digits}f} ± {mean.error:.{max(digits, 1)}f}"
-
-
-def row(name: str, fittings: list[list[Outcome]]) -> str:
-    """Format one scenario as a row of the table."""
-    picks = []
-    for place, _ in enumerate(BUDGETS):
-        own = mean_of([one[place].regret / YARD for one in fittings])
-        raw = mean_of([one[place].raw_regret / YARD for one in fittings])
-        picks.append(f"{own.mean:.2f} / {raw.mean:.2f} ({short(gain(fittings, place, place), 2)})")
-    value = f"{short(coverage(fittings, 'value_80'))} / {short(coverage(fittings, 'value_95'))}"
-    last = at_budget(fittings, len(BUDGETS) - 1)
-    best = mean_of([100.0 * one[-1].best for one in fittings])
-    stopped = mean_of([100.0 * one[-1].stopped for one in fittings])
-    cells = [
-        name,
-        *picks,
-        short(gain(fittings, 1, 2), 2),
-        value,
-        short(best),
-        f"{declared_share(last).mean:.1f}, {wrong_share(last):.0f}",
-        short(stopped),
-    ]
-    return "| " + " | ".join(cells) + " |"
-
-
-def launch_row(name: str, fittings: list[list[Outcome]]) -> str:
-    """Format one scenario's launch coverage as a row."""
-    cells = [name]
-    for line in ("swung", "same"):
-        for place in range(5):
-            in_80 = coverage(fittings, f"{line}_80", place).mean
-            in_95 = coverage(fittings, f"{line}_95", place).mean
-            cells.append("–" if np.isnan(in_80) else f"{in_80:.0f}/{in_95:.0f}")
-    return "| " + " | ".join(cells) + " |"
-
-
-HEADINGS = (
-    "| golfer | given up at 20 balls: model / averages (less) | at 40 | at 60 "
-    "| 40 against 60 averaged | value in its 80 / 95 % range | best of six found at 60 "
-    "| pairs declared at 60, wrong of those | below 0.5 yd at 60 |\n" + "|---" * 9 + "|"
-)
-LAUNCH_HEADINGS = (
-    "| golfer | "
-    + " | ".join(f"{name.replace('_', ' ')}, swung" for name in LAUNCH_NAMES)
-    + " | "
-    + " | ".join(f"{name.replace('_', ' ')}, same" for name in LAUNCH_NAMES)
-    + " |\n"
-    + "|---" * 11
-    + "|"
-)
+    name: str, first: int, count: int, workers: int, progress: Progress
+) -> dict[str, dict[str, Any]]:
+    """Run one scenario and return its tallies by ability, and for all together."""
+    jobs = [(ability, first + n) for ability in ABILITIES for n in range(count)]
+    records = run(name, scenario_of(name, workers), jobs, workers, progress)
+    found = {
+        ability: asdict(tally([one for one in records if one["ability"] == ability]))
+        for ability in ABILITIES
+    }
+    found["all"] = asdict(tally(records))
+    found["all"]["seconds"] = float(np.mean([one["seconds"] for one in records]))
+    return found
 
 
 def main() -> None:
-    """Run what is missing and write the page."""
+    """Run what is missing and write the tables, or one row of them."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--fittings", type=int, default=1000, help="golfers a row")
-    count = parser.parse_args().fittings
-    tables = []
-    with Progress() as progress:
-        for name, scenario in GOLFERS.items():
-            found = {
-                ability: study(
-                    f"{name}, {ability}", partial(simulate, scenario(ability)), count, progress
-                )
-                for ability in ABILITIES
-            }
-            everyone = [one for ability in ABILITIES for one in found[ability]]
-            tables += [f"## {name[0].upper()}{name[1:]}", HEADINGS]
-            tables[-1] += "".join(f"\n{row(a, f)}" for a, f in found.items())
-            tables[-1] += "\n" + row("all", everyone)
-            tables.append(
-                LAUNCH_HEADINGS + "".join(f"\n{launch_row(a, f)}" for a, f in found.items())
-            )
-        linear = study("linear bay", simulate_linear_fitting, count, progress)
-    tables += [
-        "## The engine alone, on the linear bay",
-        "Launch follows swing and strike by straight lines, clubs act on launch, and the picks "
-        "are made *from the same swing*. These figures say that the machinery works where its "
-        "assumptions hold. They may not be said of golfers.",
-        HEADINGS + "\n" + row("linear", linear),
-        LAUNCH_HEADINGS + "\n" + launch_row("linear", linear),
-    ]
-    PAGE.parent.mkdir(parents=True, exist_ok=True)
-    PAGE.write_text(introduction(count) + "\n\n".join(tables) + "\n")
+    parser.add_argument("--row", choices=list(SCENARIOS), help="run and print one scenario only")
+    parser.add_argument("--fittings", type=int, default=PER_ABILITY, help="golfers an ability")
+    parser.add_argument("--seeds-from", type=int, default=1, help="number of the first golfer")
+    parser.add_argument("--workers", type=int, default=os.cpu_count() or 1)
+    parser.add_argument("--tables", action="store_true", help="draw the committed results again")
+    asked = parser.parse_args()
+    if asked.tables:
+        write(json.loads(RESULTS.read_text()))
+        return
+    columns = (*Progress.get_default_columns()[:1], BarColumn(), MofNCompleteColumn())
+    with Progress(*columns, TimeRemainingColumn()) as progress:
+        names = [asked.row] if asked.row else list(SCENARIOS)
+        found = {
+            name: study(name, asked.seeds_from, asked.fittings, asked.workers, progress)
+            for name in names
+        }
+    if asked.row:
+        print(row_of(asked.row, SCENARIOS[asked.row], tallies(found[asked.row])))
+        return
+    results = {
+        "version": __version__,
+        "code": code(),
+        "first": asked.seeds_from,
+        "fittings": asked.fittings,
+        "scenarios": found,
+    }
+    RESULTS.write_text(json.dumps(rounded(results), indent=None, separators=(",", ":")) + "\n")
+    write(results)
 
 
-def introduction(count: int) -> str:
-    """Return the page's head: what was simulated, and how to read the tables."""
-    return f"""# Do the ranges mean what they say?
+def tallies(found: dict[str, dict[str, Any]]) -> dict[str, Tally]:
+    """Return a scenario's tallies from their plain values."""
+    known = {one.name for one in fields(Tally)}
+    return {
+        who: Tally(**{name: value for name, value in one.items() if name in known})
+        for who, one in found.items()
+    }
 
-{count} simulated fittings a row, seeds 1 to {count}, loftwright {__version__}; made by
-`make calibrate`. Golfers of five abilities swing, strike and fly by the impact and flight models;
-six clubs act on the delivery. The spreads of swings and clubs are judgements, so these tables show
-that the machinery is right where its table is, and, where clubs are twice as strong, what happens
-where it is not.
 
-*Given up* is the expected score lost by the pick against the truly best club, in yards: the
-model's, then that of plain averages of re-flown totals, then the paired difference with its
-standard error (positive: the model gives up less). Ranges are right when 80 and 95 % of them hold
-the truth; they are pooled over 20, 40 and 60 balls. *Declared* are pairs said at 95 %, per cent of
-all pairs. Standard errors are clustered by fitting.
+def rounded(value: object) -> object:
+    """Return plain values with five significant digits, so that the file stays small."""
+    if isinstance(value, dict):
+        return {name: rounded(one) for name, one in value.items()}
+    if isinstance(value, list | tuple):
+        return [rounded(one) for one in value]
+    return float(f"{value:.5g}") if isinstance(value, float) else value
 
-The truth of value takes one scatter for all clubs, as a reading does. This was settled after a
-first look: scored with each club's own scatter, value lay in its 80 % range 87 to 93 times in
-100, so ranges are wider than they say for that harder question.
 
-No row may be read as twenty balls of a golfer being worth sixty averaged.
-
-"""
+def write(results: dict[str, Any]) -> None:
+    """Write the page and its pictures."""
+    found = {name: tallies(one) for name, one in results["scenarios"].items()}
+    seconds = {name: one["all"]["seconds"] for name, one in results["scenarios"].items()}
+    text, pictures = page(
+        found,
+        version=results["version"],
+        code=results["code"],
+        first=results["first"],
+        fittings=results["fittings"],
+        seconds=seconds,
+    )
+    FOLDER.mkdir(parents=True, exist_ok=True)
+    PAGE.write_text(text)
+    for name, svg in pictures.items():
+        (FOLDER / name).write_text(svg)
 
 
 if __name__ == "__main__":

@@ -16,7 +16,7 @@ from loftwright.constants import (
     YARD,
 )
 from loftwright.errors import InputError
-from loftwright.training.golfer import FACE, HEAD_SPEED, HIGH, TOE
+from loftwright.training.golfer import HEAD_SPEED, HIGH, TOE
 
 LAUNCH_NOISE: Final[FloatArray] = frozen_array(
     [
@@ -50,6 +50,8 @@ class Device:
         Ball speed, launch, spin, axis, direction.
     delivery : bool
         Head speed, attack, path and face; never dynamic loft.
+    columns : tuple of 4 bools
+        Which of these four, where any is given.
     marks : bool
         Whether strike marks are taken beside it.
     carry : bool
@@ -59,11 +61,13 @@ class Device:
     delivery: bool = True
     marks: bool = True
     carry: bool = True
+    columns: tuple[bool, bool, bool, bool] = (True, True, True, True)
 
     @property
     def swing_columns(self) -> IntArray:
         """Swing columns that are measured, as indices."""
-        columns = [*range(HEAD_SPEED, FACE + 1)] if self.delivery else []
+        given = np.flatnonzero(self.columns).tolist() if self.delivery else []
+        columns = [HEAD_SPEED + column for column in given]
         return np.array(columns + ([TOE, HIGH] if self.marks else []), dtype=np.int64)
 
 

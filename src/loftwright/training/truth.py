@@ -1,5 +1,6 @@
 """What a virtual golfer's clubs truly do, by the same fixed swings with every club."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, fields
 from functools import lru_cache
 from typing import Final
@@ -12,6 +13,7 @@ from loftwright.evidence.flight_map import conditions_at
 from loftwright.evidence.value import Drives, value
 from loftwright.physics.conditions import Conditions
 from loftwright.physics.flight import fly_many
+from loftwright.physics.heads import Head
 from loftwright.physics.impact import strike_many
 from loftwright.training.device import Device
 from loftwright.training.golfer import VirtualGolfer
@@ -129,7 +131,11 @@ def common_swing_shifts(golfer: VirtualGolfer, clubs: FloatArray, device: Device
 
 
 def true_figures(
-    golfer: VirtualGolfer, shifts: FloatArray, home: Home, swings: int = SWINGS
+    golfer: VirtualGolfer,
+    shifts: FloatArray,
+    home: Home,
+    swings: int = SWINGS,
+    heads: Sequence[Head] = (),
 ) -> TrueFigures:
     """Return mean and spread of the balls of each club.
 
@@ -141,6 +147,8 @@ def true_figures(
     home : Home
     swings : int, optional
         Swings with each club, the same ones for all.
+    heads : sequence of Head, optional
+        One a club; the golfer's own for all without it.
 
     Returns
     -------
@@ -153,8 +161,13 @@ def true_figures(
     count = len(shifts)
     normals = np.tile(even_normals(swings), (count, 1))
     hit = golfer.swings(normals, np.repeat(shifts, swings, axis=0))
-    launches = golfer.in_the_world(strike_many(golfer.head, hit, golfer.law))
-    return figures_of(launches.reshape(count, swings, 5), home)
+    launches = [
+        golfer.in_the_world(strike_many(head, swung, golfer.law))
+        for head, swung in zip(
+            heads or (golfer.head,) * count, hit.reshape(count, swings, 7), strict=True
+        )
+    ]
+    return figures_of(np.array(launches), home)
 
 
 def figures_of(launches: FloatArray, home: Home) -> TrueFigures:
@@ -217,6 +230,7 @@ def truth_arrays(
     home: Home,
     device: Device,
     swings: int = SWINGS,
+    heads: Sequence[Head] = (),
 ) -> ClubTruth:
     """Return what the clubs truly do, both as the golfer swings them and from the same swing.
 
@@ -229,6 +243,8 @@ def truth_arrays(
     device : Device
         Its measured columns define the same swing.
     swings : int, optional
+    heads : sequence of Head, optional
+        One a club.
 
     Returns
     -------
@@ -236,9 +252,10 @@ def truth_arrays(
     """
     same = None
     if device.swing_columns.size:
-        same = true_figures(golfer, common_swing_shifts(golfer, clubs, device), home, swings)
+        shifts = common_swing_shifts(golfer, clubs, device)
+        same = true_figures(golfer, shifts, home, swings, heads)
     return ClubTruth(
-        as_you_swing_it=true_figures(golfer, clubs, home, swings), from_the_same_swing=same
+        as_you_swing_it=true_figures(golfer, clubs, home, swings, heads), from_the_same_swing=same
     )
 
 
