@@ -175,7 +175,7 @@ def test_a_visit_starts_by_its_plan(client: WebClient, studio: Studio) -> None:
     assert now.plan is not None
     assert now.plan.plan.balls == 40
     again = client.post(f"/fittings/{fitting}/plan/start", data=data)
-    assert again.status_code == 422
+    assert again.status_code == 409
     assert "A visit is open today already" in again.text
 
 
@@ -288,7 +288,7 @@ def test_a_plan_made_on_a_stale_page_is_refused_and_kept(
     )
     data = {"club": offered(studio), "balls": "32", "minutes": "", "seen": seen[1]}
     answer = client.post(f"/fittings/{fitting}/plan", data=data)
-    assert answer.status_code == 422
+    assert answer.status_code == 409
     assert "Ida changed the plan in the meantime" in answer.text
     assert 'value="32"' in answer.text
     assert "24 balls" in answer.text

@@ -143,7 +143,7 @@ class Mark:
     words: str = ""
 
     def __post_init__(self) -> None:
-        if not max(abs(self.toe), abs(self.high)) <= FARTHEST_MARK:
+        if not (abs(self.toe) <= FARTHEST_MARK and abs(self.high) <= FARTHEST_MARK):
             raise InputError(
                 f"a mark {self.toe / MILLIMETRE:.0f} mm to the toe and "
                 f"{self.high / MILLIMETRE:.0f} mm up lies beside the head",

@@ -73,7 +73,7 @@ class Hole:
                 place="fairway_yd",
                 mend="Give the full width, 5 to 150 yd.",
             )
-        if self.trouble is not Trouble.NONE and self.trouble_from < self.fairway / 2.0:
+        if self.trouble is not Trouble.NONE and not self.trouble_from >= self.fairway / 2.0:
             raise InputError(
                 f"trouble {self.trouble_from / YARD:.0f} yd from the middle begins inside a "
                 f"fairway {self.fairway / YARD:.0f} yd wide",
@@ -132,7 +132,7 @@ class Home:
                 mend="Give 0 to 100 %.",
             )
         wind = (self.wind_along**2 + self.wind_across**2) ** 0.5
-        if wind > 30.0 * MILE_PER_HOUR + 1e-9:
+        if not wind <= 30.0 * MILE_PER_HOUR + 1e-9:
             raise InputError(
                 f"a wind of {wind / MILE_PER_HOUR:.0f} mph lies outside the flight model",
                 place="wind",

@@ -36,12 +36,11 @@ _UNSAFE: Final = re.compile(r"[^a-z0-9]+")
 _LONGEST: Final = 60
 
 
-def final_decision(studio: Studio, desk: Desk, bay: BayNow) -> Decision | None:
+def final_decision(desk: Desk, bay: BayNow) -> Decision | None:
     """Return what the balls say, the same at any hour: a closed fitting asks for no more.
 
     Parameters
     ----------
-    studio : Studio
     desk : Desk
     bay : BayNow
 
@@ -85,7 +84,7 @@ def report_pdf(studio: Studio, desk: Desk, bay: BayNow) -> bytes:
     EvidenceError
         While no ball can be compared.
     """
-    decision = final_decision(studio, desk, bay)
+    decision = final_decision(desk, bay)
     if decision is None:
         raise EvidenceError(
             "there is nothing to report yet",

@@ -52,7 +52,7 @@ def test_the_report_bears_the_day_of_the_visit_and_its_people(
     studio: Studio, demo: DemoStudio
 ) -> None:
     bay = bay_of(studio, demo.finished)
-    decision = final_decision(studio, Desk(), bay)
+    decision = final_decision(Desk(), bay)
     assert decision is not None
     content = report_content(bay, decision)
     assert content.title == "Driver fitting for Rosalind Quickly (invented), 19 November 2026"
@@ -137,10 +137,10 @@ def test_names_of_files_are_plain_and_name_nobody_unasked(
 
 def test_an_open_fitting_still_names_the_next_club(studio: Studio, demo: DemoStudio) -> None:
     bay = bay_of(studio, demo.in_progress)
-    found = final_decision(studio, Desk(), bay)
+    found = final_decision(Desk(), bay)
     assert found is not None
     assert found.next_club == bay.proposed
     act(studio, demo.in_progress, [Closed()])
-    closed = final_decision(studio, Desk(), bay_of(studio, demo.in_progress))
+    closed = final_decision(Desk(), bay_of(studio, demo.in_progress))
     assert closed is not None
     assert closed.next_club is None

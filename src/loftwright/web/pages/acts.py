@@ -7,7 +7,6 @@ from uuid import uuid4
 from fastapi import APIRouter, Request, Response
 
 from loftwright.bay.now import FittingNow
-from loftwright.bay.replay import replay
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.acting import act, undo
 from loftwright.services.bay_acts import another_day, switch_to, type_ball
@@ -47,7 +46,7 @@ def perform(
     opened = studio.store.fitting(fitting).value
     record = studio.record(fitting)
     if key and any(entry.key == key for entry in record):
-        return replay(record)
+        return studio.standing(fitting)
     if name == "ball":
         after = _sequence(fields, "after")
         line = fields.get("line", "")
@@ -59,7 +58,7 @@ def perform(
         return undo(studio, fitting, _sequence(fields, "act") or 0, by=by, key=key, seen=seen)
     error = read_settings(studio).settings.mark_error(opened.fitter)
     for _ in range(_TRIES):
-        now = replay(studio.record(fitting))
+        now = studio.standing(fitting)
         acts = acts_of(name, Told(fields=fields, now=now, mark_error=error))
         at_end = now.upto if len(acts) > 1 else None
         try:

@@ -2,7 +2,6 @@
 
 from fastapi import APIRouter, Request, Response
 
-from loftwright.bay.replay import replay
 from loftwright.report.screen_numbers import Show
 from loftwright.services.settings import read_settings
 from loftwright.web.job import job_of
@@ -23,7 +22,7 @@ def show_mends(
 ) -> Response:
     """Show every ball of a fitting with what mends it."""
     record = studio.record(fitting)
-    now = replay(record)
+    now = studio.standing(fitting)
     settings = read_settings(studio).settings
     show = Show(units=settings.units, decimal=settings.decimal)
     view = mends_view(now, record, show, settings.convention, first=first, last=last)

@@ -1,13 +1,12 @@
 """The plan: what is hit in which order, what it will show, and how the visit begins."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Final
 
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
 from loftwright.bay.now import FittingNow
-from loftwright.bay.replay import replay
 from loftwright.domain.fitting import DeviceCard, Fitting
 from loftwright.domain.home import Home
 from loftwright.domain.names import OWN
@@ -52,6 +51,7 @@ router = APIRouter(prefix="/fittings/{fitting}/plan", include_in_schema=False)
 
 FIRST_TICKED: Final = 4
 LATE: Final = (5, 10, 20)
+DONE: Final = 303
 _PLACES: Final = {"seen": "plan"}
 """A stale page is told of the whole form, not of its hidden field."""
 
@@ -75,18 +75,18 @@ def make(
     """Make the plan, or another one."""
     typed = Typed(fields=fields)
     wish = read_wish(typed)
-    now = replay(studio.record(fitting))
-    if wish is not None:
-        try:
-            _not_closed(now)
-            plan_visit(
-                studio, fitting, wish, by=by, key=key, pace=pace_now(studio, now), seen=seen
-            )
-        except (InputError, ConflictError) as error:
-            typed.refused(error, _PLACES)
-    if not typed.good:
-        return _page(request, studio, fitting, wished=typed.filled, status=422)
-    return RedirectResponse(f"/fittings/{fitting}/plan", status_code=303)
+    now = studio.standing(fitting)
+
+    def plan() -> None:
+        _not_closed(now)
+        if wish is not None:
+            pace = pace_now(studio, now)
+            plan_visit(studio, fitting, wish, by=by, key=key, pace=pace, seen=seen)
+
+    status = _done(typed, plan)
+    if status != DONE:
+        return _page(request, studio, fitting, wished=typed.filled, status=status)
+    return RedirectResponse(f"/fittings/{fitting}/plan", status_code=DONE)
 
 
 @router.post("/late")
@@ -106,17 +106,17 @@ def again(
     if late is None and there is None:
         typed.fields.setdefault("minutes", "")
         typed.fail("minutes", "no minutes were given", "Give the minutes that there are.")
-    now = replay(studio.record(fitting))
+    now = studio.standing(fitting)
     seconds = late_by(studio, now, late) if late is not None else (there or 0) * MINUTE
-    if typed.good:
-        try:
-            _not_closed(now)
-            plan_again(studio, fitting, seconds, by=by, key=key, seen=seen)
-        except (InputError, ConflictError) as error:
-            typed.refused(error, _PLACES)
-    if not typed.good:
-        return _page(request, studio, fitting, late=typed.filled, status=422)
-    return RedirectResponse(f"/fittings/{fitting}/plan", status_code=303)
+
+    def plan() -> None:
+        _not_closed(now)
+        plan_again(studio, fitting, seconds, by=by, key=key, seen=seen)
+
+    status = _done(typed, plan)
+    if status != DONE:
+        return _page(request, studio, fitting, late=typed.filled, status=status)
+    return RedirectResponse(f"/fittings/{fitting}/plan", status_code=DONE)
 
 
 @router.post("/start")
@@ -137,14 +137,30 @@ def start(
     if settled is not None and settled.pain:
         job = job_of(request, fitting, "plan")
         return render(request, "pain.html", job=job, name=golfer.identity.name)
-    if settled is not None:
-        try:
+
+    def begin() -> None:
+        if settled is not None:
             start_visit(studio, fitting, settled, by=by, key=key, seen=seen)
-        except (InputError, ConflictError) as error:
-            typed.refused(error, _PLACES)
+
+    status = _done(typed, begin)
+    if status != DONE:
+        return _page(request, studio, fitting, begun=typed.filled, status=status)
+    return RedirectResponse(f"/fittings/{fitting}/bay", status_code=DONE)
+
+
+def _done(typed: Typed, act: Callable[[], None]) -> int:
+    """Do what a well-filled form asks and return the status of the answer."""
     if not typed.good:
-        return _page(request, studio, fitting, begun=typed.filled, status=422)
-    return RedirectResponse(f"/fittings/{fitting}/bay", status_code=303)
+        return 422
+    try:
+        act()
+    except ConflictError as error:
+        typed.refused(error, _PLACES)
+        return 409
+    except InputError as error:
+        typed.refused(error, _PLACES)
+        return 422
+    return DONE
 
 
 def _not_closed(now: FittingNow) -> None:
@@ -158,7 +174,7 @@ def _facts(
     studio: Studio, opened: Fitting, settings: Settings, asked: Mapping[str, str]
 ) -> PlanFacts:
     known = known_golfer(studio, opened.golfer)
-    now = replay(studio.record(opened.id))
+    now = studio.standing(opened.id)
     offered = candidates(studio, known.golfer, opened.bay, settings.convention)
     device = device_of(asked.get("device", ""), settings)
     marked = asked.get("marked", "yes") == "yes"

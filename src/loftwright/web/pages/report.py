@@ -32,7 +32,7 @@ _MEDIA: Final = {
 def show_report(request: Request, fitting: str, studio: Here, desk: AtDesk) -> Response:
     """Show what the paper says in short, and what else may leave the shop."""
     bay = bay_now(studio, desk, fitting)
-    decision = final_decision(studio, desk, bay)
+    decision = final_decision(desk, bay)
     return render(
         request,
         "report.html",
@@ -54,7 +54,7 @@ def get_report(fitting: str, studio: Here, desk: AtDesk) -> Response:
 def get_picture(fitting: str, picture: str, kind: str, studio: Here, desk: AtDesk) -> Response:
     """Send a picture with its publication block, where it may be published."""
     bay = bay_now(studio, desk, fitting)
-    made = published(bay, final_decision(studio, desk, bay), picture, kind)
+    made = published(bay, final_decision(desk, bay), picture, kind)
     return _file(made, file_name(bay, picture, kind))
 
 

@@ -169,7 +169,7 @@ def wait_view(bay: BayNow) -> WaitView:
     if not waiting:
         return WaitView(head=_of_last(now), note="", marks=(), taps=())
     balls = joinable(now)
-    taps = [Tap(act="not-read", words="Hit, not read", key="n")]
+    taps = []
     if len(balls) == len(waiting):
         numbers = ", ".join(str(one.number) for one in balls)
         taps.append(
