@@ -146,7 +146,7 @@ def _prior(balls: Balls, shown: _Shown, beliefs: Beliefs) -> Prior:
     size = len(way)
     own = np.diag((np.array([0.0, _OWN_SCATTER])[-size:] / shown.scale) ** 2)
     residual = way @ residual_scale(slopes, spreads, BALL_ONLY) @ way.T + own
-    effects = beliefs.doubt * way @ effect_covariance(slopes, BALL_ONLY, beliefs.table) @ way.T
+    effects = beliefs.doubt * way @ effect_covariance(slopes, BALL_ONLY, spreads) @ way.T
     effects = effects + 1e-3 * np.diag(np.diag(effects))
     clubs = len(balls.clubs)
     visits = visit_columns(balls).shape[1]

@@ -222,16 +222,16 @@ def _effect_moment(fit: Fit, clubs: int) -> FloatArray | None:
 def _hidden_effects(setup: Setup, fit: Fit) -> tuple[FloatArray, FloatArray]:
     """Return variances of what clubs do to what no column shows, and of the floor."""
     table = setup.spreads.table
-    ways, variances = club_ways(setup.slopes, setup.columns, table)
+    ways, variances = club_ways(setup.slopes, setup.columns, setup.spreads)
     clubs, floor = np.full(7, np.nan), np.full(5, np.nan)
     moment = _effect_moment(fit, len(setup.balls.clubs))
     if moment is None:
         return clubs, floor
     kept = list(setup.columns.responses)
     ways, square = ways[kept], table.club_floor[kept] ** 2
-    clubs = _shared_out(moment, ways, variances, (ways * variances) @ ways.T + np.diag(square))
-    clubs[variances == 0.0] = np.nan
     whole = (ways * variances) @ ways.T + np.diag(square)
+    clubs = _shared_out(moment, ways, variances, whole)[:7]
+    clubs[variances[:7] == 0.0] = np.nan
     floor[kept] = _shared_out(moment, np.eye(len(kept)), square, whole)
     return clubs, floor
 

@@ -19,7 +19,7 @@ from loftwright.arrays import FloatArray
 from loftwright.constants import MILE_PER_HOUR
 from loftwright.domain.home import Home
 from loftwright.domain.prediction import PROBABILITIES, Forecast, Rests
-from loftwright.evidence.clubs import HEAD_SPREAD
+from loftwright.evidence.clubs import head_covariance
 from loftwright.evidence.columns import ORDER_COLUMNS, STRIKE_COLUMNS
 from loftwright.evidence.compare import Comparison
 from loftwright.evidence.design import DRIFT_BALLS, WARM_UP_BALLS
@@ -155,8 +155,8 @@ def predict_from_stated(head_speed: float, beliefs: Beliefs, home: Home) -> Fore
     scaled = (
         INTERCEPT_SD**2 * np.eye(5)
         + np.outer(speed, speed)
-        + beliefs.doubt * effect_covariance(slopes, BALL_ONLY, beliefs.table)
-        + np.diag(HEAD_SPREAD**2)
+        + beliefs.doubt * effect_covariance(slopes, BALL_ONLY, spreads)
+        + head_covariance(slopes)
         + residual_scale(slopes, spreads, BALL_ONLY) / T_SHARE
     )
     covariance = scaled * np.outer(LAUNCH_SCALE, LAUNCH_SCALE)
@@ -248,7 +248,7 @@ def _mean_of(visit: Visit, ball: NextBall) -> tuple[FloatArray, FloatArray]:
     kept = np.isin(np.arange(5), setup.columns.responses)
     units = np.where(kept, LAUNCH_SCALE, 0.0)
     shift = setup.slopes.parts @ (np.array(ball.shift) / PART_UNIT)
-    believed = visit.launch.scale * (setup.believed + np.diag(HEAD_SPREAD**2))
+    believed = visit.launch.scale * (setup.believed + head_covariance(setup.slopes))
     return (
         figure.launches[0] + shift * units,
         figure.covariance[0, :, 0] + believed * np.outer(units, units) + doubt,

@@ -20,9 +20,7 @@ from loftwright.evidence.scales import LAUNCH_SCALE, STRIKE_UNIT
 from loftwright.evidence.slopes import Slopes
 from loftwright.evidence.spreads import (
     DELIVERY_ERROR,
-    JUDGED,
     Spreads,
-    SpreadTable,
 )
 
 UNLEARNED_DOUBT: Final = 2.0
@@ -136,36 +134,51 @@ def _strike_scatter(
     return linear * unknown + bend * (4.0 * about * unknown + 2.0 * unknown**2)
 
 
-def club_ways(
-    slopes: Slopes, columns: Columns, table: SpreadTable
-) -> tuple[FloatArray, FloatArray]:
+def club_ways(slopes: Slopes, columns: Columns, spreads: Spreads) -> tuple[FloatArray, FloatArray]:
     """Return the ways in which a club changes launch without any column showing it.
 
     Parameters
     ----------
     slopes : Slopes
     columns : Columns
-    table : SpreadTable
+    spreads : Spreads
 
     Returns
     -------
-    ways : FloatArray, shape (5, 7)
-        Scaled launch per mph, degree or ten millimetres of each part and of the strike.
-    variances : FloatArray, shape (7,)
+    ways : FloatArray, shape (5, 9)
+        Scaled launch per mph, degree or ten millimetres of each part, of the strike at the
+        middle of the face, and of the strike's bend where the golfer usually strikes.
+    variances : FloatArray, shape (9,)
         Between clubs, in the same units; zero for what is measured.
+
+    Notes
+    -----
+    Without marks nobody knows where the golfer usually strikes, so the bend stands at the root
+    mean square of golfers: a club that moves the strike of one who strikes off the middle
+    changes ball speed, which it would not do for one who strikes the middle.
     """
-    hidden = np.array([*columns.unmeasured, not columns.marks, not columns.marks])
-    sd = np.concatenate([table.club_parts, table.club_strike / STRIKE_UNIT])
-    return np.hstack([slopes.parts, slopes.strike]), np.where(hidden, sd**2, 0.0)
+    table = spreads.table
+    usual = np.array(_MEAN_STRIKE_SHARE) * spreads.strike / STRIKE_UNIT
+    strike = table.club_strike / STRIKE_UNIT
+    hidden = np.array([*columns.unmeasured, *4 * (not columns.marks,)])
+    sd = np.concatenate([table.club_parts, strike, strike])
+    ways = np.hstack([slopes.parts, slopes.strike, 2.0 * usual * slopes.curvature])
+    return ways, np.where(hidden, sd**2, 0.0)
 
 
-def effect_covariance(slopes: Slopes, columns: Columns, table: SpreadTable = JUDGED) -> FloatArray:
+def effect_covariance(slopes: Slopes, columns: Columns, spreads: Spreads) -> FloatArray:
     """Return how clubs differ from the same swing, scaled units, shape (5, 5).
 
     What a club does to measured parts is no part of it; what it does to unmeasured ones is.
+
+    Parameters
+    ----------
+    slopes : Slopes
+    columns : Columns
+    spreads : Spreads
     """
-    ways, variances = club_ways(slopes, columns, table)
-    return (ways * variances) @ ways.T + np.diag(table.club_floor**2)
+    ways, variances = club_ways(slopes, columns, spreads)
+    return (ways * variances) @ ways.T + np.diag(spreads.table.club_floor**2)
 
 
 def launch_prior(

@@ -1,6 +1,6 @@
 """How launch follows delivery and strike, from the impact model at the golfer's own mean swing."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -8,6 +8,7 @@ from loftwright.arrays import FloatArray
 from loftwright.constants import DEGREE
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.scales import LAUNCH_SCALE, PART_UNIT, STRIKE_UNIT
+from loftwright.physics.head_variation import heads_around
 from loftwright.physics.heads import Head
 from loftwright.physics.impact import strike_many
 
@@ -34,6 +35,8 @@ class Slopes:
         Per ten millimetres right and high.
     curvature : FloatArray, shape (5, 2)
         Per square of ten millimetres.
+    heads : FloatArray, shape (5, k)
+        Per standard deviation of each thing in which heads differ.
     """
 
     origin: FloatArray
@@ -41,6 +44,7 @@ class Slopes:
     parts: FloatArray
     strike: FloatArray
     curvature: FloatArray
+    heads: FloatArray = field(default_factory=lambda: np.zeros((5, 0)))
 
 
 def median_or(values: FloatArray, otherwise: float) -> float:
@@ -124,10 +128,12 @@ def slopes_at(operating: FloatArray, head: Head) -> Slopes:
     ups, downs = scaled[1::2], scaled[2::2]
     half = 0.5 * (ups - downs)
     bend = 0.5 * (ups + downs) - scaled[0]
+    others = [strike_many(other, rows[:1])[0] for other in heads_around(head)]
     return Slopes(
         origin=launches[0],
         delivery=operating,
         parts=half[:5].T,
         strike=half[5:].T,
         curvature=bend[5:].T,
+        heads=(np.array(others) / LAUNCH_SCALE - scaled[0]).T,
     )

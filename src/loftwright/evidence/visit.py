@@ -6,7 +6,7 @@ import numpy as np
 
 from loftwright.arrays import FloatArray
 from loftwright.evidence.balls import Balls
-from loftwright.evidence.clubs import ClubTraits, effect_means, effect_precisions
+from loftwright.evidence.clubs import ClubTraits, effect_means, effect_precisions, head_covariance
 from loftwright.evidence.columns import Columns, columns_of
 from loftwright.evidence.design import Gated, gated_covariates, launch_rows, swing_rows
 from loftwright.evidence.engine import fit
@@ -177,7 +177,7 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
     usual = usual_error(balls)
     strike = strike_model(on_the_face(balls.marks), spreads.strike, balls.mark_error, usual)
     listed = candidates(balls)
-    effects = beliefs.doubt * effect_covariance(slopes, columns, beliefs.table)
+    effects = beliefs.doubt * effect_covariance(slopes, columns, spreads)
     two_stage = bool(columns.delivery) or columns.marks
     return Setup(
         balls=balls,
@@ -192,7 +192,7 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
             slopes,
             spreads,
             columns,
-            effect_precisions(effects, columns, clubs, beliefs.traits),
+            effect_precisions(effects, head_covariance(slopes), columns, clubs, beliefs.traits),
             effect_means(slopes, columns, clubs, beliefs.traits),
             usual,
         ),
@@ -201,7 +201,7 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
         if two_stage
         else None,
         ball_scatter=residual_scale(slopes, spreads, BALL_ONLY) / T_SHARE,
-        believed=beliefs.doubt * effect_covariance(slopes, BALL_ONLY, beliefs.table),
+        believed=beliefs.doubt * effect_covariance(slopes, BALL_ONLY, spreads),
         believed_same=effects,
         gated=gated,
         sets_too_large=listed.too_large,

@@ -126,6 +126,9 @@ SCENARIOS: Final[Mapping[str, Scenario]] = MappingProxyType(
             _READ, world={"device": DEVICES["ball-only"], "no_difference": True}
         ),
         "clubs twice as strong, as it is read today": _with(_READ, world={"strength": 2.0}),
+        "clubs that move strike and speed, as it is read today": _with(
+            _READ, world={"moves_strike": True}
+        ),
         "clubs half as strong": _with(world={"strength": 0.5}, well_specified=False),
         "clubs twice as strong, not believed": _with(
             world={"strength": 2.0}, well_specified=False

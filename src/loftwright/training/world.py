@@ -14,13 +14,13 @@ from loftwright.arrays import FloatArray, IntArray, frozen_array
 from loftwright.constants import (
     DEGREE,
     MILE_PER_HOUR,
-    MILLIMETRE,
     REVOLUTION_PER_MINUTE,
 )
 from loftwright.domain.home import Home
 from loftwright.domain.names import OWN, TREES
 from loftwright.evidence.balls import Balls
-from loftwright.physics.heads import REFERENCE_HEAD, Head
+from loftwright.physics.head_variation import VARIATIONS, varied_head
+from loftwright.physics.heads import Head
 from loftwright.physics.impact import strike_many
 from loftwright.training.clubs import make_clubs
 from loftwright.training.device import (
@@ -58,16 +58,6 @@ HANDOVER_SHIFT: Final[FloatArray] = frozen_array(
 
 _SPEED_RATIO: Final = 1.44
 _FORMULA_SPIN: Final = (500.0 * REVOLUTION_PER_MINUTE, 170.0 * REVOLUTION_PER_MINUTE / DEGREE)
-
-OTHER_HEAD: Final[Head] = replace(
-    REFERENCE_HEAD,
-    name="another head",
-    cg=REFERENCE_HEAD.cg + np.array([6.0, -3.0, 2.0]) * MILLIMETRE,
-    inertia=0.7 * REFERENCE_HEAD.inertia,
-    bulge=0.8 * REFERENCE_HEAD.bulge,
-    roll=0.8 * REFERENCE_HEAD.roll,
-    source="invented: shallower, lower, easier to turn, with more bulge and roll",
-)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -235,8 +225,9 @@ def simulate_fitting(world: World, ability: str, seed: int) -> SimulatedFitting:
         no_difference=world.no_difference,
         moves_strike=world.moves_strike,
     )
+    other = varied_head(golfer.head, for_law.standard_normal(len(VARIATIONS)))
     heads = tuple(
-        OTHER_HEAD if world.two_heads and club % 2 else golfer.head for club in range(world.clubs)
+        other if world.two_heads and club % 2 else golfer.head for club in range(world.clubs)
     )
     truth = truth_arrays(golfer, shifts, Home(), world.device, TRUE_SWINGS, heads)
     if world.own_best:

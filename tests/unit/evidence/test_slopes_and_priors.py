@@ -7,7 +7,7 @@ import pytest
 
 from fittings import made_balls
 from loftwright.constants import DEGREE, MILE_PER_HOUR, REVOLUTION_PER_MINUTE
-from loftwright.evidence.clubs import ClubTraits, effect_means, effect_precisions
+from loftwright.evidence.clubs import ClubTraits, effect_means, effect_precisions, head_covariance
 from loftwright.evidence.columns import Columns, columns_of
 from loftwright.evidence.priors import (
     effect_covariance,
@@ -122,13 +122,13 @@ def test_residual_widths_agree_with_simulated_golfers(
 def test_with_everything_measured_clubs_differ_along_loft_alone() -> None:
     """Self-consistent: speed 0.33 mph, launch 0.41 deg, spin 105 rpm at tour speed."""
     slopes = slopes_at(TOUR, REFERENCE_HEAD)
-    widths = np.sqrt(np.diag(effect_covariance(slopes, FULL))) * LAUNCH_SCALE / UNITS
+    widths = np.sqrt(np.diag(effect_covariance(slopes, FULL, MID))) * LAUNCH_SCALE / UNITS
     assert widths[:3] == pytest.approx([0.33, 0.42, 110.0], rel=0.12)
 
 
 def test_unmeasured_parts_move_from_the_swing_to_the_club() -> None:
     slopes = slopes_at(TOUR, REFERENCE_HEAD)
-    full, bare = effect_covariance(slopes, FULL), effect_covariance(slopes, BALL_ONLY)
+    full, bare = effect_covariance(slopes, FULL, MID), effect_covariance(slopes, BALL_ONLY, MID)
     assert (np.diag(bare) > np.diag(full)).all()
     assert swing_covariances(MID, FULL)[1].shape == (6, 6)
     assert swing_covariances(MID, BALL_ONLY)[1].shape == (0, 0)
@@ -158,8 +158,8 @@ def test_clubs_that_share_a_shaft_share_half_of_its_effect() -> None:
         ClubTraits(head="two", shaft="Demo Otter"),
         ClubTraits(head="two", shaft="Demo Heron"),
     )
-    own = effect_covariance(slopes, BALL_ONLY)
-    precision = effect_precisions(own, BALL_ONLY, 3, traits)
+    own = effect_covariance(slopes, BALL_ONLY, MID)
+    precision = effect_precisions(own, head_covariance(slopes), BALL_ONLY, 3, traits)
     assert precision.shape == (1, 15, 15)
     covariance = np.linalg.inv(precision[0]).reshape(5, 3, 5, 3)
     assert covariance[:, 0, :, 1] == pytest.approx(0.5 * own)
@@ -169,8 +169,8 @@ def test_clubs_that_share_a_shaft_share_half_of_its_effect() -> None:
 
 def test_unknown_clubs_are_seen_in_two_ways_the_wider_last() -> None:
     slopes = slopes_at(TOUR, REFERENCE_HEAD)
-    own = effect_covariance(slopes, FULL)
-    narrow, wide = np.linalg.inv(effect_precisions(own, FULL, 2, ()))
+    own = effect_covariance(slopes, FULL, MID)
+    narrow, wide = np.linalg.inv(effect_precisions(own, head_covariance(slopes), FULL, 2, ()))
     assert (np.diag(wide) > np.diag(narrow)).all()
 
 
