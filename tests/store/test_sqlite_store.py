@@ -16,6 +16,7 @@ from alembic.migration import MigrationContext
 from loftwright.domain.acts import Act, NotRead, ShotArrived
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
+from loftwright.domain.home import Home
 from loftwright.errors import InputError, SchemaError, StoreError
 from loftwright.store.engine import FILE
 from loftwright.store.schema import HEAD, metadata
@@ -30,7 +31,10 @@ NOBODY = 65534
 
 def filled(folder: Path) -> SqlStore:
     store = open_store(folder)
-    store.add_golfer(Golfer(id="g1"), Identity(name=NAME, contact="tuppence@example.org"))
+    golfer = Golfer(
+        id="g1", goal="beat Mortimer", looks="like Philippa's", home=Home(name="Grandpa's")
+    )
+    store.add_golfer(golfer, Identity(name=NAME, contact="tuppence@example.org"))
     store.set_limits("g1", date(2026, 5, 14), "sore left wrist")
     store.open_fitting(Fitting(id="f1", golfer="g1", opened=date(2026, 5, 14)))
     shot = ShotArrived(numbers=numbers(), line=LINE)
@@ -74,7 +78,10 @@ def test_neither_name_nor_limits_nor_the_devices_line_stand_in_the_file(tmp_path
     raw = b"".join(file.read_bytes() for file in tmp_path.iterdir() if file.name.startswith(FILE))
     store.close()
     raw += (tmp_path / FILE).read_bytes()
-    for word in (b"Wilhelmina", b"Tuppence", b"example.org", b"wrist", b"148.2;"):
+    for word in (
+        *(b"Wilhelmina", b"Tuppence", b"example.org", b"wrist", b"148.2;"),
+        *(b"Mortimer", b"Philippa", b"Grandpa"),
+    ):
         assert word not in raw
 
 

@@ -12,6 +12,7 @@ from loftwright.domain.golfer import Consents, Golfer, Hand, Identity
 from loftwright.errors import ConflictError
 from loftwright.store.codec import home_of, home_text
 from loftwright.store.engine import Base
+from loftwright.store.free_text import FreeText
 from loftwright.store.interface import Versioned
 from loftwright.store.keys import KeyRing
 from loftwright.store.schema import golfers, identities
@@ -33,9 +34,10 @@ class Golfers(Base):
             _must_be_new(connection, golfer.id)
         self.keys.make(golfer.id)
         sealed = self.keys.seal(golfer.id, json.dumps(asdict(identity), ensure_ascii=False))
+        columns = self._columns(golfer)
         with self.writing() as connection:
             _must_be_new(connection, golfer.id)
-            connection.execute(insert(golfers).values(**_columns(golfer), version=1))
+            connection.execute(insert(golfers).values(**columns, version=1))
             connection.execute(insert(identities).values(golfer=golfer.id, sealed=sealed))
 
     def golfer(self, golfer: str) -> Versioned[Golfer]:
@@ -45,22 +47,23 @@ class Golfers(Base):
             found = row.first()
         if found is None:
             raise missing("golfer", golfer)
-        return _golfer(found)
+        return self._golfer(found)
 
     def golfers(self) -> tuple[Versioned[Golfer], ...]:
         """Return every golfer, the newest first."""
         with self.reading() as connection:
             rows = connection.execute(select(golfers).order_by(golfers.c.came.desc())).mappings()
-            return tuple(_golfer(row) for row in rows)
+            return tuple(self._golfer(row) for row in rows)
 
     def change_golfer(self, golfer: Golfer, *, version: int) -> int:
         """Replace a golfer and return the new version."""
         with self.writing() as connection:
+            must_be_there(connection, golfers.c.id, golfer.id, "golfer")
             return change(
                 connection,
                 golfers,
                 golfer.id,
-                _columns(golfer),
+                self._columns(golfer),
                 version=version,
                 what="golfer",
             )
@@ -115,49 +118,46 @@ class Golfers(Base):
         self.golfer(golfer)
         return self.keys.seal(golfer, text)
 
+    def _columns(self, golfer: Golfer) -> dict[str, Any]:
+        typed = FreeText(self.keys, golfer.id).seal_golfer(golfer, home_text(golfer.home))
+        return {
+            "id": golfer.id,
+            "hand": golfer.hand.value,
+            "ability": golfer.ability,
+            "head_speed": golfer.head_speed,
+            "minor": golfer.minor,
+            "own": golfer.own,
+            **typed,
+            **asdict(golfer.consents),
+        }
+
+    def _golfer(self, row: RowMapping) -> Versioned[Golfer]:
+        words = FreeText(self.keys, row["id"])
+        return Versioned(
+            version=row["version"],
+            value=Golfer(
+                id=row["id"],
+                hand=Hand(row["hand"]),
+                goal=words.opened(row["goal"]),
+                looks=words.opened(row["looks"]),
+                ability=row["ability"],
+                head_speed=row["head_speed"],
+                minor=row["minor"],
+                home=home_of(words.opened_home(row["home"])),
+                own=row["own"],
+                consents=Consents(
+                    keep=row["keep"],
+                    contact=row["contact"],
+                    publish=row["publish"],
+                    shop_record=row["shop_record"],
+                    given_on=row["given_on"],
+                ),
+            ),
+        )
+
 
 def _must_be_new(connection: Connection, golfer: str) -> None:
     if connection.scalar(select(golfers.c.came).where(golfers.c.id == golfer)):
         raise ConflictError(
             f"a golfer {golfer} is there already", place="golfer", mend="Change that one instead."
         )
-
-
-def _columns(golfer: Golfer) -> dict[str, Any]:
-    agreed = golfer.consents
-    return {
-        "id": golfer.id,
-        "hand": golfer.hand.value,
-        "goal": golfer.goal,
-        "looks": golfer.looks,
-        "ability": golfer.ability,
-        "head_speed": golfer.head_speed,
-        "minor": golfer.minor,
-        "home": home_text(golfer.home),
-        "own": golfer.own,
-        **asdict(agreed),
-    }
-
-
-def _golfer(row: RowMapping) -> Versioned[Golfer]:
-    return Versioned(
-        version=row["version"],
-        value=Golfer(
-            id=row["id"],
-            hand=Hand(row["hand"]),
-            goal=row["goal"],
-            looks=row["looks"],
-            ability=row["ability"],
-            head_speed=row["head_speed"],
-            minor=row["minor"],
-            home=home_of(row["home"]),
-            own=row["own"],
-            consents=Consents(
-                keep=row["keep"],
-                contact=row["contact"],
-                publish=row["publish"],
-                shop_record=row["shop_record"],
-                given_on=row["given_on"],
-            ),
-        ),
-    )

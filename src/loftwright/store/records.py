@@ -19,6 +19,7 @@ from loftwright.domain.acts import Act, Entry, ShotArrived
 from loftwright.domain.numbers import FIELDS, ShotNumbers
 from loftwright.store.codec import act_of, act_text, finite, instant_of, instant_text, kind_of
 from loftwright.store.engine import Base
+from loftwright.store.free_text import FreeText
 from loftwright.store.interface import Appended
 from loftwright.store.keys import KeyRing
 from loftwright.store.schema import acts as acts_told
@@ -113,7 +114,8 @@ class Records(Base):
         place = {"fitting": fitting, "sequence": entry.sequence, "first": entry.group}
         act = entry.act
         if not isinstance(act, ShotArrived):
-            told = {"kind": kind_of(type(act)), "told": act_text(act)}
+            words = FreeText(self.keys, golfer)
+            told = {"kind": kind_of(type(act)), "told": words.seal_act(act_text(act))}
             connection.execute(insert(acts_told), place | told)
             return
         numbers = {name: finite(name, getattr(act.numbers, name)) for name in FIELDS}
@@ -130,14 +132,15 @@ class Records(Base):
     def _entries(
         self, connection: Connection, golfer: str, which: Which, wanted: dict[str, Any]
     ) -> tuple[Entry, ...]:
-        found = [_entry(row, _act(row)) for row in connection.execute(which[0], wanted)]
+        words = FreeText(self.keys, golfer)
+        found = [_entry(row, _act(row, words)) for row in connection.execute(which[0], wanted)]
         opened = self.keys.opener(golfer)
         found += [_entry(row, _shot(row, opened)) for row in connection.execute(which[1], wanted)]
         return tuple(sorted(found, key=lambda entry: entry.sequence))
 
 
-def _act(row: Sequence[Any]) -> Act:
-    return act_of(row[5], row[6])
+def _act(row: Sequence[Any], words: FreeText) -> Act:
+    return act_of(row[5], words.opened_act(row[6]))
 
 
 def _shot(row: Sequence[Any], opened: Callable[[bytes], str | None]) -> Act:
