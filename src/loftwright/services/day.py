@@ -63,6 +63,15 @@ def fittings_today(studio: Studio, desk: Desk) -> tuple[FittingToday, ...]:
     return tuple(sorted(found, key=lambda one: (order.index(one.need), _soonest(one))))
 
 
+def fittings_in_progress(studio: Studio) -> tuple[Fitting, ...]:
+    """Return the fittings whose visit of today is on, into which balls come."""
+    return tuple(
+        kept.value
+        for kept in studio.store.fittings()
+        if _need(now := studio.standing(kept.value.id), here=_is_here(studio, now)) is Need.BAY
+    )
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FittingDone:
     """A closed fitting.
@@ -103,7 +112,7 @@ def fittings_done(studio: Studio, most: int) -> tuple[FittingDone, ...]:
 def _today(studio: Studio, desk: Desk, fitting: Fitting) -> FittingToday | None:
     record = studio.record(fitting.id)
     now = replay(record)
-    here = now.visit is not None and now.visit.day == studio.today()
+    here = _is_here(studio, now)
     if now.closed and not here:
         return None
     need = _need(now, here=here)
@@ -123,6 +132,10 @@ def _today(studio: Studio, desk: Desk, fitting: Fitting) -> FittingToday | None:
         ends=ends,
         bay=bay_now(studio, desk, fitting.id) if need is Need.BAY else None,
     )
+
+
+def _is_here(studio: Studio, now: FittingNow) -> bool:
+    return now.visit is not None and now.visit.day == studio.today()
 
 
 def _need(now: FittingNow, *, here: bool) -> Need:

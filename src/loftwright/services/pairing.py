@@ -14,7 +14,7 @@ from loftwright.errors import InputError, NotFoundError
 from loftwright.services.live import Hub
 from loftwright.store.interface import PairedDevice
 
-ROLES: Final = ("fitter", "workshop", "screen")
+ROLES: Final = ("fitter", "workshop", "screen", "feed")
 CODE_LIFE: Final = timedelta(minutes=2)
 TRIES: Final = 5
 _FIGURES: Final = 6
@@ -95,7 +95,7 @@ class Pairing:
             As typed; spaces between them do not matter.
         name : str
             What the device is to be called.
-        role : {"fitter", "workshop", "screen"}
+        role : {"fitter", "workshop", "screen", "feed"}
 
         Raises
         ------

@@ -77,7 +77,8 @@ class Door:
         device = self._pairing.who(key_in(request.headers, cookies=not near))
         if device is not None:
             request.state.device = device
-            answer = None if may_see(device.role, request.url.path) else _not_for(request, device)
+            seen = may_see(device.role, request.url.path, request.method)
+            answer = None if seen else _not_for(request, device)
         elif not near:
             request.state.stranger = True
             answer = None if is_open(request.url.path) else _ask(request)
@@ -151,7 +152,7 @@ def withdraw(request: Request, device: str, back: Annotated[str, Form()] = "/dev
 @router.get("/pair")
 def ask_for_code(request: Request) -> Response:
     """Show the form that a new device fills in."""
-    return render(request, "pair.html", typed={}, error=None)
+    return render(request, "pair.html", typed={}, error=None, key="")
 
 
 @router.post("/pair")
@@ -169,9 +170,14 @@ def pair(
         if wants_json(request):
             raise
         typed = {"name": name, "role": role}
-        return render(request, "pair.html", status=422, typed=typed, error=error)
+        return render(request, "pair.html", status=422, typed=typed, error=error, key="")
     if wants_json(request):
         return JSONResponse({"key": let_in.key, "name": let_in.device.name, "role": role})
+    if role == "feed":
+        # The key goes into the program that posts, not into the browser that asked for it.
+        answer = render(request, "pair.html", typed={}, error=None, key=let_in.key)
+        answer.headers["Cache-Control"] = "no-store"
+        return answer
     answer = RedirectResponse(FIRST_PAGES[role], status_code=303)
     answer.set_cookie(
         COOKIE, let_in.key, max_age=_YEAR, httponly=True, samesite="strict", path="/"

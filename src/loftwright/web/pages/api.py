@@ -12,6 +12,7 @@ from loftwright.intake.feed_keys import EXAMPLE
 from loftwright.intake.feed_model import FEED_MODEL
 from loftwright.report.records import decision_record, strict
 from loftwright.services.bay_now import bay_now
+from loftwright.services.day import fittings_in_progress
 from loftwright.services.shots import Taken
 from loftwright.services.ways_in import take_feed
 from loftwright.web.state import studio_of
@@ -55,6 +56,14 @@ _BALL: Final = {
         },
     }
 }
+
+
+@router.get("/fittings", summary="Fittings in progress, to which balls may be posted")
+def get_in_progress(request: Request) -> JSONResponse:
+    """Return every fitting whose visit of today is on, with its bay and nobody's name."""
+    return JSONResponse(
+        [{"fitting": one.id, "bay": one.bay} for one in fittings_in_progress(studio_of(request))]
+    )
 
 
 @router.post(
