@@ -32,7 +32,7 @@ def routes() -> set[tuple[str, str]]:
         for one in router.routes:
             assert isinstance(one, APIRoute)
             path = re.sub(r"\{[^}]*\}", "x", one.path)
-            found |= {(method, path) for method in one.methods}
+            found |= {(method, path) for method in one.methods or ()}
     return found
 
 

@@ -10,11 +10,13 @@ from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer
 from loftwright.evidence.budget import Budget
 from loftwright.evidence.result import NextClub
-from loftwright.services.evidence import Desk, Evidence, weigh
+from loftwright.services.evidence import Desk, Doubts, Evidence, weigh
+from loftwright.services.fitting_table import fitting_table
 from loftwright.services.settings import Settings, read_settings
 from loftwright.services.studio import Studio
 
 _CAREFUL: Final = frozenset({"senior", "junior"})
+_BY_PLAN: Final = frozenset({Step.OPEN, Step.WARM_UP, Step.STAY, Step.STOP})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -58,7 +60,7 @@ class BayNow:
         return self.evidence.now
 
 
-def bay_now(studio: Studio, desk: Desk, fitting: str) -> BayNow:
+def bay_now(studio: Studio, desk: Desk, fitting: str, *, words_only: bool = False) -> BayNow:
     """Return a fitting in its bay as the store has it at this instant.
 
     Parameters
@@ -66,6 +68,9 @@ def bay_now(studio: Studio, desk: Desk, fitting: str) -> BayNow:
     studio : Studio
     desk : Desk
     fitting : str
+    words_only : bool
+        For a page that says what to do and shows no comparison: none is made while the plan
+        alone tells what to do, so that the page does not wait for what it does not show.
 
     Raises
     ------
@@ -75,7 +80,16 @@ def bay_now(studio: Studio, desk: Desk, fitting: str) -> BayNow:
     opened = studio.store.fitting(fitting).value
     golfer = studio.store.golfer(opened.golfer).value
     settings = read_settings(studio).settings
-    evidence, pace = _weighed(studio, desk, opened, golfer, settings)
+    now = studio.standing(opened.id)
+    care = golfer.minor or golfer.ability in _CAREFUL
+    pace = pace_of(now, studio.now(), care=care)
+    if words_only and _plan_tells(now, pace.cap):
+        table = fitting_table(now, golfer.hand, settings.convention)
+        evidence = Evidence(now=now, table=table, decision=None, doubts=Doubts(None))
+    else:
+        found = desk.compared(opened.id, now, golfer, settings.convention)
+        budget = Budget(balls=pace.balls_left, seconds=pace.seconds_left)
+        evidence = weigh(found, golfer, budget)
     proposed = evidence.decision.next_club if evidence.decision else None
     turn = studio.store.hitting(opened.bay)
     known = turn.value in {opened.id, opened.partner}
@@ -96,20 +110,12 @@ def bay_now(studio: Studio, desk: Desk, fitting: str) -> BayNow:
     )
 
 
-def _weighed(
-    studio: Studio,
-    desk: Desk,
-    opened: Fitting,
-    golfer: Golfer,
-    settings: Settings,
-) -> tuple[Evidence, Pace]:
-    """Return what the balls say within the balls and minutes that are left."""
-    now = studio.standing(opened.id)
-    found = desk.compared(opened.id, now, golfer, settings.convention)
-    care = golfer.minor or golfer.ability in _CAREFUL
-    pace = pace_of(found.now, studio.now(), care=care)
-    budget = Budget(balls=pace.balls_left, seconds=pace.seconds_left)
-    return weigh(found, golfer, budget), pace
+def _plan_tells(now: FittingNow, cap: int) -> bool:
+    """Return whether the words for what comes next are the same whatever the balls say."""
+    planned = next_set(now, cap)
+    if planned.step is Step.HAND_OVER:
+        return all(ball.club != planned.club for ball in now.balls)
+    return planned.step in _BY_PLAN
 
 
 def _next(now: FittingNow, pace: Pace, proposed: NextClub | None, *, settled: bool) -> NextSet:

@@ -130,7 +130,7 @@ def _today(studio: Studio, desk: Desk, fitting: Fitting) -> FittingToday | None:
         need=need,
         begins=begins,
         ends=ends,
-        bay=bay_now(studio, desk, fitting.id) if need is Need.BAY else None,
+        bay=bay_now(studio, desk, fitting.id, words_only=True) if need is Need.BAY else None,
     )
 
 

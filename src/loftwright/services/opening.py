@@ -58,8 +58,8 @@ def open_known_studio(folder: Path | None = None) -> Studio:
 
 def open_demo_studio() -> Studio:
     """Return an invented studio, in a folder of its own beside the real one."""
-    from loftwright.services.demo_studio import fill_demo  # noqa: PLC0415 - only for the demo
+    from loftwright.services.demo_opening import prepare_demo  # noqa: PLC0415 - only for the demo
 
-    studio = open_studio(data_folder() / DEMO)
-    fill_demo(studio)
-    return studio
+    folder = data_folder() / DEMO
+    prepare_demo(folder)
+    return open_studio(folder)

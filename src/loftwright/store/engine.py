@@ -21,8 +21,14 @@ PRAGMAS: Final = (
 )
 
 
-def sqlite_engine(folder: Path) -> Engine:
+def sqlite_engine(folder: Path, *, draft: bool = False) -> Engine:
     """Return an engine on the store's file; the folder is made if it is not there.
+
+    Parameters
+    ----------
+    folder : Path
+    draft : bool
+        Whether writes need not wait for the disk, because nobody is told that they are kept.
 
     Raises
     ------
@@ -39,6 +45,8 @@ def sqlite_engine(folder: Path) -> Engine:
         ) from error
     engine = create_engine(f"sqlite:///{folder / FILE}")
     event.listen(engine, "connect", _on_connect)
+    if draft:
+        event.listen(engine, "connect", _on_draft)
     event.listen(engine, "begin", _on_begin)
     return engine
 
@@ -50,6 +58,10 @@ def _on_connect(connection: sqlite3.Connection, _: object) -> None:
     for pragma in PRAGMAS:
         cursor.execute(pragma)
     cursor.close()
+
+
+def _on_draft(connection: sqlite3.Connection, _: object) -> None:
+    connection.execute("PRAGMA synchronous=OFF").close()
 
 
 def _on_begin(connection: Connection) -> None:

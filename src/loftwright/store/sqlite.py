@@ -33,13 +33,15 @@ class SqlStore(Golfers, RackItems, Fittings, Records, Predictions, Shop):
         self.keys = keys
 
 
-def open_store(folder: Path) -> SqlStore:
+def open_store(folder: Path, *, draft: bool = False) -> SqlStore:
     """Open the store of a data folder, made or brought up to date where that is needed.
 
     Parameters
     ----------
     folder : Path
         The data folder; made if it is not there.
+    draft : bool
+        Writes do not wait for the disk: for what nobody is told is kept before it is whole.
 
     Returns
     -------
@@ -52,7 +54,7 @@ def open_store(folder: Path) -> SqlStore:
     StoreError
         If the folder or its file cannot be used.
     """
-    engine = sqlite_engine(folder)
+    engine = sqlite_engine(folder, draft=draft)
     place = str(folder / FILE)
     try:
         bring_up(engine, place)

@@ -175,9 +175,9 @@ def pair(
         return JSONResponse({"key": let_in.key, "name": let_in.device.name, "role": role})
     if role == "feed":
         # The key goes into the program that posts, not into the browser that asked for it.
-        answer = render(request, "pair.html", typed={}, error=None, key=let_in.key)
-        answer.headers["Cache-Control"] = "no-store"
-        return answer
+        shown = render(request, "pair.html", typed={}, error=None, key=let_in.key)
+        shown.headers["Cache-Control"] = "no-store"
+        return shown
     answer = RedirectResponse(FIRST_PAGES[role], status_code=303)
     answer.set_cookie(
         COOKIE, let_in.key, max_age=_YEAR, httponly=True, samesite="strict", path="/"
