@@ -3,12 +3,17 @@
 from pathlib import Path
 from typing import Final
 
-from sqlalchemy import Engine, inspect
+from sqlalchemy import Column, Engine, MetaData, String, Table, insert, inspect
 
 from loftwright.errors import SchemaError
-from loftwright.store.schema import HEAD
+from loftwright.store.schema import HEAD, metadata
 
 SCRIPTS: Final = Path(__file__).parent / "migrations"
+_STANDS: Final = Table(
+    "alembic_version",
+    MetaData(naming_convention={"pk": "alembic_version_pkc"}),
+    Column("version_num", String(32), primary_key=True),
+)
 
 
 def bring_up(engine: Engine, place: str) -> None:
@@ -28,6 +33,8 @@ def bring_up(engine: Engine, place: str) -> None:
             place=place,
             mend="Install the newer version of Loftwright that wrote it, or restore a backup.",
         )
+    if stands is None and _made_new(engine):
+        return
     from alembic import command  # noqa: PLC0415 - only where the schema changes
     from alembic.config import Config  # noqa: PLC0415 - only where the schema changes
 
@@ -36,6 +43,20 @@ def bring_up(engine: Engine, place: str) -> None:
     with engine.execution_options(writes=True).begin() as connection:
         config.attributes["connection"] = connection
         command.upgrade(config, "head")
+
+
+def _made_new(engine: Engine) -> bool:
+    """Make the tables of the newest revision in a file that holds none yet, all or nothing.
+
+    The same as every revision in turn, without loading what changes tables.
+    """
+    with engine.execution_options(writes=True).begin() as connection:
+        if inspect(connection).get_table_names():
+            return False
+        metadata.create_all(connection)
+        _STANDS.create(connection)
+        connection.execute(insert(_STANDS).values(version_num=HEAD))
+        return True
 
 
 def revision_of(engine: Engine) -> str | None:
