@@ -128,6 +128,24 @@ def test_marks_move_by_one_ball_and_a_dropped_ball_is_put_in(fitter: Fitter) -> 
     assert [mark is not None for mark in told] == [False, True, False]
 
 
+def test_marks_that_were_read_mirrored_turn_over_in_one_tap_and_back_in_another(
+    fitter: Fitter,
+) -> None:
+    first, second = fitter.bay.balls(2)
+    fitter.does("mark", toe_mm=7, high_mm=3, ball_of=first.sequence)
+    fitter.does("mark", toe_mm=-4, high_mm=2, ball_of=second.sequence)
+    before = [one.mark for one in fitter.bay.now.swings]
+    fitter.does("mirror-marks", first=first.sequence)
+    turned = [one.mark for one in fitter.bay.now.swings]
+    assert [(one.toe, one.high) for one in turned if one] == [
+        (-one.toe, one.high) for one in before if one
+    ]
+    fitter.does("mirror-marks", first=first.sequence, last=second.sequence)
+    assert [one.mark for one in fitter.bay.now.swings] == before
+    refused = fitter.refusal("mirror-marks", first=999)
+    assert refused["place"] == "first"
+
+
 def test_ghosts_and_odd_balls_stay_in_the_record(fitter: Fitter) -> None:
     ghost, odd = fitter.bay.balls(2)
     fitter.does("not-ours", ball_of=ghost.sequence)
@@ -268,6 +286,7 @@ UNDOABLE: tuple[tuple[str, dict[str, str]], ...] = (
     ("set", {"balls": "{3},{4}", "marks": "1,1;2,2"}),
     ("join", {"marks": "{w0},{w1}", "balls": "{3},{4}"}),
     ("shift-marks", {"first": "{1}", "by": "1"}),
+    ("mirror-marks", {"first": "{1}"}),
     ("drop-mark", {"mark": "{w0}"}),
     ("not-read", {}),
     ("not-read", {"after": "{0}"}),

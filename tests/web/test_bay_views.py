@@ -225,7 +225,19 @@ def test_alarms_propose_their_mends() -> None:
     club = alarm_doubt(now, Alarm(kind="still_this_club", say="Still Own?", rows=(3,)))
     assert club.taps[0].words == "Still Own"
     mirrored = alarm_doubt(now, Alarm(kind="mirrored_marks", say="…", rows=(1,)))
-    assert mirrored.taps == ()
+    assert mirrored.taps == ()  # nobody tapped: a device saw the strikes
+
+
+def test_the_doubt_about_mirrored_marks_turns_them_in_one_tap() -> None:
+    bay = a_bay()
+    for _ in range(3):
+        bay.balls(1)
+        bay.do(tap(7, 1))
+    found = alarm_doubt(stands(bay), Alarm(kind="mirrored_marks", say="…", rows=(1, 2, 3)))
+    (one,) = found.taps
+    assert (one.act, one.words) == ("mirror-marks", "Turn marks 1 to 3: toe for heel")
+    balls = bay.now.balls
+    assert one.fields == {"first": str(balls[0].sequence), "last": str(balls[2].sequence)}
 
 
 def test_the_words_of_the_alarm_about_late_marks_are_those_looked_for() -> None:

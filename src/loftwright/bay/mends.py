@@ -1,7 +1,10 @@
-"""Mends that take several acts: a ball that was hit and not read, noticed at once or late."""
+"""Mends that take several acts: a ball that was hit and not read, marks read mirrored."""
+
+from dataclasses import replace
 
 from loftwright.bay.now import FittingNow, Swing, Waiting
-from loftwright.domain.acts import Act, MarksJoined, MarksShifted, NotRead
+from loftwright.domain.acts import Act, Marked, MarksJoined, MarksShifted, NotRead, SetMarked
+from loftwright.domain.fitting import Mark
 from loftwright.errors import InputError
 
 _BACK = 3
@@ -67,6 +70,48 @@ def dropped_before(now: FittingNow, first: int) -> tuple[Act, ...]:
     return tuple(acts)
 
 
+def mirrored(now: FittingNow, first: int, last: int | None = None) -> tuple[Act, ...]:
+    """Return the acts that put marks on the other side of the face, toe for heel.
+
+    A set of unknown order is mirrored whole. The height of a mark stays; what was said of it in
+    words does not, since it named the other side.
+
+    Parameters
+    ----------
+    now : FittingNow
+    first : int
+        Sequence of the first ball whose mark is mirrored.
+    last : int, optional
+        Sequence of the last one; the newest ball without it.
+
+    Raises
+    ------
+    InputError
+        If no ball from the first to the last has a mark.
+    """
+    places = {one.sequence: at for at, one in enumerate(now.swings)}
+    begin = places.get(first, len(places))
+    end = places.get(last, -1) if last is not None else len(places)
+    run = [one for one in now.swings[begin : end + 1] if not one.not_ours]
+    acts: list[Act] = [
+        Marked(mark=_other_side(one.mark), ball=one.sequence)
+        for one in run
+        if one.mark is not None and one.mark_set is None
+    ]
+    for name in dict.fromkeys(one.mark_set for one in run if one.mark_set is not None):
+        members = [one for one in now.swings if one.mark_set == name]
+        marks = tuple(_other_side(one.mark) for one in members if one.mark is not None)
+        if marks:
+            acts.append(SetMarked(balls=tuple(one.sequence for one in members), marks=marks))
+    if not acts:
+        raise InputError(
+            "no ball of that run has a mark to mirror",
+            place="first",
+            mend="Choose a run with marks.",
+        )
+    return tuple(acts)
+
+
 def joinable(now: FittingNow) -> tuple[Swing, ...]:
     """Return the balls that the waiting marks most likely belong to, in the order of the marks.
 
@@ -77,6 +122,11 @@ def joinable(now: FittingNow) -> tuple[Swing, ...]:
     newest = _of_visit(now)[-(wanted + _BACK) :] if wanted else []
     bare = [one for one in newest if one.mark is None and one.mark_set is None]
     return tuple(bare[-wanted:]) if wanted else ()
+
+
+def _other_side(mark: Mark) -> Mark:
+    # Taken from nothing, so that a mark in the middle does not become a negative zero.
+    return replace(mark, toe=0.0 - mark.toe, words="")
 
 
 def _of_visit(now: FittingNow) -> list[Swing]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from loftwright.bay.confounders import CONDITIONS
-from loftwright.bay.mends import dropped_before, not_read
+from loftwright.bay.mends import dropped_before, mirrored, not_read
 from loftwright.bay.now import FittingNow
 from loftwright.constants import MILLIMETRE
 from loftwright.domain import acts
@@ -143,6 +143,11 @@ def _join(told: Told) -> Act:
     return acts.MarksJoined(marks=told.wholes("marks"), balls=told.wholes("balls"))
 
 
+def _mirror(told: Told) -> tuple[Act, ...]:
+    last = told.whole("last") if told.fields.get("last") else None
+    return mirrored(told.now, told.whole("first"), last)
+
+
 def _shift(told: Told) -> Act:
     by = round(told.number("by"))
     return acts.MarksShifted(first=told.whole("first"), by=by)
@@ -225,6 +230,7 @@ FORMS: Final[Mapping[str, Callable[[Told], Act | tuple[Act, ...]]]] = {
     "set": _set,
     "join": _join,
     "shift-marks": _shift,
+    "mirror-marks": _mirror,
     "drop-mark": lambda told: acts.MarkDropped(mark=told.whole("mark")),
     "not-read": _not_read,
     "dropped-before": lambda told: dropped_before(told.now, told.whole("first")),

@@ -2,10 +2,10 @@
 
 import pytest
 
-from loftwright.bay.mends import dropped_before, joinable, not_read
-from loftwright.domain.acts import MarksJoined, NotRead
+from loftwright.bay.mends import dropped_before, joinable, mirrored, not_read
+from loftwright.domain.acts import MarksJoined, NotRead, SetMarked, Undone
 from loftwright.errors import InputError
-from records import Record, played, toes
+from records import Record, mark, played, toes
 
 
 def test_a_ball_not_read_noticed_at_once_takes_the_waiting_mark() -> None:
@@ -76,3 +76,33 @@ def test_waiting_marks_are_offered_the_newest_bare_balls() -> None:
         )
     )
     assert toes(record.now) == [1, 2, 3]
+
+
+def test_marks_read_mirrored_come_out_as_read_rightly_to_the_last_digit() -> None:
+    clean, faulty = Record().open("Own"), Record().open("Own")
+    for place, toe in enumerate((7.3, 0.0, -4.1, 11.7)):
+        for one, side in ((clean, 1.0), (faulty, 1.0 if place == 0 else -1.0)):
+            one.ball(150.0 + place)
+            one.tap(side * toe, 2.9)
+    second = faulty.now.balls[1].sequence
+    turned = faulty.add(*mirrored(faulty.now, second))
+    assert played(faulty.now) == played(clean.now)
+    faulty.add(Undone(act=turned))
+    assert toes(faulty.now) == [7.3, 0.0, 4.1, -11.7]
+
+
+def test_a_set_of_unknown_order_is_mirrored_whole_and_height_stays() -> None:
+    record = Record().open("Own")
+    balls = [record.ball(150.0 + place) for place in range(3)]
+    record.add(SetMarked(balls=tuple(balls), marks=(mark(5.0, 1.0), mark(-3.0, 6.0))))
+    record.add(*mirrored(record.now, balls[1], balls[1]))
+    told = [one.mark for one in record.now.balls]
+    assert told == [mark(-5.0, 1.0), mark(3.0, 6.0), None]
+    assert len({one.mark_set for one in record.now.balls}) == 1
+
+
+def test_a_run_without_marks_has_nothing_to_mirror() -> None:
+    record = Record().open("Own")
+    first = record.ball()
+    with pytest.raises(InputError, match="no ball of that run"):
+        mirrored(record.now, first)

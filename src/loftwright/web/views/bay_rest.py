@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from loftwright.bay.confounders import CONDITIONS, confounders, range_balls
+from loftwright.bay.now import Swing
 from loftwright.domain.names import OWN
 from loftwright.evidence.alarm import Alarm
 from loftwright.evidence.result import RankedOn
@@ -233,8 +234,21 @@ def alarm_doubt(bay: BayNow, alarm: Alarm) -> Doubt:
         words = f"Marks from {rows[0]} are the next ball's"
         fields = {"first": first, "by": "1"}
         return Doubt(say=say, taps=(Tap(act="shift-marks", words=words, fields=fields),))
+    if alarm.kind == "mirrored_marks":
+        return Doubt(say=say, taps=_mirror_taps([numbered[row] for row in rows]))
     run = f"/fittings/{bay.fitting.id}/mends?first={rows[0]}&last={rows[-1]}"
     mend = Tap(words="Mend this run", to=run)
     if alarm.kind == "still_this_club" and bay.now.in_hand:
         return Doubt(say=say, taps=(hand_tap(bay.now.in_hand, kind="", still=True), mend))
     return Doubt(say=say, taps=(mend,) if alarm.kind == "strange_run" else ())
+
+
+def _mirror_taps(balls: list[Swing]) -> tuple[Tap, ...]:
+    """Return the tap that mirrors marks; none where a device saw the strikes and nobody tapped."""
+    marked = [one for one in balls if one.mark is not None]
+    if not marked:
+        return ()
+    first, last = marked[0], marked[-1]
+    words = f"Turn marks {first.number} to {last.number}: toe for heel"
+    fields = {"first": str(first.sequence), "last": str(last.sequence)}
+    return (Tap(act="mirror-marks", words=words, fields=fields),)

@@ -221,6 +221,7 @@ def _more(one: Swing) -> tuple[Tap, ...]:
             words="Marks from here: a ball earlier",
             fields=first | {"by": "-1"},
         ),
+        Tap(act="mirror-marks", words="Marks from here: toe for heel", fields=first),
     )
 
 
