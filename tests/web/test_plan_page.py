@@ -8,7 +8,7 @@ import pytest
 
 from loftwright.bay.replay import replay
 from loftwright.constants import DEGREE, INCH
-from loftwright.domain.acts import ClubJoined, Planned, VisitOpened, WarmUpDone
+from loftwright.domain.acts import ClubJoined, HandedOver, Planned, VisitOpened, WarmUpDone
 from loftwright.domain.device import Origin
 from loftwright.domain.fitting import DeviceCard
 from loftwright.domain.golfer import Golfer, Hand, Identity
@@ -231,6 +231,21 @@ def test_one_tap_plans_again_when_late(client: WebClient, studio: Studio, clock:
     assert now.plan.plan.given_up
     text = client.get(f"/fittings/{fitting}/plan").text
     assert "35 minutes are left" in text
+
+
+def test_the_plan_marks_the_set_in_hand_once_a_visit_is_open(
+    client: WebClient, studio: Studio
+) -> None:
+    fitting = a_fitting(studio)
+    planned(client, studio, fitting)
+    assert "<td>in hand</td>" not in client.get(f"/fittings/{fitting}/plan").text
+    client.post(f"/fittings/{fitting}/plan/start", data={"pain": "no"})
+    card = replay(studio.record(fitting)).plan
+    assert card is not None
+    act(studio, fitting, [WarmUpDone(), HandedOver(club=card.plan.sets[0][0])])
+    text = client.get(f"/fittings/{fitting}/plan").text
+    assert text.count("<td>in hand</td>") == 1
+    assert f"{card.plan.sets[0][0]}, {card.plan.sets[0][1]} balls, in hand" in text
 
 
 def test_so_many_minutes_are_planned_again(client: WebClient, studio: Studio) -> None:

@@ -83,6 +83,36 @@ def next_set(now: FittingNow, cap: int) -> NextSet:
     )
 
 
+def sets_hit(now: FittingNow) -> tuple[tuple[int, ...], int | None]:
+    """Return which of the plan's sets were hit, and which one is in hand.
+
+    Parameters
+    ----------
+    now : FittingNow
+
+    Returns
+    -------
+    hit : tuple of int
+        Places in the plan, from 0. A set that was left for another club counts as hit.
+    in_hand : int, optional
+        The set of the club in hand whose balls are not all hit.
+    """
+    sets = now.plan.plan.sets if now.plan else ()
+    hit: list[int] = []
+    runs = _runs(now)
+    if not runs and now.in_hand is not None:
+        runs = [(now.in_hand, 0)]
+    for run, (club, length) in enumerate(runs, 1):
+        place = next((at for at, one in enumerate(sets) if one[0] == club and at not in hit), None)
+        if place is None:
+            continue
+        if run == len(runs) and length < sets[place][1]:
+            return tuple(hit), place if club == now.in_hand else None
+        if length:
+            hit.append(place)
+    return tuple(hit), None
+
+
 def _barred(now: FittingNow, cap: int) -> NextSet | None:
     """Return what must come before any ball that counts, if something must."""
     if now.visit is None:

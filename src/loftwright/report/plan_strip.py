@@ -28,6 +28,8 @@ class StripSet:
         Minutes from now.
     done : bool
         Whether its balls were hit.
+    in_hand : bool
+        Whether it is being hit.
     """
 
     club: str
@@ -36,6 +38,7 @@ class StripSet:
     start: float
     end: float
     done: bool = False
+    in_hand: bool = False
 
 
 def plan_strip(
@@ -89,8 +92,13 @@ def _level(sets: Sequence[StripSet], scale: float) -> str:
 
 def _set(one: StripSet, scale: float, radius: float, narrow: float) -> str:
     middle = _ENDS[0] + 0.5 * (one.start + one.end) * scale
-    title = f"{one.club}, {one.balls} balls"
+    state = ", hit" if one.done else ", in hand" if one.in_hand else ""
+    title = f"{one.club}, {one.balls} balls{state}"
     shape = club_shape(one.mark, middle, _MARKS, radius, past=one.done, title=title)
+    if one.in_hand:
+        # A stroke under the shape, so that it does not rest on the shape's own colour.
+        line = f"M{middle - radius:.1f} {_MARKS + radius + 4.0:.1f}h{2.0 * radius:.1f}"
+        shape += stroke(line, width=2.4)
     if narrow < 14.0:
         return shape
     return shape + label(middle, _MARKS + 26.0, f"{one.balls}", anchor="middle", soft=True)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from loftwright.bay.next_set import Step, next_set
+from loftwright.bay.next_set import Step, next_set, sets_hit
 from loftwright.domain.acts import (
     ClubJoined,
     HandedOver,
@@ -109,3 +109,21 @@ def test_pain_or_the_cap_stops_the_test(cap: int) -> None:
     if cap == CAP:
         record.add(PainSaid())
     assert next_set(record.now, cap).step is Step.STOP
+
+
+def test_the_sets_that_were_hit_and_the_one_in_hand_are_told_apart() -> None:
+    record = planned()
+    assert sets_hit(record.now) == ((), 0)
+    record.balls(2)
+    assert sets_hit(record.now) == ((), 0)
+    record.balls(1)
+    assert sets_hit(record.now) == ((0,), None)
+    record.add(HandedOver(club="Birch"))
+    assert sets_hit(record.now) == ((0,), 2)
+    record.balls(3)
+    record.add(HandedOver(club="Own"))
+    assert sets_hit(record.now) == ((0, 2), 3)
+
+
+def test_without_a_plan_no_set_was_hit() -> None:
+    assert sets_hit(Record().open("Own").now) == ((), None)

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from loftwright.bay.next_set import sets_hit
 from loftwright.bay.now import FittingNow
 from loftwright.domain.fitting import PlanCard
 from loftwright.domain.golfer import Golfer, Hand
@@ -21,12 +22,13 @@ from loftwright.web.views.plan_clubs import CandidateRow, candidate_row
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetRow:
-    """One set of the plan."""
+    """One set of the plan; `state` says that it was hit or is in hand."""
 
     number: int
     minute: str
     club: str
     balls: int
+    state: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -216,6 +218,7 @@ def _plan_now(card: PlanCard, facts: PlanFacts) -> PlanNowView:
     pace = facts.pace
     marks = deal_marks([club.name for club in facts.now.clubs], OWN)
     clock, strip, rows = pace.before(), [], []
+    hit, in_hand = sets_hit(facts.now) if facts.open else ((), None)
     for number, (club, balls) in enumerate(card.sets, 1):
         end = clock + balls * pace.ball
         strip.append(
@@ -225,9 +228,20 @@ def _plan_now(card: PlanCard, facts: PlanFacts) -> PlanNowView:
                 balls=balls,
                 start=clock / MINUTE,
                 end=end / MINUTE,
+                done=number - 1 in hit,
+                in_hand=number - 1 == in_hand,
             )
         )
-        rows.append(SetRow(number=number, minute=f"{clock // MINUTE:.0f}", club=club, balls=balls))
+        state = "hit" if number - 1 in hit else "in hand" if number - 1 == in_hand else ""
+        rows.append(
+            SetRow(
+                number=number,
+                minute=f"{clock // MINUTE:.0f}",
+                club=club,
+                balls=balls,
+                state=state,
+            )
+        )
         clock = end + pace.change
     whole = plan_seconds(card, pace) / MINUTE
     clubs = planned_clubs(card)
