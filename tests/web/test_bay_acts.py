@@ -11,12 +11,14 @@ from loftwright.bay.now import FittingNow, Swing
 from loftwright.constants import MILE_PER_HOUR, MILLIMETRE
 from loftwright.domain.acts import Marked
 from loftwright.domain.fitting import Mark
+from loftwright.domain.golfer import Hand
 from loftwright.services.acting import act
 from loftwright.services.shots import hitting
 from loftwright.web.act_forms import FORMS
 from loftwright.web.app import create_app
 from loftwright.web.pages import acts, mends
 from loftwright.web.pages import bay as bay_page
+from studios import a_club, a_head
 from web_client import WebClient, asking
 
 
@@ -190,6 +192,28 @@ def test_a_veto_ends_a_club_and_a_dropped_one_leaves(fitter: Fitter) -> None:
     fitter.does("veto", club="Ash")
     fitter.does("drop-club", club="Birch")
     assert [club.name for club in fitter.bay.now.clubs if club.out] == ["Ash", "Birch"]
+
+
+def test_a_club_that_can_be_put_together_joins_in_one_tap(fitter: Fitter) -> None:
+    studio = fitter.bay.studio
+    right, left = a_head(studio), a_head(studio, "Lapwing", hand=Hand.LEFT)
+    can = a_club(studio, right, "Reedmace", 60.0, 45.25)
+    cannot = a_club(studio, left, "Rush", 55.0, 45.0)
+    path = f"/fittings/{fitter.bay.fitting}/mends"
+    page = fitter.client.get(path).text
+    assert "Reedmace" in page
+    assert "Rush" not in page
+    before = len(fitter.bay.now.clubs)
+    fitter.does("add-club", assembly=can.id, key="once")
+    fitter.does("add-club", assembly=can.id, key="once")
+    assert len(fitter.bay.now.clubs) == before + 1
+    joined = fitter.bay.now.clubs[-1]
+    assert "Reedmace" in joined.card.shaft
+    assert "Add a club" not in fitter.client.get(path).text
+    for other in (can.id, cannot.id, "nothing"):
+        assert fitter.refusal("add-club", assembly=other)["place"] == "assembly"
+    fitter.does("close")
+    assert fitter.refusal("add-club", assembly=can.id)["kind"] == "conflict"
 
 
 def test_one_condition_changes_and_the_others_stay(fitter: Fitter) -> None:

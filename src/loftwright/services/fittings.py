@@ -161,13 +161,15 @@ def plan_visit(
     return act(studio, fitting, acts, by=by, key=key, seen=seen)
 
 
-def join_club(studio: Studio, fitting: str, assembly: str, *, by: str = "") -> FittingNow:
+def join_club(
+    studio: Studio, fitting: str, assembly: str, *, by: str = "", key: str = ""
+) -> FittingNow:
     """Let a club join in the middle of a fitting."""
     now = studio.standing(fitting)
     rack = studio.store.rack()
     card = card_of(rack, _known(rack.assemblies, assembly))
     ((name, _),) = _named([card], now, None, blind=False)
-    return act(studio, fitting, [ClubJoined(club=name, card=card)], by=by)
+    return act(studio, fitting, [ClubJoined(club=name, card=card)], by=by, key=key)
 
 
 def _known(assemblies: dict[str, Assembly], wanted: str) -> Assembly:

@@ -10,6 +10,7 @@ from loftwright.bay.now import FittingNow
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.acting import act, undo
 from loftwright.services.bay_acts import another_day, switch_to, type_ball
+from loftwright.services.joining import add_club
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
 from loftwright.web.act_forms import Told, acts_of
@@ -53,6 +54,8 @@ def perform(
         return type_ball(studio, fitting, line, key=key or str(uuid4()), after=after, by=by)
     if name == "another-day":
         return another_day(studio, fitting, by=by, key=key)
+    if name == "add-club":
+        return add_club(studio, fitting, fields.get("assembly", ""), by=by, key=key)
     seen = _sequence(fields, "seen")
     if name == "undo":
         return undo(studio, fitting, _sequence(fields, "act") or 0, by=by, key=key, seen=seen)

@@ -3,11 +3,12 @@
 from fastapi import APIRouter, Request, Response
 
 from loftwright.report.screen_numbers import Show
+from loftwright.services.joining import clubs_to_add
 from loftwright.services.settings import read_settings
 from loftwright.web.job import job_of
 from loftwright.web.render import render
 from loftwright.web.state import Here
-from loftwright.web.views.mends import mends_view
+from loftwright.web.views.mends import adding_taps, mends_view
 
 router = APIRouter(include_in_schema=False)
 
@@ -33,4 +34,5 @@ def show_mends(
         at=f"/fittings/{fitting}",
         seen=now.upto,
         view=view,
+        adding=() if now.closed else adding_taps(clubs_to_add(studio, fitting), show),
     )

@@ -11,6 +11,7 @@ from loftwright.physics.sleeve import Convention
 from loftwright.report.face_picture import strike_words
 from loftwright.report.numbers import count
 from loftwright.report.screen_numbers import Show
+from loftwright.services.rack import Candidate
 from loftwright.web.views.bay_taps import Tap
 
 CONVENTIONS = {
@@ -123,6 +124,19 @@ def mends_view(
         ),
         angles=_angles(now, show, convention),
         convention=f"Convention {convention}: {CONVENTIONS[convention]}.",
+    )
+
+
+def adding_taps(offered: Sequence[Candidate], show: Show) -> tuple[Tap, ...]:
+    """Return a tap for each club that can join, named by its parts."""
+    return tuple(
+        Tap(
+            act="add-club",
+            words=f"Add {one.card.head}, {show.angle(one.card.loft)}, {one.card.shaft}, "
+            f"{show.length(one.card.length)}",
+            fields={"assembly": one.assembly.id},
+        )
+        for one in offered
     )
 
 
