@@ -50,6 +50,15 @@ def unread(absent: list[str]) -> str:
     return f"{names} {verb} not measured: what came of it is in club and left over."
 
 
+def parts_note(parts: Parts, days: int) -> str:
+    """Return what a reader of the parts must know: what else stands in which of them."""
+    absent = not_measured(parts)
+    said = [unread(absent)] if absent else []
+    if days > 1:
+        said.append("Warm-up holds what differs between the days, too.")
+    return " ".join(said)
+
+
 def shown_parts(pair: Pair, unit: float = YARD) -> list[tuple[str, float]]:
     """Return the parts of a difference as shown, to one decimal, and their sum.
 

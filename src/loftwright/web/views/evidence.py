@@ -22,7 +22,7 @@ from loftwright.evidence.result import (
 from loftwright.evidence.result import (
     OddBall as Odd,
 )
-from loftwright.report.differences import explained_pair, not_measured, shown_parts, unread
+from loftwright.report.differences import explained_pair, parts_note, shown_parts
 from loftwright.report.marks import Mark, deal_marks
 from loftwright.report.numbers import LIKELY_RANGE, NONE, listed, percent
 from loftwright.report.screen_numbers import Show
@@ -155,7 +155,7 @@ def evidence_view(
             for one in decision.pairs
             if one.parts is not None
         ),
-        why=_why(pair, show),
+        why=_why(pair, show, len({one.visit for one in now.balls})),
         odd=_odd(decision, now, record),
         refused=tuple(f"Ball {one.row}: {one.why}" for one in bay.evidence.table.table.refused),
         strikes=_strikes(now, marks, bay),
@@ -252,10 +252,9 @@ def _rests(club: ClubResult, *, zero: bool, device: bool) -> str:
     return "on its balls, as read" if device else rests_on(club.physics_share)
 
 
-def _why(pair: Pair | None, show: Show) -> Why | None:
+def _why(pair: Pair | None, show: Show, days: int) -> Why | None:
     if pair is None or pair.parts is None:
         return None
-    absent = not_measured(pair.parts)
     unit = show.unit("distance")
     return Why(
         a=pair.a,
@@ -265,7 +264,7 @@ def _why(pair: Pair | None, show: Show) -> Why | None:
             (name.capitalize() if name[0].islower() else name, f"{show.signed(value)} {unit.name}")
             for name, value in shown_parts(pair, unit.scale)
         ),
-        note=unread(absent) if absent else "",
+        note=parts_note(pair.parts, days),
     )
 
 
