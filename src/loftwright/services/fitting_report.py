@@ -22,7 +22,6 @@ from loftwright.report.numbers import listed
 from loftwright.services.bay_now import BayNow
 from loftwright.services.evidence import Desk, weigh
 from loftwright.services.hands import handedness
-from loftwright.services.studio import Studio
 
 INVENTED: Final = "Invented: every ball here is a virtual golfer's."
 _KINDS: Final = {
@@ -76,7 +75,7 @@ def report_content(bay: BayNow, decision: Decision) -> ReportContent:
     )
 
 
-def report_pdf(studio: Studio, desk: Desk, bay: BayNow) -> bytes:
+def report_pdf(desk: Desk, bay: BayNow) -> bytes:
     """Return the report as PDF, the same bytes as long as the record stays.
 
     Raises

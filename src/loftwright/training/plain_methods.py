@@ -57,6 +57,18 @@ def trimmed_averages(balls: Balls, totals: FloatArray) -> FloatArray:
 def adjusted_averages(balls: Balls, totals: FloatArray) -> FloatArray:
     """Return each club's total at the mean swing and strike, by ordinary least squares [m].
 
+    Parameters
+    ----------
+    balls : Balls
+    totals : FloatArray, shape (n,)
+        [m]; NaN without a total.
+
+    Returns
+    -------
+    FloatArray, shape (S,)
+
+    Notes
+    -----
     Total is regressed on the clubs, on every delivery column that is mostly there and, with
     marks, on strike and its square. A missing reading stands at the column's mean. With too few
     balls for the columns the smallest solution is taken.

@@ -68,9 +68,9 @@ def test_the_report_bears_the_day_of_the_visit_and_its_people(
 def test_a_closed_fitting_is_printed_alike_at_any_hour(
     studio: Studio, demo: DemoStudio, clock: Clock
 ) -> None:
-    first = report_pdf(studio, Desk(), bay_of(studio, demo.finished))
+    first = report_pdf(Desk(), bay_of(studio, demo.finished))
     clock.forward(60.0 * 24 * 30)
-    again = report_pdf(studio, Desk(), bay_of(studio, demo.finished))
+    again = report_pdf(Desk(), bay_of(studio, demo.finished))
     assert first.startswith(b"%PDF")
     assert first == again
 
@@ -79,7 +79,7 @@ def test_nothing_is_printed_of_no_balls(studio: Studio, demo: DemoStudio) -> Non
     opened = studio.store.fitting(demo.finished).value
     studio.store.open_fitting(replace(opened, id="fresh"))
     with pytest.raises(EvidenceError, match="nothing to report yet") as refused:
-        report_pdf(studio, Desk(), bay_of(studio, "fresh"))
+        report_pdf(Desk(), bay_of(studio, "fresh"))
     assert "Hit two clubs twice" in refused.value.mend
 
 

@@ -47,7 +47,7 @@ def get_report(fitting: str, studio: Here, desk: AtDesk) -> Response:
     """Send the two pages as PDF."""
     bay = bay_now(studio, desk, fitting)
     name = file_name(bay, "fitting", "pdf", named=True)
-    return _file(report_pdf(studio, desk, bay), name)
+    return _file(report_pdf(desk, bay), name)
 
 
 @router.get("/pictures/{picture}.{kind}")
