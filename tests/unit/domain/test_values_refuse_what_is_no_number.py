@@ -33,7 +33,7 @@ def test_a_mark_beside_the_head_is_none(mark: dict[str, float]) -> None:
 )
 def test_air_that_is_no_number_is_refused(name: str) -> None:
     with pytest.raises(InputError) as refused:
-        replace(Home(), **{name: nan})
+        replace(Home(), **{name: nan})  # type: ignore[arg-type]
     assert refused.value.mend
 
 
