@@ -35,7 +35,7 @@ from loftwright.training.world import MOST_BALLS, simulate_fitting
 ROOT = Path(__file__).resolve().parent.parent
 FOLDER = ROOT / "docs" / "truth"
 RESULTS = FOLDER / "results.json"
-PAGE = FOLDER / "study.md"
+PAGE = FOLDER / "golfers.md"
 PER_ABILITY = 200
 LEARNING_SEEDS = 50_000
 LEARNING_GOLFERS = 50

@@ -172,8 +172,8 @@ balls, and standard errors are clustered by fitting. *Declared* are pairs said a
 *Guided* takes the next club from the model's own advice, in sets of three. Where belief and world
 agree was written down before the run; there a range should be within {WITHIN:.0f} points of what
 it says, and the chance said of a leader within {CHANCE_WITHIN:.0f} points in every bin of
-{FEWEST_STATES} states or more. With everything measured, axis and direction *from the same swing*
-are no test: virtual clubs differ there by a hundredth of a degree."""
+{FEWEST_STATES} states or more. Where the delivery is measured, axis and direction *from the same
+swing* are no test: virtual clubs differ there by a hundredth of a degree."""
 
 
 def headline(found: Found) -> str:

@@ -23,7 +23,7 @@ from loftwright.errors import InputError
 )
 def test_a_mark_beside_the_head_is_none(mark: dict[str, float]) -> None:
     with pytest.raises(InputError) as refused:
-        Mark(**mark)
+        Mark(**mark)  # type: ignore[arg-type]
     assert refused.value.place in {"mark", "error"}
     assert refused.value.mend
 
