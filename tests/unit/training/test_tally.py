@@ -11,7 +11,6 @@ from loftwright.training.tally import BINS, balls_for, tally
 from loftwright.training.truth_study import BUDGETS, study_fitting, to_record
 from loftwright.training.truth_tables import misses, page, row_of
 
-
 Record: TypeAlias = dict[str, Any]
 
 
