@@ -2,6 +2,7 @@
 
 from loftwright.evidence.alarm import Alarm
 from loftwright.evidence.club_alarm import patterns_of, still_this_club
+from loftwright.evidence.column_doubts import column_alarms
 from loftwright.evidence.leftover import leftover, taught
 from loftwright.evidence.mark_alarms import mirrored_marks, shifted_marks
 from loftwright.evidence.run_alarm import strange_run
@@ -21,7 +22,8 @@ def alarms(setup: Setup) -> tuple[Alarm, ...]:
     Returns
     -------
     tuple of Alarm
-        At most one of a kind. While the marks look mirrored their shift is not asked for.
+        At most one of a kind, but for columns that look calculated. While the marks look
+        mirrored their shift is not asked for.
     """
     if not len(setup.balls):
         return ()
@@ -34,4 +36,4 @@ def alarms(setup: Setup) -> tuple[Alarm, ...]:
         strange_run(learned, loft, responses, clubs),
         still_this_club(learned, patterns_of(setup, learned), clubs),
     )
-    return tuple(one for one in found if one is not None)
+    return (*(one for one in found if one is not None), *column_alarms(setup.balls))

@@ -1,5 +1,6 @@
 """Doubts of the model that a fitter should see."""
 
+from loftwright.evidence.column_doubts import calculated_columns
 from loftwright.evidence.visit import Setup
 
 _WORDS = {
@@ -23,6 +24,7 @@ def visit_warnings(setup: Setup) -> tuple[str, ...]:
         "apart; its balls count as not marked"
         for name in setup.sets_too_large
     ]
+    found += [one.say for one in calculated_columns(balls)]
     return tuple(found)
 
 
