@@ -10,7 +10,7 @@ from loftwright.errors import UsageError
 
 _EXAMPLE = example(
     "loftwright impact --head-speed 100 --attack 1 --loft 13 --face 1 --strike-toe 8",
-    "loftwright impact --from-ball --ball-speed 148 --launch 12 --spin 2600 --head-speed 102",
+    "loftwright impact --from-ball --ball-speed 148 --launch 12 --spin 2600",
 )
 
 

@@ -128,12 +128,15 @@ def slopes_at(operating: FloatArray, head: Head) -> Slopes:
     ups, downs = scaled[1::2], scaled[2::2]
     half = 0.5 * (ups - downs)
     bend = 0.5 * (ups + downs) - scaled[0]
-    others = [strike_many(other, rows[:1])[0] for other in heads_around(head)]
+    others = [
+        0.5 * (strike_many(more, rows[:1])[0] - strike_many(less, rows[:1])[0])
+        for more, less in heads_around(head)
+    ]
     return Slopes(
         origin=launches[0],
         delivery=operating,
         parts=half[:5].T,
         strike=half[5:].T,
         curvature=bend[5:].T,
-        heads=(np.array(others) / LAUNCH_SCALE - scaled[0]).T,
+        heads=(np.array(others) / LAUNCH_SCALE).T,
     )

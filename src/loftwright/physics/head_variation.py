@@ -55,6 +55,8 @@ def varied_head(head: Head, by: FloatArray) -> Head:
 
 
 @lru_cache(maxsize=16)
-def heads_around(head: Head) -> tuple[Head, ...]:
-    """Return heads that differ from a head by one standard deviation in one thing each."""
-    return tuple(varied_head(head, one) for one in np.eye(len(VARIATIONS)))
+def heads_around(head: Head) -> tuple[tuple[Head, Head], ...]:
+    """Return two heads for each thing that varies: a standard deviation more of it, and less."""
+    return tuple(
+        (varied_head(head, one), varied_head(head, -one)) for one in np.eye(len(VARIATIONS))
+    )

@@ -13,7 +13,7 @@ from loftwright.report.numbers import count
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
 from loftwright.services.last_ball import last_ball
-from loftwright.web.views.bay_taps import Tap
+from loftwright.web.views.bay_taps import Tap, bar_view
 
 SET_OF_MARKS: Final = 3
 MOST_MARKS: Final = 80
@@ -169,7 +169,9 @@ def wait_view(bay: BayNow) -> WaitView:
     if not waiting:
         return WaitView(head=_of_last(now), note="", marks=(), taps=())
     balls = joinable(now)
-    taps = []
+    # The bar has the button too, but for moments when it asks for something else.
+    in_bar = any(tap.act == "not-read" for tap in bar_view(bay, None).right)
+    taps = [] if in_bar else [Tap(act="not-read", words="Hit, not read", key="n")]
     if len(balls) == len(waiting):
         numbers = ", ".join(str(one.number) for one in balls)
         taps.append(
