@@ -29,6 +29,7 @@ FACE_SPREAD: Final = 0.1 * DEGREE
 _ROBUST: Final = 1.4826
 _ROUNDS: Final = 3
 _OUTSIDE: Final = 4.0
+_FAR: Final = 10.0
 _BALL_SPEED, _LAUNCH, _SPIN, _AXIS, _DIRECTION = range(5)
 _HEAD_SPEED, _, _PATH, _FACE = range(4)
 
@@ -77,7 +78,7 @@ def calculated_columns(balls: Balls) -> tuple[Follows, ...]:
     return tuple(
         Follows(column=one.column, others=one.others)
         for one in asked
-        if _varies(one.own) and _spread(one.target, _curve(one.by)) < one.least
+        if _varies(one.own) and _spread(one.target, _curve(one.by), one.least) < one.least
     )
 
 
@@ -109,8 +110,11 @@ def _curve(columns: FloatArray) -> FloatArray:
     return np.hstack([np.ones((len(columns), 1)), columns, columns**2])
 
 
-def _spread(target: FloatArray, others: FloatArray) -> float:
-    """Return the robust spread of a column about what others say of it; infinite if too few."""
+def _spread(target: FloatArray, others: FloatArray, least: float) -> float:
+    """Return the robust spread of a column about what others say of it; infinite if too few.
+
+    A spread far above the least one is not looked at more closely.
+    """
     kept = np.isfinite(target) & np.isfinite(others).all(axis=1)
     if kept.sum() < FEWEST_BALLS:
         return float("inf")
@@ -123,5 +127,7 @@ def _spread(target: FloatArray, others: FloatArray) -> float:
         # As many balls as unknowns lie on any curve; the rest must tell.
         freedom = max(int(inside.sum()) - others.shape[1], 1)
         spread = _ROBUST * float(np.median(away)) * np.sqrt(len(target) / freedom)
+        if spread > _FAR * least:
+            break
         inside = away <= _OUTSIDE * spread if spread > 0.0 else inside
     return spread
