@@ -1,7 +1,5 @@
 """The claims ladder: what these columns and balls allow to be said, and what not."""
 
-from loftwright.constants import YARD
-from loftwright.domain.home import Hole
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.columns import Columns
 from loftwright.evidence.decide import FEWEST_BALLS
@@ -163,16 +161,11 @@ def _score(given: set[int], standard_hole: float | None) -> Claim:
         return Claim(
             say=say, may=False, why="without start direction and spin axis no fairway is known"
         )
+    given_holes = "on the holes given, " * (standard_hole is None)
     return Claim(
         say=say,
         may=True,
-        why=f"{_hole(standard_hole)}, by the {TABLE_ORIGIN}; an amateur's strokes differ, the "
-        "order hardly does",
+        why=f"{given_holes}by the {TABLE_ORIGIN}; an amateur's strokes differ, the order hardly "
+        "does",
+        hole=standard_hole,
     )
-
-
-def _hole(standard_hole: float | None) -> str:
-    if standard_hole is None:
-        return "on the holes given"
-    length = f"on one standard hole of {standard_hole / YARD:.0f} yd"
-    return f"{length}, the own total plus 170 yd" if standard_hole < Hole().length else length

@@ -15,10 +15,11 @@ from loftwright.services.settings import (
     change_settings,
     marking_error,
     read_settings,
+    show_of,
     with_mark_error,
 )
 from loftwright.services.studio import Studio
-from loftwright.web.forms import Fields, Filled, Typed, show_of
+from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.pairing import pairing_view
 from loftwright.web.render import render
 from loftwright.web.settings_forms import (

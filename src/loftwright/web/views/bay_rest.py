@@ -13,6 +13,7 @@ from loftwright.report.marks import deal_marks
 from loftwright.report.order_strip import Kind, OrderBall, order_strip, order_words
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
+from loftwright.services.settings import show_of
 from loftwright.web.views.bay_taps import Tap, first_name, hand_tap
 
 MOST_SLOTS: Final = 40
@@ -207,10 +208,11 @@ def after(value: str, known: tuple[str, ...]) -> str:
 
 def doubts(bay: BayNow) -> tuple[Doubt, ...]:
     """Return every doubt, those with a mend first."""
+    show = show_of(bay.settings)
     found = [alarm_doubt(bay, alarm) for alarm in bay.evidence.alarms]
     found += [Doubt(say=one.say) for one in confounders(bay.now)]
     if range_balls(bay.now):
-        found.append(Doubt(say="Range balls: differences yes, yards no."))
+        found.append(Doubt(say=f"Range balls: differences yes, {show.lengths} no."))
     decision = bay.evidence.decision
     if decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY:
         found.append(Doubt(say=_NOT_SAID))
@@ -219,7 +221,8 @@ def doubts(bay: BayNow) -> tuple[Doubt, ...]:
 
 def alarm_doubt(bay: BayNow, alarm: Alarm) -> Doubt:
     """Return what an alarm says, with the mends of one tap that it proposes."""
-    say = f"{alarm.say[:1].upper()}{alarm.say[1:]}"
+    said = show_of(bay.settings).words(alarm.say)
+    say = f"{said[:1].upper()}{said[1:]}"
     numbered = {one.number: one for one in bay.now.balls}
     rows = [row for row in alarm.rows if row in numbered]
     if not rows:

@@ -22,11 +22,12 @@ from loftwright.evidence.result import (
 from loftwright.evidence.result import (
     OddBall as Odd,
 )
+from loftwright.report.claim_words import told_claims
 from loftwright.report.differences import explained_pair, parts_note, shown_parts
 from loftwright.report.marks import Mark, deal_marks
 from loftwright.report.numbers import LIKELY_RANGE, NONE, listed, percent
 from loftwright.report.screen_numbers import Show
-from loftwright.report.wording import objection, reference, rests_on, sentence
+from loftwright.report.wording import by_count, objection, reference, rests_on, sentence
 from loftwright.services.bay_now import BayNow
 from loftwright.web.views.evidence_pictures import (
     Picture,
@@ -141,6 +142,7 @@ def evidence_view(
     if decision is None:
         return _empty(bay)
     marks = deal_marks([club.club for club in decision.clubs], OWN)
+    claims = told_claims(decision.claims, show)
     pair = _chosen(decision, a, b)
     return EvidenceView(
         sentence=sentence(decision, show),
@@ -160,9 +162,9 @@ def evidence_view(
         refused=tuple(f"Ball {one.row}: {one.why}" for one in bay.evidence.table.table.refused),
         strikes=_strikes(now, marks, bay),
         open_questions=_open(decision),
-        may=tuple(claim for claim in decision.claims if claim.may),
-        may_not=tuple(claim for claim in decision.claims if not claim.may),
-        doubts=_doubts(bay, decision),
+        may=tuple(claim for claim in claims if claim.may),
+        may_not=tuple(claim for claim in claims if not claim.may),
+        doubts=_doubts(bay, decision, show),
         seen=now.upto,
     )
 
@@ -322,11 +324,11 @@ def _open(decision: Decision) -> tuple[str, ...]:
     return tuple(told)
 
 
-def _doubts(bay: BayNow, decision: Decision) -> tuple[str, ...]:
+def _doubts(bay: BayNow, decision: Decision, show: Show) -> tuple[str, ...]:
     """Return every doubt, with balls where the comparison speaks of rows."""
-    raised = [alarm.say for alarm in bay.evidence.alarms]
+    raised = [show.words(alarm.say) for alarm in bay.evidence.alarms]
     warned = [
-        warning.replace("rows ", "balls ").replace("row ", "ball ")
+        by_count(warning, "ball")
         for warning in (*bay.evidence.table.table.warnings, *decision.warnings)
     ]
     return tuple(dict.fromkeys((*raised, *warned)))
