@@ -185,7 +185,7 @@ def _rows(content: ReportContent) -> str:
         number = count(content.table.read, "ball")
         return (
             f"{number}: {counts['used']} used, {counts['odd']} odd, "
-            f"{counts['refused']} not in the comparison."
+            f"{counts['refused']} not compared."
         )
     return (
         f"{counts['read']} rows: {counts['used']} used, {counts['odd']} odd, "

@@ -36,6 +36,8 @@ _SCALES = (
 )
 _WIDTH = 660.0
 _NARROW = 46.0
+_LABEL_ABOVE, _LABEL_BELOW = 16.0, 6.0
+"""How far a label with its cleared ground reaches above and below its foot."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -274,11 +276,22 @@ def _labels(
         left = len(by_total) > 1 and drive is by_total[0]
         shift = -rx - 9.0 if left else rx + 9.0
         text = f"{drive.label}, {show.figure('distance', drive.level.total)}"
+        y, ground = _beside_edges(frame.y(drive.level.offline) + 5.0, hole, frame)
         yield letters(
             frame.x(drive.level.total) + shift,
-            frame.y(drive.level.offline) + 5.0,
+            y,
             text,
-            ground=FAIRWAY if abs(drive.level.offline) < 0.5 * hole.fairway else SHEET,
+            ground=ground,
             bold=True,
             anchor="end" if left else "start",
         )
+
+
+def _beside_edges(y: float, hole: Hole, frame: _Frame) -> tuple[float, str]:
+    """Return where the foot of a label stands, on no edge of the fairway, and its ground."""
+    top, bottom = frame.y(-hole.fairway / 2.0), frame.y(hole.fairway / 2.0)
+    for edge in (top, bottom):
+        if y - _LABEL_ABOVE < edge < y + _LABEL_BELOW:
+            above, below = edge - _LABEL_BELOW, edge + _LABEL_ABOVE
+            y = above if y - above < below - y else below
+    return y, FAIRWAY if top < y - 5.0 < bottom else SHEET
