@@ -9,7 +9,10 @@ from loftwright.evidence.strokes import TABLE_ORIGIN
 
 _BALLS_FOR_SCATTER = 160
 _FEWEST_CLUBS = 2
-_SHOWN_INSTEAD = "; these balls show where each club starts and curves"
+FURTHER = "which club goes further as you swing it"
+"""The claim whose reason says which columns a total still needs."""
+SHAPE_SHOWN = "where each club starts and curves"
+_SHOWN_INSTEAD = f"; these balls show {SHAPE_SHOWN}"
 
 
 def claims_ladder(
@@ -67,7 +70,7 @@ def _between_clubs(claim: Claim, balls: Balls) -> Claim:
 
 
 def _further(balls: Balls, columns: Columns, *, device_carry: bool) -> Claim:
-    say = "which club goes further as you swing it"
+    say = FURTHER
     if set(columns.responses) >= DISTANCE:
         return Claim(
             say=say,
@@ -138,7 +141,7 @@ def _strike(balls: Balls, columns: Columns) -> Claim:
 
 
 def _shape(given: set[int], *, device_carry: bool) -> Claim:
-    say = "where each club starts and curves"
+    say = SHAPE_SHOWN
     if device_carry and given >= SHAPE:
         return Claim(say=say, may=False, why="without a total only speed and carry are compared")
     if given >= SHAPE:

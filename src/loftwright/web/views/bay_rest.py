@@ -7,6 +7,7 @@ from loftwright.bay.confounders import CONDITIONS, confounders, range_balls
 from loftwright.bay.now import Swing
 from loftwright.domain.names import OWN
 from loftwright.evidence.alarm import Alarm
+from loftwright.evidence.claims import FURTHER
 from loftwright.evidence.result import RankedOn
 from loftwright.report.feel_line import FeelMark, feel_line, feel_words, place_words
 from loftwright.report.marks import deal_marks
@@ -36,9 +37,7 @@ LABELS: Final = {
 LATE: Final = "one ball late"
 """In the words of an alarm about marks that came a ball too late."""
 
-_NOT_SAID: Final = (
-    "Speed and carry alone: nothing is said of launch, loft, spin, sides or the total at home."
-)
+_NOT_SAID: Final = "Nothing is said of launch, loft, spin or sides."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -215,7 +214,8 @@ def doubts(bay: BayNow) -> tuple[Doubt, ...]:
         found.append(Doubt(say=f"Range balls: differences yes, {show.lengths} no."))
     decision = bay.evidence.decision
     if decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY:
-        found.append(Doubt(say=_NOT_SAID))
+        further = next(one.why for one in decision.claims if one.say == FURTHER)
+        found.append(Doubt(say=f"{further[:1].upper()}{further[1:]}. {_NOT_SAID}"))
     return tuple(found)
 
 
