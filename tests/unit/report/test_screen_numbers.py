@@ -69,3 +69,19 @@ def test_a_field_without_a_value_is_empty() -> None:
     assert TRADE.typed("mass", None) == ""
     assert TRADE.typed("mass", float("nan")) == ""
     assert TRADE.typed("wind", -0.0) == "0"
+
+
+def test_bare_figures_and_differences_are_in_the_shop_s_unit() -> None:
+    metric = Show(units="metric", decimal="comma")
+    assert (TRADE.figure("height", 9.144), metric.figure("height", 9.144)) == ("30", "9")
+    assert TRADE.figure("temperature", 273.15 + 25.0) == "77"
+    assert metric.figure("temperature", 273.15 + 25.0) == "25"
+    assert (TRADE.apart("speed", 0.44704), metric.apart("speed", 0.44704)) == ("+1.0", "+0,4")
+    assert (TRADE.lengths, metric.lengths) == ("yards", "metres")
+    assert (TRADE.one_length, metric.one_length) == ("a yard", "a metre")
+
+
+def test_a_sentence_takes_the_decimal_mark_in_its_figures_alone() -> None:
+    said = "Elm\u2019s 4 balls launch 1.2\u00b0 higher. 3 of 4."
+    assert Show(decimal="comma").words(said) == said.replace("1.2", "1,2")
+    assert TRADE.words(said) == said

@@ -57,6 +57,10 @@ def test_the_report_bears_the_day_of_the_visit_and_its_people(
     assert content.title == "Driver fitting for Rosalind Quickly (invented), 19 November 2026"
     assert content.fitter == "Barnaby Quill (invented)"
     assert content.studio == "The Lantern Bay (invented)"
+    assert (content.counts, content.listed) == (
+        "ball",
+        "on the fitting\N{RIGHT SINGLE QUOTATION MARK}s page Evidence",
+    )
     assert content.conditions == (
         "Measured by Bay meter (invented).",
         "premium, new; tee 40 mm; mat; indoors; face: spray.",

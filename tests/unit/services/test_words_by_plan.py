@@ -9,8 +9,8 @@ from loftwright.services.bay_now import BayNow, bay_now
 from loftwright.services.day import fittings_today
 from loftwright.services.demo_studio import DemoStudio, fill_demo
 from loftwright.services.evidence import Desk
-from loftwright.services.studio import Studio
 from loftwright.services.settings import show_of
+from loftwright.services.studio import Studio
 from studios import Clock, studio_in_memory
 
 
