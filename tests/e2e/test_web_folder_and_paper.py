@@ -4,7 +4,7 @@ import time
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import Page, expect
 
 from bays import Bay, a_bay
 from browser import Browse, Faults
@@ -29,10 +29,7 @@ def test_a_growing_and_then_replaced_file_fills_an_open_bay_page(
     with served(create_app(bay.studio)) as address:
         desk = browse()
         desk.goto(f"{address}/fittings/{bay.fitting}/ways-in")
-        desk.get_by_label("File or folder on this machine").fill(str(path))
-        desk.get_by_label("Take what stands there already").check()
-        desk.get_by_role("button", name="Watch it").click()
-        expect(desk.get_by_text("Watched:")).to_be_visible()
+        watch(desk, path)
 
         fitter = Fingers(browse(), bay).open(address)
         expect(fitter.page.locator("#part-fly")).to_contain_text("Ball 1", timeout=10_000)
@@ -50,9 +47,25 @@ def test_a_growing_and_then_replaced_file_fills_an_open_bay_page(
             file.write(rows(151.4))
         desk.wait_for_timeout(1500)
         assert len(bay.now.swings) == 4
+
+        watch(desk, path)
+        wait_for(bay, 5)
+        with path.open("a", encoding="utf-8") as file:
+            file.write(rows(152.5))
+        wait_for(bay, 6)
+        fitter.painted()
+        expect(fitter.page.locator("#part-fly")).to_contain_text("Ball 6")
     speeds = [one.numbers.ball_speed or 0.0 for one in bay.now.swings if one.numbers]
-    told = [147.1, 148.2, 148.9, 150.3]
+    told = [147.1, 148.2, 148.9, 150.3, 151.4, 152.5]
     assert speeds == pytest.approx([speed * MILE_PER_HOUR for speed in told])
+
+
+def watch(desk: Page, path: Path) -> None:
+    """Watch a file with what stands in it; balls that are in already count once."""
+    desk.get_by_label("File or folder on this machine").fill(str(path))
+    desk.get_by_label("Take what stands there already").check()
+    desk.get_by_role("button", name="Watch it").click()
+    expect(desk.get_by_text("Watched:")).to_be_visible()
 
 
 def wait_for(bay: Bay, count: int) -> None:
