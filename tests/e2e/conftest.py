@@ -1,6 +1,17 @@
-"""The command line in this process with a data folder of its own, and pages in Chromium."""
+"""The command line in this process, pages in Chromium, and a studio in memory."""
 
 from browser import browse, chromium, faults, page
 from commands import cli, dealt, own_data_folder
+from demos import demo, studio
 
-__all__ = ["browse", "chromium", "cli", "dealt", "faults", "own_data_folder", "page"]
+__all__ = [
+    "browse",
+    "chromium",
+    "cli",
+    "dealt",
+    "demo",
+    "faults",
+    "own_data_folder",
+    "page",
+    "studio",
+]

@@ -1,10 +1,12 @@
 """`loftwright read`: from a file to a decision, in keys, words and on paper."""
 
+import re
 import sys
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+import pypdfium2
 import pytest
 
 from commands import Cli
@@ -273,3 +275,20 @@ def test_wrong_use_has_its_code(
 ) -> None:
     outcome = cli("read", *arguments, "--json")
     assert (outcome.code, outcome.error["kind"]) == (code, kind)
+
+
+def test_words_and_paper_are_told_in_metres_with_a_comma(
+    cli: Cli, dealt: Dealt, tmp_path: Path
+) -> None:
+    path, paper = dealt(), tmp_path / "fitting.pdf"
+    metres = ("--units", "metric", "--decimal", "comma")
+    told = cli("read", path, *metres, "--report", paper).out.partition("Columns:")[0]
+    assert "Total as you swing it against Own, m; nine chances in ten" in told
+    assert not re.search(r"\byd\b|\bmph\b|\d\.\d", told)
+    pages = "".join(
+        page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(paper)
+    )
+    assert "Metres of total" in pages
+    assert not re.search(r"\byd\b|\bft\b", pages)
+    trade, record = cli("read", path, "--json").record, cli("read", path, *metres, "--json").record
+    assert record["clubs"] == trade["clubs"]

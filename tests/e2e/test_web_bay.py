@@ -152,7 +152,7 @@ def test_shifted_marks_are_mended_on_the_page_of_mends(opened: Opened) -> None:
     assert came_out(faulty) == came_out(clean)
 
 
-def test_ghosts_go_with_one_tap_each_and_come_back_by_undo(opened: Opened) -> None:
+def test_ghosts_go_with_one_tap_each(opened: Opened) -> None:
     clean, faulty = a_bay(), a_bay()
     numbers, ghosts = hits(6), hits(3, seed=9)
     fitter = opened(faulty)

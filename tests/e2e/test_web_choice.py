@@ -21,13 +21,13 @@ from loftwright.bay.replay import replay
 from loftwright.domain.acts import Vetoed
 from loftwright.domain.golfer import Golfer, Identity
 from loftwright.services.acting import act
-from loftwright.services.demo_studio import DemoStudio, fill_demo
+from loftwright.services.demo_studio import DemoStudio
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.studio import Studio
 from loftwright.services.virtual_bay import virtual_ball
 from loftwright.web.pages import acts, bay, choice, evidence, report, virtual
 from serving import served
-from studios import app_of, studio_in_memory
+from studios import app_of
 
 ROUTERS = (
     acts.router,
@@ -39,18 +39,6 @@ ROUTERS = (
 )
 STEPS = ("evidence", "choice", "report")
 LOOKS = tuple(product(THEMES, (LYING, UPRIGHT)))
-
-
-@pytest.fixture
-def studio() -> Studio:
-    return studio_in_memory()
-
-
-@pytest.fixture
-def demo(studio: Studio) -> DemoStudio:
-    made = fill_demo(studio)
-    assert made is not None
-    return made
 
 
 @pytest.fixture

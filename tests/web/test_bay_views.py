@@ -157,7 +157,7 @@ def test_ball_speed_and_carry_alone_draw_no_flight_and_say_what_is_not_said() ->
     assert "as this device shows it" in drawn["fly"]
     assert "No flight is drawn" in drawn["fly"]
     assert "<svg" not in drawn["fly"].split("</h2>")[1]
-    assert "nothing is said of launch, loft, spin" in drawn["doubts"]
+    assert "Nothing is said of launch, loft, spin or sides." in drawn["doubts"]
 
 
 def test_without_direction_nothing_is_said_of_left_and_right() -> None:

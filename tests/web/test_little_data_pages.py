@@ -1,5 +1,6 @@
 """Evidence, choice and report of fittings whose device gives little."""
 
+import re
 from collections.abc import Callable
 
 import pytest
@@ -7,12 +8,26 @@ import pytest
 from bays import Bay, a_bay
 from loftwright.constants import MILE_PER_HOUR, YARD
 from loftwright.domain.numbers import ShotNumbers
+from loftwright.web.pages import bay as bay_page
 from loftwright.web.pages import choice, evidence, report
 from loftwright.web.views.nothing_yet import NO_COLUMNS
 from studios import app_of
 from web_client import asking
 
-STEPS = ("evidence", "choice", "report")
+STEPS = ("bay", "evidence", "choice", "report")
+BUYS = "launch and spin, one more column each, would give the total at home"
+NEVER = (
+    "total against",
+    "in total",
+    "strokes are better",
+    "standard hole",
+    "they show where each starts",
+    "height ",
+    "loft added",
+    "more loft",
+    "less spin",
+)
+"""Words of an advice on launch, loft and spin, of a flight at home and of a score."""
 GAIN = {"Own": 0.0, "Ash": 9.0, "Birch": 1.0, "Cedar": -2.0}
 
 
@@ -33,10 +48,17 @@ def played(numbers: Callable[[Bay, str], ShotNumbers | None]) -> Bay:
 
 
 def pages_of(bay: Bay) -> dict[str, str]:
-    with asking(app_of(bay.studio, choice.router, evidence.router, report.router)) as client:
+    pages = (bay_page.router, choice.router, evidence.router, report.router)
+    with asking(app_of(bay.studio, *pages)) as client:
         answers = {step: client.get(f"/fittings/{bay.fitting}/{step}") for step in STEPS}
-    assert [one.status_code for one in answers.values()] == [200, 200, 200]
+    assert {one.status_code for one in answers.values()} == {200}
     return {step: one.text for step, one in answers.items()}
+
+
+def words_of(text: str) -> str:
+    """Return what stands on a page, without its drawings."""
+    without = re.sub(r"<svg.*?</svg>|<head>.*?</head>", " ", text, flags=re.DOTALL)
+    return " ".join(re.sub(r"<[^>]+>", " ", without).split())
 
 
 @pytest.fixture(scope="module")
@@ -57,6 +79,35 @@ def test_speed_and_carry_alone_are_compared_as_the_device_shows_them(
     assert "nothing is taken apart" in text
     assert "The parts as a table" not in text
     assert "Strikes of" not in text
+
+
+def test_speed_and_carry_stand_with_their_ranges_and_no_other_figure_beside_them(
+    carried: dict[str, str],
+) -> None:
+    table = carried["evidence"].split("<tbody>", maxsplit=1)[1].split("</tbody>")[0]
+    heads = re.findall(r"<th[^>]*>([^<]+)</th>", carried["evidence"].split("</thead>")[0])
+    assert heads == ["Club", "Balls", "Carry", "Ball speed", "Rests on"]
+    rows = table.split("</tr>")[:4]
+    figure = r"[+−]\d+\.\d {}<span class=\"r\">[+−]\d+\.\d to [+−]\d+\.\d</span>"
+    for quantity in ("yd", "mph"):
+        told = [len(re.findall(figure.format(quantity), row)) for row in rows]
+        assert sorted(told) == [0, 1, 1, 1], quantity
+    assert "Plain average" not in carried["evidence"]
+
+
+@pytest.mark.parametrize("step", STEPS)
+def test_no_page_of_speed_and_carry_advises_on_launch_loft_or_spin_or_flies_a_ball_at_home(
+    carried: dict[str, str], step: str
+) -> None:
+    words = words_of(carried[step]).lower()
+    assert [one for one in NEVER if one in words] == []
+
+
+@pytest.mark.parametrize("step", ["bay", "evidence", "report"])
+def test_what_one_more_column_would_buy_stands_on_the_page(
+    carried: dict[str, str], step: str
+) -> None:
+    assert BUYS in words_of(carried[step])
 
 
 def test_a_choice_by_the_devices_carry_says_so_and_shows_no_score(

@@ -10,13 +10,8 @@ from loftwright.services.rack_changing import known_item, set_state
 from loftwright.services.settings import Settings, change_settings
 from loftwright.services.studio import Studio
 from loftwright.web.pages import rack, rack_item
-from studios import a_head, a_shaft, a_sleeve, app_of, studio_in_memory
+from studios import a_head, a_shaft, a_sleeve, app_of
 from web_client import WebClient, asking
-
-
-@pytest.fixture
-def studio() -> Studio:
-    return studio_in_memory()
 
 
 @pytest.fixture

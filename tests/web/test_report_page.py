@@ -8,8 +8,9 @@ from html import unescape
 import pypdfium2
 import pytest
 
+from demos import a_demo
 from loftwright.domain.golfer import Consents, Golfer, Identity
-from loftwright.services.demo_studio import DemoStudio, fill_demo
+from loftwright.services.demo_studio import DemoStudio
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.studio import Studio
 from loftwright.web.pages import report
@@ -24,9 +25,7 @@ def studio() -> Studio:
 
 @pytest.fixture(scope="module")
 def demo(studio: Studio) -> DemoStudio:
-    made = fill_demo(studio)
-    assert made is not None
-    return made
+    return a_demo(studio)
 
 
 @pytest.fixture

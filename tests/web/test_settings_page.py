@@ -13,7 +13,7 @@ from loftwright.services.studio import Studio
 from loftwright.web.app import create_app
 from loftwright.web.pages import settings
 from loftwright.web.security import Access
-from studios import app_of, studio_in_memory
+from studios import app_of
 from web_client import WebClient, asking
 
 SHOP = {
@@ -28,11 +28,6 @@ SHOP = {
 }
 FIRST = "10, 4\n-6, 2\n0, 12\n15, -3\n-11, -7"
 AGAIN = "12, 4\n-6, 4\n0, 12\n13, -3\n-11, -9"
-
-
-@pytest.fixture
-def studio() -> Studio:
-    return studio_in_memory()
 
 
 @pytest.fixture

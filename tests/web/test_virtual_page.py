@@ -8,25 +8,13 @@ import pytest
 from loftwright.bay.replay import replay
 from loftwright.domain.acts import HandedOver
 from loftwright.services.acting import act
-from loftwright.services.demo_studio import DemoStudio, fill_demo
+from loftwright.services.demo_studio import DemoStudio
 from loftwright.services.studio import Studio
 from loftwright.web.pages import bay, virtual
-from studios import app_of, studio_in_memory
+from studios import app_of
 from web_client import WebClient, asking
 
 JSON = {"Accept": "application/json"}
-
-
-@pytest.fixture
-def studio() -> Studio:
-    return studio_in_memory()
-
-
-@pytest.fixture
-def demo(studio: Studio) -> DemoStudio:
-    made = fill_demo(studio)
-    assert made is not None
-    return made
 
 
 @pytest.fixture

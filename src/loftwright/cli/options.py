@@ -29,6 +29,20 @@ class Hand(StrEnum):
     LEFT = "left"
 
 
+class Units(StrEnum):
+    """What figures are told in."""
+
+    TRADE = "trade"
+    METRIC = "metric"
+
+
+class DecimalMark(StrEnum):
+    """What parts a figure's decimals."""
+
+    POINT = "point"
+    COMMA = "comma"
+
+
 WRONG_USE: Final = 2
 JsonFlag = Annotated[bool, typer.Option("--json", help="Print one JSON object instead.")]
 

@@ -6,11 +6,12 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from loftwright.cli.options import Hand, JsonFlag, example, home_of, quantity
+from loftwright.cli.options import DecimalMark, Hand, JsonFlag, Units, example, home_of, quantity
 from loftwright.cli.output import emit_lines, emit_record
 
 if TYPE_CHECKING:
     from loftwright.intake.options import ReadOptions
+    from loftwright.report.screen_numbers import Show
     from loftwright.services.read import Reading
 
 _EXAMPLE = example(
@@ -67,6 +68,12 @@ def read(
     date: Annotated[
         str | None, typer.Option(metavar="YYYY-MM-DD", help="Day of the visit, on the pages.")
     ] = None,
+    units: Annotated[
+        Units, typer.Option(help="What lengths and speeds are told in, here and on the pages.")
+    ] = Units.TRADE,
+    decimal: Annotated[
+        DecimalMark, typer.Option(help="The decimal mark, here and on the pages.")
+    ] = DecimalMark.POINT,
     as_json: JsonFlag = False,
 ) -> None:
     """Read a file of shots: which club, how sure, and why.
@@ -75,6 +82,7 @@ def read(
     that settles it. The file is never changed.
     """
     from loftwright.intake.options import ReadOptions  # noqa: PLC0415
+    from loftwright.report.screen_numbers import Show  # noqa: PLC0415
     from loftwright.services.data_folder import mappings_file  # noqa: PLC0415
     from loftwright.services.paper import Visit, day_of, print_fitting  # noqa: PLC0415
 
@@ -98,9 +106,10 @@ def read(
         same_head=same_head,
         ask=sys.stdin.isatty() and not as_json,
     )
+    show = Show(units=units.value, decimal=decimal.value)
     if report is not None:
-        print_fitting(reading, report, visit)
-    _show(reading, report, as_json=as_json)
+        print_fitting(reading, report, visit, show)
+    _show(reading, report, show, as_json=as_json)
 
 
 def _read(
@@ -137,15 +146,15 @@ def _read(
             options = settle(error.doubts, options)
 
 
-def _show(reading: "Reading", report: Path | None, *, as_json: bool) -> None:
+def _show(reading: "Reading", report: Path | None, show: "Show", *, as_json: bool) -> None:
     from loftwright.report.records import decision_record  # noqa: PLC0415
     from loftwright.report.terminal import decision_lines  # noqa: PLC0415
 
     if as_json:
-        record = decision_record(reading.decision, reading.table)
+        record = decision_record(reading.decision, reading.table, show)
         emit_record({**record, "report": None if report is None else str(report)})
         return
-    lines = decision_lines(reading.decision, reading.table)
+    lines = decision_lines(reading.decision, reading.table, show)
     if report is not None:
         lines += ["", f"Printed: {report}"]
     emit_lines(lines)

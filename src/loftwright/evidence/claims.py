@@ -1,7 +1,5 @@
 """The claims ladder: what these columns and balls allow to be said, and what not."""
 
-from loftwright.constants import YARD
-from loftwright.domain.home import Hole
 from loftwright.evidence.balls import Balls
 from loftwright.evidence.columns import Columns
 from loftwright.evidence.decide import FEWEST_BALLS
@@ -11,7 +9,10 @@ from loftwright.evidence.strokes import TABLE_ORIGIN
 
 _BALLS_FOR_SCATTER = 160
 _FEWEST_CLUBS = 2
-_SHOWN_INSTEAD = "; these balls show where each club starts and curves"
+FURTHER = "which club goes further as you swing it"
+"""The claim whose reason says which columns a total still needs."""
+SHAPE_SHOWN = "where each club starts and curves"
+_SHOWN_INSTEAD = f"; these balls show {SHAPE_SHOWN}"
 
 
 def claims_ladder(
@@ -69,7 +70,7 @@ def _between_clubs(claim: Claim, balls: Balls) -> Claim:
 
 
 def _further(balls: Balls, columns: Columns, *, device_carry: bool) -> Claim:
-    say = "which club goes further as you swing it"
+    say = FURTHER
     if set(columns.responses) >= DISTANCE:
         return Claim(
             say=say,
@@ -140,7 +141,7 @@ def _strike(balls: Balls, columns: Columns) -> Claim:
 
 
 def _shape(given: set[int], *, device_carry: bool) -> Claim:
-    say = "where each club starts and curves"
+    say = SHAPE_SHOWN
     if device_carry and given >= SHAPE:
         return Claim(say=say, may=False, why="without a total only speed and carry are compared")
     if given >= SHAPE:
@@ -163,16 +164,11 @@ def _score(given: set[int], standard_hole: float | None) -> Claim:
         return Claim(
             say=say, may=False, why="without start direction and spin axis no fairway is known"
         )
+    given_holes = "on the holes given, " * (standard_hole is None)
     return Claim(
         say=say,
         may=True,
-        why=f"{_hole(standard_hole)}, by the {TABLE_ORIGIN}; an amateur's strokes differ, the "
-        "order hardly does",
+        why=f"{given_holes}by the {TABLE_ORIGIN}; an amateur's strokes differ, the order hardly "
+        "does",
+        hole=standard_hole,
     )
-
-
-def _hole(standard_hole: float | None) -> str:
-    if standard_hole is None:
-        return "on the holes given"
-    length = f"on one standard hole of {standard_hole / YARD:.0f} yd"
-    return f"{length}, the own total plus 170 yd" if standard_hole < Hole().length else length

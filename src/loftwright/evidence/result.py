@@ -181,11 +181,22 @@ class OddBall:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Claim:
-    """One rung of the claims ladder."""
+    """One rung of the claims ladder.
+
+    Attributes
+    ----------
+    say : str
+    may : bool
+    why : str
+    hole : float, optional
+        Length of the standard hole that it was worked out on [m], said before the reason; None
+        where none stood for the golfer's own.
+    """
 
     say: str
     may: bool
     why: str
+    hole: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

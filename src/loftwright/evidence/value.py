@@ -12,7 +12,7 @@ from loftwright.evidence.strokes import STROKES_PER_METRE, expected_strokes
 
 DRIVES_PER_ROUND: Final = 14
 _STANDARD_LENGTH: Final = 430.0 * YARD
-_SHORTER_BY: Final = 170.0 * YARD
+SHORTER_BY: Final = 170.0 * YARD
 _LENGTH_STEP: Final = 10.0 * YARD
 _WIDEST_AIM: Final = 40.0 * YARD
 _DIFFERENCE: Final = 1.0 * YARD
@@ -55,7 +55,7 @@ def with_holes(home: Home, own_total: float) -> Home:
     """
     if home.holes:
         return home
-    suited = own_total + _SHORTER_BY
+    suited = own_total + SHORTER_BY
     length = min(_STANDARD_LENGTH, round(suited / _LENGTH_STEP) * _LENGTH_STEP)
     return replace(home, holes=(Hole(length=max(length, 100.0 * YARD)),))
 

@@ -6,18 +6,9 @@ from loftwright.constants import DEGREE, MILE_PER_HOUR, REVOLUTION_PER_MINUTE, Y
 from loftwright.physics.flight import Flight
 from loftwright.physics.impact import Impact
 from loftwright.report.layout import facts, notes
-from loftwright.report.numbers import (
-    angle,
-    carry_and_run,
-    count,
-    fixed,
-    height,
-    side,
-    speed,
-    spin,
-    yards,
-)
+from loftwright.report.numbers import count, fixed
 from loftwright.report.records import Record, rounded
+from loftwright.report.screen_numbers import TRADE
 
 
 def flight_record(flight: Flight) -> Record:
@@ -39,23 +30,23 @@ def flight_record(flight: Flight) -> Record:
 
 def flight_lines(flight: Flight) -> list[str]:
     """Return a flight in words: the answer, the figures behind it, what to mind."""
-    carried = f"The ball carries {yards(flight.carry)}"
+    carried = f"The ball carries {TRADE.yards(flight.carry)}"
     has_total = isfinite(flight.total)
     if has_total:
-        _, run = carry_and_run(flight.carry, flight.total)
-        answer = f"{carried} and runs {run}: {yards(flight.total)} in all."
+        _, run = TRADE.carry_and_run(flight.carry, flight.total)
+        answer = f"{carried} and runs {run}: {TRADE.yards(flight.total)} in all."
     else:
         answer = f"{carried}; no total can be given."
-    offline = f"{side(flight.carry_offline)} where it lands"
+    offline = f"{TRADE.side(flight.carry_offline)} where it lands"
     if has_total:
-        offline += f", {side(flight.total_offline)} where it stops"
+        offline += f", {TRADE.side(flight.total_offline)} where it stops"
     rows = [
         ("Offline, yd", offline),
-        ("Height", height(flight.peak_height)),
+        ("Height", TRADE.height(flight.peak_height)),
         (
             "Landing",
-            f"{angle(flight.landing_angle)} down, {speed(flight.landing_speed)}, "
-            f"{spin(flight.landing_spin)}",
+            f"{TRADE.angle(flight.landing_angle)} down, {TRADE.speed(flight.landing_speed)}, "
+            f"{TRADE.spin(flight.landing_spin)}",
         ),
         ("In the air", f"{fixed(flight.flight_time, 1)} s"),
         ("On the ground", count(flight.bounces, "bounce")),
@@ -79,8 +70,8 @@ def impact_record(impact: Impact) -> Record:
 def impact_lines(impact: Impact) -> list[str]:
     """Return the launch of a ball in words: the answer, the figures behind it, what to mind."""
     answer = (
-        f"The ball leaves at {speed(impact.ball_speed)}, {angle(impact.launch)} up, "
-        f"with {spin(impact.spin)}."
+        f"The ball leaves at {TRADE.speed(impact.ball_speed)}, {TRADE.angle(impact.launch)} up, "
+        f"with {TRADE.spin(impact.spin)}."
     )
     rows = [
         ("Start line", _turned(impact.direction)),
@@ -92,7 +83,7 @@ def impact_lines(impact: Impact) -> list[str]:
 
 def _turned(value: float) -> str:
     """Return an angle to the side with L or R."""
-    size = angle(abs(value))
-    if size == angle(0.0):
+    size = TRADE.angle(abs(value))
+    if size == TRADE.angle(0.0):
         return size
     return f"{size} {'R' if value > 0.0 else 'L'}"

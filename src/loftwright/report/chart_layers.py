@@ -11,7 +11,7 @@ from loftwright.report.fonts import REGULAR, SANS, font_folders
 from loftwright.report.graduated import Rule
 from loftwright.report.look import EDGE, INK, INK_2, SHEET
 from loftwright.report.marks import Mark
-from loftwright.report.numbers import signed
+from loftwright.report.screen_numbers import TRADE, Show
 
 Row: TypeAlias = Mapping[str, object]
 Across: TypeAlias = alt.X | alt.XValue
@@ -95,8 +95,23 @@ def text(
     return layer.encode(x=x, y=y, text="label:N")
 
 
-def steel_rule(rule: Rule, x: alt.X, base: float, left: float, right: float) -> list[alt.Chart]:
-    """Return the layers of a rule: a line, long ticks with numerals, short ticks between."""
+def steel_rule(
+    rule: Rule, x: alt.X, base: float, ends: tuple[float, float], show: Show = TRADE
+) -> list[alt.Chart]:
+    """Return the layers of a rule: a line, long ticks with numerals, short ticks between.
+
+    Parameters
+    ----------
+    rule : Rule
+    x : channel
+    base : float
+        How far down it lies.
+    ends : (float, float)
+        Where its line begins and ends.
+    show : Show
+        The decimal mark of its numerals.
+    """
+    left, right = ends
     y = at_y(base)
     line = alt.Chart(rows([{"x": 0.0}])).mark_rule(color=INK, strokeWidth=1.2)
     layers = [line.encode(x=at_x(left), x2=_to_x(right), y=y, y2=to_y(base))]
@@ -106,7 +121,7 @@ def steel_rule(rule: Rule, x: alt.X, base: float, left: float, right: float) -> 
             ticks.mark_rule(color=EDGE, strokeWidth=1.2).encode(x=x, y=y, y2=to_y(base + length))
         )
     digits = 0 if rule.step >= 1.0 else 1
-    numerals = [{"x": place, "label": signed(place, digits)} for place in rule.long]
+    numerals = [{"x": place, "label": show.signed(place, digits)} for place in rule.long]
     return [*layers, text(numerals, x, at_y(base + 24.0), soft=True)]
 
 

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 import altair as alt
 
-from loftwright.constants import YARD
 from loftwright.evidence.result import Parts
 from loftwright.report.chart_layers import (
     RULE_HEIGHT,
@@ -21,13 +20,13 @@ from loftwright.report.chart_layers import (
     to_y,
     upright,
 )
-from loftwright.report.differences import not_measured
+from loftwright.report.differences import rounded_parts
 from loftwright.report.graduated import RangeRow, Rule, graduate
 from loftwright.report.look import ACCENT, EDGE, INK, SHEET
 from loftwright.report.marks import OWN_MARK, Mark
-from loftwright.report.numbers import signed
 from loftwright.report.pencil import LETTER
 from loftwright.report.runs import shortened
+from loftwright.report.screen_numbers import TRADE, Show
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +53,7 @@ def ranges_chart(
     zero: str,
     zero_is_own: bool,
     size: ChartSize = RANGES_SIZE,
+    show: Show = TRADE,
 ) -> alt.LayerChart:
     """Specify differences with their ranges over a graduated rule.
 
@@ -69,6 +69,8 @@ def ranges_chart(
         Whether zero is the golfer's own club, which is drawn as a ring.
     size : ChartSize
         Sizes in the picture's units.
+    show : Show
+        The decimal mark of its numerals.
     """
     rule = _covering([end for row in told for end in row.most])
     right = size.width - _MARGIN
@@ -78,7 +80,7 @@ def ranges_chart(
     head = at_y(13.0)
     layers = [
         upright(x, 22.0, base),
-        *steel_rule(rule, x, base, size.names, right),
+        *steel_rule(rule, x, base, (size.names, right), show),
         *_zero_head(zero, rule, x, head, size, ring=zero_is_own),
     ]
     for index, row in enumerate(told):
@@ -123,40 +125,9 @@ def _range_row(row: RangeRow, mark: Mark, place: float, x: alt.X, y: alt.Y) -> I
     yield text([name], at_x(27.0), y, align="left", bold=True)
 
 
-PART_NAMES = (
-    ("odd_balls", "Odd balls"),
-    ("strike", "Strike"),
-    ("swing", "Swing"),
-    ("warm_up", "Warm-up"),
-    ("club", "Club"),
-    ("left_over", "Left over"),
-)
-"""Fields of `Parts` in their order, as they are printed."""
-
-
-def rounded_parts(parts: Parts) -> tuple[tuple[str, float], ...]:
-    """Return the parts in yards to one decimal so that they add up as printed.
-
-    What rounding leaves goes to the last part, the left over. A part that was not measured is
-    left out.
-
-    Parameters
-    ----------
-    parts : Parts
-        Of one difference.
-    """
-    total = round(parts.sum() / YARD, 1)
-    absent = not_measured(parts)
-    shown = [
-        (name, round(getattr(parts, field) / YARD, 1))
-        for field, name in PART_NAMES[:-1]
-        if field not in absent
-    ]
-    rest = round(total - sum(value for _, value in shown), 1)
-    return (*shown, (PART_NAMES[-1][1], rest))
-
-
-def parts_chart(parts: Parts, *, a: str, b: str, size: ChartSize = PARTS_SIZE) -> alt.LayerChart:
+def parts_chart(
+    parts: Parts, *, a: str, b: str, size: ChartSize = PARTS_SIZE, show: Show = TRADE
+) -> alt.LayerChart:
     """Specify the stepped bar that carries one average to the other, part by part.
 
     Parameters
@@ -167,8 +138,10 @@ def parts_chart(parts: Parts, *, a: str, b: str, size: ChartSize = PARTS_SIZE) -
         The two clubs as they are printed.
     size : ChartSize
         Sizes in the picture's units.
+    show : Show
+        The unit and the decimal mark of its figures.
     """
-    shown = rounded_parts(parts)
+    shown = rounded_parts(parts, show.unit("distance").scale)
     edges = [0.0]
     for _, value in shown:
         edges.append(round(edges[-1] + value, 1))
@@ -187,11 +160,12 @@ def parts_chart(parts: Parts, *, a: str, b: str, size: ChartSize = PARTS_SIZE) -
         bars.append(_bar((edges[index], value), place, (x, y), fill, size.row))
         bars.append(_link(edges[index + 1], place, x, size.row))
         told = (edges[index], value)
-        layers.extend(_figures(name, told, place, (x, y), unit, bold=fill == ACCENT))
+        layers.extend(_figures(name, told, place, (x, y), unit, show, bold=fill == ACCENT))
     place = _HEAD + size.row * (len(shown) + 0.5) + 4.0
     bars.append(_bar((0.0, edges[-1]), place, (x, y), SHEET, size.row))
-    layers.extend(_figures("Average", (0.0, edges[-1]), place, (x, y), unit, bold=True))
-    ground = [*bars, upright(x, 20.0, base), *steel_rule(rule, x, base, size.names, right)]
+    layers.extend(_figures("Average", (0.0, edges[-1]), place, (x, y), unit, show, bold=True))
+    ground = [*bars, upright(x, 20.0, base)]
+    ground += steel_rule(rule, x, base, (size.names, right), show)
     return finished([*ground, *layers], size.width, height)
 
 
@@ -224,7 +198,8 @@ def _figures(
     step: tuple[float, float],
     place: float,
     at: tuple[alt.X, alt.Y],
-    yards_per_unit: float,
+    per_unit: float,
+    show: Show,
     *,
     bold: bool,
 ) -> Iterator[alt.Chart]:
@@ -232,13 +207,13 @@ def _figures(
     start, value = step
     x, y = at
     # A figure stands at the end of its bar, unless it would stand on the line at zero.
-    end, room = start + value, _FIGURE * yards_per_unit
+    end, room = start + value, _FIGURE * per_unit
     right = value >= 0.0
     if right and end < 0.0 < end + room:
         right, end = False, start
     elif not right and end - room < 0.0 < end:
         right, end = True, start
-    figure = [{"x": end, "y": place, "label": signed(value)}]
+    figure = [{"x": end, "y": place, "label": show.signed(value)}]
     if right:
         yield text(figure, x, y, align="left", dx=6.0, bold=True)
     else:

@@ -3,7 +3,7 @@
 from math import isfinite
 from typing import Any
 
-from loftwright.constants import DEGREE, FOOT, MILE_PER_HOUR, YARD
+from loftwright.constants import DEGREE
 from loftwright.evidence.advice import PROBABLY
 from loftwright.evidence.result import (
     Against,
@@ -17,16 +17,9 @@ from loftwright.evidence.result import (
 )
 from loftwright.evidence.strokes import TABLE_ORIGIN
 from loftwright.report.golfer_words import shape_known
-from loftwright.report.numbers import (
-    LIKELY_RANGE,
-    NONE,
-    carry_and_run,
-    fixed,
-    percent,
-    side,
-    signed,
-)
+from loftwright.report.numbers import LIKELY_RANGE, NONE, percent
 from loftwright.report.runs import club as club_run
+from loftwright.report.screen_numbers import TRADE, Show
 from loftwright.report.wording import reference, rests_on
 
 STROKES_ORIGIN = (
@@ -36,16 +29,18 @@ STROKES_ORIGIN = (
 Cell = dict[str, Any]
 
 
-def clubs_table(decision: Decision) -> dict[str, Any]:
+def clubs_table(decision: Decision, show: Show = TRADE) -> dict[str, Any]:
     """Return the table of clubs: heads, rows of cells, and what must be known to read it.
 
     Parameters
     ----------
     decision : Decision
         The comparison.
+    show : Show
+        The units and the decimal mark of its figures.
     """
     device = decision.ranked_on is RankedOn.DEVICE_CARRY
-    heads = _DEVICE_HEADS if device else _HEADS
+    heads = _device_heads(show) if device else _heads(show)
     close = _too_close(decision)
     make = _device_cells if device else _cells
     rows = [
@@ -53,7 +48,7 @@ def clubs_table(decision: Decision) -> dict[str, Any]:
             "club": club_run(club.club),
             "close": club.club in close,
             "rests": _rests(decision, club),
-            "cells": [{"text": str(club.balls)}, *make(decision, club)],
+            "cells": [{"text": str(club.balls)}, *make(decision, club, show)],
         }
         for club in decision.clubs
     ]
@@ -64,7 +59,7 @@ def clubs_table(decision: Decision) -> dict[str, Any]:
     if close:
         note = f"A bar at the left edge: too close to call with the first. {note}"
     leader = 1 if decision.state is not State.TOO_FEW else None
-    return {"heads": list(heads), "rows": rows, "note": note, "leader": leader}
+    return {"heads": heads, "rows": rows, "note": note, "leader": leader}
 
 
 def _too_close(decision: Decision) -> set[str]:
@@ -80,20 +75,31 @@ def _too_close(decision: Decision) -> set[str]:
     return close | {leader} if close else set()
 
 
-_HEADS = (
-    "Club",
-    "Balls",
-    "Total as you swing\u00a0it,\u00a0yd",
-    "Total from the same\u00a0swing,\u00a0yd",
-    "Start line, yd",
-    "Curve, yd",
-    "Height, ft",
-    "Lands, deg",
-    "Carry + run, yd",
-    "Fairways in\u00a014",
-    "Strokes a round",
-)
-_DEVICE_HEADS = ("Club", "Balls", "Carry on the device, yd", "Ball speed on the device, mph")
+def _heads(show: Show) -> list[str]:
+    length, height = show.unit("distance").name, show.unit("height").name
+    return [
+        "Club",
+        "Balls",
+        f"Total as you swing\u00a0it,\u00a0{length}",
+        f"Total from the same\u00a0swing,\u00a0{length}",
+        f"Start line, {length}",
+        f"Curve, {length}",
+        f"Height, {height}",
+        "Lands, deg",
+        f"Carry + run, {length}",
+        "Fairways in\u00a014",
+        "Strokes a round",
+    ]
+
+
+def _device_heads(show: Show) -> list[str]:
+    length, speed = show.unit("distance").name, show.unit("speed").name
+    return [
+        "Club",
+        "Balls",
+        f"Carry on the device, {length}",
+        f"Ball speed on the device, {speed}",
+    ]
 
 
 def _rests(decision: Decision, club: ClubResult) -> str:
@@ -108,13 +114,13 @@ def _rests(decision: Decision, club: ClubResult) -> str:
     return f"{words}, {percent(share)}"
 
 
-def _cells(decision: Decision, club: ClubResult) -> list[Cell]:
+def _cells(decision: Decision, club: ClubResult, show: Show) -> list[Cell]:
     zero = club.club == decision.own and decision.against is Against.OWN
     alone = any(other.from_the_same_swing is not None for other in decision.clubs)
     return [
-        _difference(_total(club.as_you_swing_it), YARD, zero),
-        _difference(_total(club.from_the_same_swing), YARD, zero and alone),
-        *_level_cells(decision, club.level),
+        _difference(_total(club.as_you_swing_it), "distance", show, zero),
+        _difference(_total(club.from_the_same_swing), "distance", show, zero and alone),
+        *_level_cells(decision, club.level, show),
     ]
 
 
@@ -122,13 +128,13 @@ def _total(figures: Figures | None) -> Estimate | None:
     return figures.total if figures else None
 
 
-def _level_cells(decision: Decision, level: Level | None) -> list[Cell]:
+def _level_cells(decision: Decision, level: Level | None, show: Show) -> list[Cell]:
     if level is None or not isfinite(level.total):
         return [{"text": NONE} for _ in range(7)]
     flight = [
-        fixed(level.peak_height / FOOT),
-        fixed(level.landing_angle / DEGREE),
-        " + ".join(carry_and_run(level.carry, level.total)),
+        show.figure("height", level.peak_height),
+        show.number(level.landing_angle / DEGREE),
+        " + ".join(show.carry_and_run(level.carry, level.total)),
     ]
     # Without direction and axis nothing is known of the side, so nothing of fairways or score.
     if not shape_known(decision):
@@ -136,11 +142,11 @@ def _level_cells(decision: Decision, level: Level | None) -> list[Cell]:
     else:
         strokes = level.strokes_per_round - _zero_strokes(decision)
         texts = [
-            side(level.start_offline),
-            side(level.curve),
+            show.side(level.start_offline),
+            show.side(level.curve),
             *flight,
-            fixed(level.fairways_in_14, 1),
-            signed(strokes, 2) if strokes else "0",
+            show.number(level.fairways_in_14, 1),
+            show.signed(strokes, 2) if strokes else "0",
         ]
     return [{"text": text} for text in texts]
 
@@ -154,21 +160,21 @@ def _zero_strokes(decision: Decision) -> float:
     return sum(level.strokes_per_round for level in levels.values()) / len(levels)
 
 
-def _difference(estimate: Estimate | None, unit: float, zero: bool) -> Cell:
+def _difference(estimate: Estimate | None, quantity: str, show: Show, zero: bool) -> Cell:
     if zero:
         return {"text": "0"}
     if estimate is None:
         return {"text": NONE}
     low, high = estimate.interval(LIKELY_RANGE)
     return {
-        "text": signed(estimate.mean / unit),
-        "under": f"{signed(low / unit)} to {signed(high / unit)}",
+        "text": show.apart(quantity, estimate.mean),
+        "under": f"{show.apart(quantity, low)} to {show.apart(quantity, high)}",
     }
 
 
-def _device_cells(decision: Decision, club: ClubResult) -> list[Cell]:
+def _device_cells(decision: Decision, club: ClubResult, show: Show) -> list[Cell]:
     zero = club.club == decision.own and decision.against is Against.OWN
     return [
-        _difference(club.device_carry, YARD, zero),
-        _difference(club.device_ball_speed, MILE_PER_HOUR, zero),
+        _difference(club.device_carry, "distance", show, zero),
+        _difference(club.device_ball_speed, "speed", show, zero),
     ]

@@ -6,6 +6,7 @@ from typing import Literal
 
 from loftwright.domain.shot import ShotTable
 from loftwright.evidence.result import Decision
+from loftwright.report.screen_numbers import TRADE, Show
 
 _MONTHS = (
     "January",
@@ -43,6 +44,12 @@ class ReportContent:
         What else was the same for all balls: device, ball, mat, tee.
     version : str
         Of the program that computed it.
+    show : Show
+        The units and the decimal mark of every figure.
+    counts : {"row", "ball"}
+        What the table's rows are to the reader: rows of a file, or numbers of a fitting's balls.
+    listed : str
+        Where all of them are listed that the fitter's page has no room for.
     """
 
     decision: Decision
@@ -54,6 +61,9 @@ class ReportContent:
     hand: Literal["right", "left"] = "right"
     conditions: tuple[str, ...] = ()
     version: str = ""
+    show: Show = TRADE
+    counts: Literal["row", "ball"] = "row"
+    listed: str = "by read --json"
 
     @property
     def date_words(self) -> str:

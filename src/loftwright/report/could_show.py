@@ -11,7 +11,8 @@ from loftwright.domain.device import Origin
 from loftwright.domain.shot import Shot, ShotTable
 from loftwright.evidence.power import difference_between
 from loftwright.evidence.result import Decision, RankedOn
-from loftwright.report.numbers import fixed, listed
+from loftwright.report.numbers import listed
+from loftwright.report.screen_numbers import TRADE, Show
 
 _FEWEST: Final = 2
 _FEWEST_FREEDOM: Final = 4
@@ -155,19 +156,19 @@ def _closed(table: ShotTable) -> tuple[Closed, ...]:
     return tuple(found)
 
 
-def could_show_sentences(found: CouldShow) -> tuple[str, ...]:
+def could_show_sentences(found: CouldShow, show: Show = TRADE) -> tuple[str, ...]:
     """Return in words what could not be told, differences first."""
     told = []
     known = [club for club in found.clubs if club.difference is not None]
     if known:
         least = min(club.difference or 0.0 for club in known)
         most = max(club.difference or 0.0 for club in known)
-        length = _yards(least)
-        if _yards(most) != length:
-            length = f"{length} to {_yards(most)}"
+        length, low = show.yards(most), show.figure("distance", least)
+        if low != show.figure("distance", most):
+            length = f"{low} to {length}"
         told.append(
-            f"differences in {found.figure} under {length} yd could hardly be told by plain "
-            f"averages: one ball scatters by {_yards(found.scatter or 0.0)} yd"
+            f"differences in {found.figure} under {length} could hardly be told by plain "
+            f"averages: one ball scatters by {show.yards(found.scatter or 0.0)}"
         )
     elif len(found.clubs) > 1:
         told.append("no two clubs have the balls that tell them apart")
@@ -210,7 +211,3 @@ def could_show_record(found: CouldShow) -> dict[str, Any]:
             for one in found.closed
         ],
     }
-
-
-def _yards(length: float) -> str:
-    return fixed(length / YARD)

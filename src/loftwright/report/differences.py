@@ -88,6 +88,30 @@ def shown_parts(pair: Pair, unit: float = YARD) -> list[tuple[str, float]]:
     ]
 
 
+def rounded_parts(parts: Parts, unit: float = YARD) -> tuple[tuple[str, float], ...]:
+    """Return the parts to one decimal so that they add up as printed.
+
+    What rounding leaves goes to the last part, the left over. A part that was not measured is
+    left out.
+
+    Parameters
+    ----------
+    parts : Parts
+        Of one difference.
+    unit : float
+        Size of the unit that they are shown in [m].
+    """
+    total = round(parts.sum() / unit, 1)
+    absent = not_measured(parts)
+    shown = [
+        (name.capitalize(), round(getattr(parts, field) / unit, 1))
+        for field, name in _PART_NAMES.items()
+        if field not in {*absent, "left_over"}
+    ]
+    rest = round(total - sum(value for _, value in shown), 1)
+    return (*shown, (_PART_NAMES["left_over"].capitalize(), rest))
+
+
 def largest_part(parts: Parts, direction: float, *, listed: bool = True) -> str | None:
     """Return in words the part that makes at least half of a difference of this sign.
 

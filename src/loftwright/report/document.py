@@ -69,7 +69,7 @@ def report_bytes(content: ReportContent) -> bytes:
 
 def _fitting_data(content: ReportContent, marks: Mapping[str, Mark]) -> dict[str, object]:
     """Return the data of the widest layout in which each of the two pages is one page."""
-    why = why_chart(told_pair(content.decision))
+    why = why_chart(told_pair(content.decision), content.show)
     rooms = _fitter_rooms(content)
     golfer_rooms, fitter_rooms = iter(GOLFER_ROOMS), iter(rooms)
     golfer = _settable(golfer_page(content, marks, next(golfer_rooms)))

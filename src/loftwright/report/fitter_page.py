@@ -7,19 +7,19 @@ from loftwright.constants import YARD
 from loftwright.domain.device import Origin
 from loftwright.domain.shot import ShotTable
 from loftwright.evidence.result import Decision, Pair, RankedOn, State
-from loftwright.report.chart_layers import chart_svg
-from loftwright.report.charts import parts_chart, rounded_parts
+from loftwright.report.claim_words import told_claims
 from loftwright.report.clubs_table import clubs_table
 from loftwright.report.content import ReportContent
-from loftwright.report.differences import not_measured, unread
+from loftwright.report.differences import not_measured, rounded_parts, unread
 from loftwright.report.home_words import home_lines
 from loftwright.report.marks import Mark
-from loftwright.report.numbers import count, fixed, listed, percent, signed
+from loftwright.report.numbers import count, listed, percent
 from loftwright.report.records import refused_rows, row_counts
 from loftwright.report.room import FitterRoom, Reasons
 from loftwright.report.runs import Run, marked, plain, shortened
 from loftwright.report.runs import club as club_run
-from loftwright.report.wording import asks_for_balls
+from loftwright.report.screen_numbers import TRADE, Show
+from loftwright.report.wording import asks_for_balls, by_count
 
 METHOD = (
     "Five launch numbers of every ball are modelled together; total and offline follow from "
@@ -62,26 +62,30 @@ def fitter_page(
     room : Room
         How much it may hold.
     """
-    decision, table = content.decision, content.table
+    decision, table, show = content.decision, content.table, content.show
     pair = told_pair(decision)
-    warnings = list(dict.fromkeys((*table.warnings, *decision.warnings)))
+    warnings = [
+        _sentence(by_count(text, content.counts))
+        for text in dict.fromkeys((*table.warnings, *decision.warnings))
+    ]
     return {
         "air": room.air,
         "small": room.small,
         "row": room.row,
         "gap": room.gap,
-        "sentence": marked(fitter_sentence(decision, pair), marks),
-        "table": clubs_table(decision),
+        "sentence": marked(fitter_sentence(decision, pair, show), marks),
+        "table": clubs_table(decision, show),
         "why": why,
-        "rows": _rows(decision, table),
-        "odd": _shortened(_odd(decision), room.listed, "odd ball"),
-        "refused": _shortened(_refused(table), room.listed, "row"),
-        "may": _claims(decision, room, may=True),
-        "may-not": _claims(decision, room, may=False),
-        "warnings": _shortened([_sentence(text) for text in warnings], room.listed, "warning"),
+        "counts": content.counts,
+        "rows": _rows(content),
+        "odd": _shortened(_odd(content), room.listed, "odd ball", content),
+        "refused": _shortened(_refused(content), room.listed, content.counts, content),
+        "may": _claims(content, room, may=True),
+        "may-not": _claims(content, room, may=False),
+        "warnings": _shortened(warnings, room.listed, "warning", content),
         "method": list(DEVICE_METHOD if _device(decision) else METHOD),
         "home": [
-            *(() if _device(decision) else home_lines(decision.home)),
+            *(() if _device(decision) else home_lines(decision.home, show)),
             *(_sentence(text) for text in content.conditions),
         ],
         "columns": _columns(table),
@@ -115,15 +119,15 @@ def told_pair(decision: Decision) -> Pair | None:
     return next(iter([*own, *pairs]), None)
 
 
-def fitter_sentence(decision: Decision, pair: Pair | None) -> str:
+def fitter_sentence(decision: Decision, pair: Pair | None, show: Show = TRADE) -> str:
     """Return the sentence of the fitter's page: why the averages say what they say."""
     if pair is not None and pair.parts is not None and pair.raw_total is not None:
-        shown = dict(rounded_parts(pair.parts))
-        worth = f"{_whose(decision, pair)} is worth {_worth(shown['Club'])}."
-        raw = round(pair.raw_total / YARD, 1)
-        if raw < 0.0:
-            return f"Plain averages put {pair.a} {fixed(-raw, 1)} yd behind {pair.b}; {worth}"
-        return f"Plain averages put {pair.a} {fixed(raw, 1)} yd ahead of {pair.b}; {worth}"
+        unit = show.unit("distance")
+        shown = dict(rounded_parts(pair.parts, unit.scale))
+        worth = f"{_whose(decision, pair)} is worth {_worth(shown['Club'], show)}."
+        raw = round(pair.raw_total / unit.scale, 1)
+        apart = f"{show.number(abs(raw), 1)} {unit.name} {'behind' if raw < 0.0 else 'ahead of'}"
+        return f"Plain averages put {pair.a} {apart} {pair.b}; {worth}"
     if decision.state is State.TOO_FEW:
         return "Two clubs with two balls each are the least that can be compared."
     if _device(decision):
@@ -137,19 +141,24 @@ def _whose(decision: Decision, pair: Pair) -> str:
     return "the club itself" if {pair.a, pair.b} <= alone else "the club as you swing it"
 
 
-def _worth(yards: float) -> str:
-    if not yards:
+def _worth(value: float, show: Show) -> str:
+    if not value:
         return "the same"
-    return f"{fixed(abs(yards), 1)} yd {'more' if yards > 0.0 else 'less'}"
+    unit = show.unit("distance").name
+    return f"{show.number(abs(value), 1)} {unit} {'more' if value > 0.0 else 'less'}"
 
 
-def why_chart(pair: Pair | None) -> dict[str, Any] | None:
+def why_chart(pair: Pair | None, show: Show = TRADE) -> dict[str, Any] | None:
     """Return the stepped bar of a pair with its words; it is the same in any room."""
+    from loftwright.report.chart_layers import chart_svg  # noqa: PLC0415 - altair is slow
+    from loftwright.report.charts import parts_chart  # noqa: PLC0415
+
     if pair is None or pair.parts is None:
         return None
-    shown = rounded_parts(pair.parts)
-    told = ", ".join(f"{name.lower()} {signed(value)}" for name, value in shown)
-    total = round(pair.parts.sum() / YARD, 1)
+    scale = show.unit("distance").scale
+    shown = rounded_parts(pair.parts, scale)
+    told = ", ".join(f"{name.lower()} {show.signed(value)}" for name, value in shown)
+    total = round(pair.parts.sum() / scale, 1)
     absent = not_measured(pair.parts)
     a, b = shortened(pair.a, 12), shortened(pair.b, 12)
     return {
@@ -160,35 +169,44 @@ def why_chart(pair: Pair | None) -> dict[str, Any] | None:
             club_run(pair.b, shortened(pair.b, 24)),
             plain(" differ on average"),
         ],
-        "svg": chart_svg(parts_chart(pair.parts, a=a, b=b)),
+        "svg": chart_svg(parts_chart(pair.parts, a=a, b=b, show=show)),
         "alt": (
-            f"Average total of {pair.a} minus {pair.b} in yards, part by part: {told}; "
-            f"together {signed(total)}."
+            f"Average total of {pair.a} minus {pair.b} in {show.lengths}, part by part: {told}; "
+            f"together {show.signed(total)}."
         ),
-        "note": "Yards of total. Each bar starts where the last ended; the parts sum exactly."
-        + (f" {unread(absent)}" if absent else ""),
+        "note": f"{show.lengths.capitalize()} of total. Each bar starts where the last ended; the "
+        "parts sum exactly." + (f" {unread(absent)}" if absent else ""),
     }
 
 
-def _rows(decision: Decision, table: ShotTable) -> str:
-    counts = row_counts(decision, table)
+def _rows(content: ReportContent) -> str:
+    counts = row_counts(content.decision, content.table)
+    if content.counts == "ball":
+        number = count(content.table.read, "ball")
+        return (
+            f"{number}: {counts['used']} used, {counts['odd']} odd, "
+            f"{counts['refused']} not compared."
+        )
     return (
         f"{counts['read']} rows: {counts['used']} used, {counts['odd']} odd, "
         f"{counts['refused']} refused, {counts['duplicate']} duplicate."
     )
 
 
-def _odd(decision: Decision) -> list[str]:
+def _odd(content: ReportContent) -> list[str]:
     return [
-        f"Row {odd.row}, counted at {percent(odd.weight)}: {odd.why}."
-        for odd in decision.odd_balls
+        f"{content.counts.capitalize()} {odd.row}, counted at {percent(odd.weight)}: {odd.why}."
+        for odd in content.decision.odd_balls
     ]
 
 
-def _refused(table: ShotTable) -> list[str]:
-    lines = [f"Row {row['row']}: {row['why']}." for row in refused_rows(table)]
-    lines += [f"Row {row.row} repeats row {row.of} and counts once." for row in table.duplicates]
-    return lines
+def _refused(content: ReportContent) -> list[str]:
+    table, row = content.table, content.counts.capitalize()
+    lines = [f"{row} {one['row']}: {one['why']}." for one in refused_rows(table)]
+    return lines + [
+        f"{row} {one.row} repeats {content.counts} {one.of} and counts once."
+        for one in table.duplicates
+    ]
 
 
 def _sentence(text: str) -> str:
@@ -196,18 +214,18 @@ def _sentence(text: str) -> str:
     return f"{text[:1].upper()}{text[1:]}" + ("" if text.endswith((".", "?", "!")) else ".")
 
 
-def _shortened(lines: list[str], most: int, noun: str) -> list[str]:
+def _shortened(lines: list[str], most: int, noun: str, content: ReportContent) -> list[str]:
     if len(lines) <= most:
         return lines
     left = len(lines) - most + 1
-    return [*lines[: most - 1], f"And {count(left, f'more {noun}')}, listed by read --json."]
+    return [*lines[: most - 1], f"And {count(left, f'more {noun}')}, listed {content.listed}."]
 
 
-def _claims(decision: Decision, room: FitterRoom, *, may: bool) -> list[dict[str, str]]:
+def _claims(content: ReportContent, room: FitterRoom, *, may: bool) -> list[dict[str, str]]:
     told = room.reasons is Reasons.ALL or (room.reasons is Reasons.MAY_NOT and not may)
     return [
         {"say": _sentence(claim.say), "why": _sentence(claim.why) if told else ""}
-        for claim in decision.claims
+        for claim in told_claims(content.decision.claims, content.show)
         if claim.may is may
     ]
 

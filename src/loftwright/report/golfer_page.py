@@ -4,11 +4,9 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from loftwright.constants import DEGREE, FOOT, MILE_PER_HOUR, YARD
+from loftwright.constants import DEGREE
 from loftwright.domain.home import Home, Lie, Trouble
 from loftwright.evidence.result import Against, ClubResult, Decision, Estimate, RankedOn, State
-from loftwright.report.chart_layers import chart_svg
-from loftwright.report.charts import RANGES_SIZE, ranges_chart
 from loftwright.report.content import ReportContent
 from loftwright.report.flight_picture import flight_side
 from loftwright.report.golfer_words import (
@@ -22,11 +20,12 @@ from loftwright.report.golfer_words import (
 )
 from loftwright.report.graduated import RangeRow
 from loftwright.report.marks import Mark
-from loftwright.report.numbers import count, fixed, yards_range
+from loftwright.report.numbers import LIKELY_RANGE, count
 from loftwright.report.pictures import Drive, Strip, finish_strip
 from loftwright.report.room import GolferRoom
 from loftwright.report.runs import Run, marked, plain, shortened
 from loftwright.report.runs import club as club_run
+from loftwright.report.screen_numbers import Show
 from loftwright.report.wording import objection, reference, sentence
 
 _KINDS = {
@@ -52,15 +51,15 @@ def golfer_page(
     room : Room
         How much it may hold.
     """
-    decision = content.decision
+    decision, show = content.decision, content.show
     return {
         "top": _top(content),
-        "sentence": marked(sentence(decision), marks),
+        "sentence": marked(sentence(decision, show), marks),
         "air": room.air,
-        "objection": marked(objection(decision), marks),
-        "finish": _finish(decision, marks, room),
-        "effects": _effects(decision, marks, room),
-        "flight": _flight(decision, marks) if room.flight else None,
+        "objection": marked(objection(decision, show), marks),
+        "finish": _finish(decision, marks, room, show),
+        "effects": _effects(decision, marks, room, show),
+        "flight": _flight(decision, marks, show) if room.flight else None,
         "sure": how_sure(decision, marks, room.sure),
         "steps": next_steps(decision, marks),
         "cautions": cautions(decision),
@@ -99,34 +98,36 @@ def _drives(decision: Decision, marks: Mapping[str, Mark], most: int) -> list[Dr
 
 
 def _finish(
-    decision: Decision, marks: Mapping[str, Mark], room: GolferRoom
+    decision: Decision, marks: Mapping[str, Mark], room: GolferRoom, show: Show
 ) -> dict[str, Any] | None:
     drives = _drives(decision, marks, 20)
     if not drives or decision.pattern is None or not shape_known(decision):
         return None
-    strip = finish_strip(decision.home, drives, decision.pattern, height=room.strip)
+    strip = finish_strip(decision.home, drives, decision.pattern, height=room.strip, show=show)
     return {
         "heading": f"Where your drives finish {_at_home(decision)}",
         "svg": strip.svg,
-        "alt": _finish_alt(drives),
-        "note": _finish_note(decision, drives, strip),
+        "alt": _finish_alt(drives, show),
+        "note": _finish_note(decision, drives, strip, show),
     }
 
 
-def _finish_alt(drives: list[Drive]) -> str:
-    places = "; ".join(f"{drive.club} finishes {_place(drive)}" for drive in reversed(drives))
+def _finish_alt(drives: list[Drive], show: Show) -> str:
+    told = (f"{drive.club} finishes {_place(drive, show)}" for drive in reversed(drives))
+    places = "; ".join(told)
     return (
         f"The hole from above, with the average drive of {count(len(drives), 'club')} and one "
         f"outline for two of three balls: {places}."
     )
 
 
-def _place(drive: Drive) -> str:
-    offline = drive.level.offline / YARD
-    total = f"at {drive.level.total / YARD:.0f} yd"
-    if abs(offline) < 0.5:
+def _place(drive: Drive, show: Show) -> str:
+    offline = drive.level.offline
+    total = f"at {show.yards(drive.level.total)}"
+    if abs(offline) < 0.5 * show.unit("distance").scale:
         return f"{total} in the middle"
-    return f"{total}, {abs(offline):.0f} yd {'right' if offline > 0.0 else 'left'} of the target"
+    side = "right" if offline > 0.0 else "left"
+    return f"{total}, {show.yards(abs(offline))} {side} of the target"
 
 
 def _at_home(decision: Decision) -> str:
@@ -134,29 +135,30 @@ def _at_home(decision: Decision) -> str:
     return "on a standard hole" if name == Home().name else f"at {shortened(name, 40)}"
 
 
-def _finish_note(decision: Decision, drives: list[Drive], strip: Strip) -> str:
+def _finish_note(decision: Decision, drives: list[Drive], strip: Strip, show: Show) -> str:
     hole = strip.hole
     which = f"Hole {strip.number} of your list" if decision.home.holes[1:] else "One hole"
     trouble = ""
     if hole.trouble is not Trouble.NONE:
         sides = "both sides" if hole.trouble is Trouble.BOTH else f"the {hole.trouble}"
-        trouble = f", {_KINDS[hole.trouble_lie]} on {sides} from {hole.trouble_from / YARD:.0f} yd"
+        trouble = f", {_KINDS[hole.trouble_lie]} on {sides} from {show.yards(hole.trouble_from)}"
     slid = "every club" if len(drives) < 2 else "both clubs"
     return (
-        f"Total in yards; width at {strip.scale} scale. {which}: fairway "
-        f"{hole.fairway / YARD:.0f} yd wide{trouble}.{_aim(decision, drives)} The outline holds "
-        f"two drives in three and is the same for {slid}: so few balls cannot show which is "
+        f"Total in {show.lengths}; width at {strip.scale} scale. {which}: fairway "
+        f"{show.yards(hole.fairway)} wide{trouble}.{_aim(decision, drives, show)} The outline "
+        f"holds two drives in three and is the same for {slid}: so few balls cannot show which is "
         "straighter."
     )
 
 
-def _aim(decision: Decision, drives: list[Drive]) -> str:
+def _aim(decision: Decision, drives: list[Drive], show: Show) -> str:
     """Return how far to aim from where the golfer aimed, once home lets clubs be aimed."""
     if not decision.home.re_aim:
         return ""
-    shifts = [(drive.label, round(drive.level.aim / YARD)) for drive in reversed(drives)]
+    unit = show.unit("distance")
+    shifts = [(drive.label, round(drive.level.aim / unit.scale)) for drive in reversed(drives)]
     told = [
-        f"{label} {abs(shift)} yd {'right' if shift > 0 else 'left'}"
+        f"{label} {abs(shift)} {unit.name} {'right' if shift > 0 else 'left'}"
         for label, shift in shifts
         if shift
     ]
@@ -165,21 +167,21 @@ def _aim(decision: Decision, drives: list[Drive]) -> str:
 
 
 def _effects(
-    decision: Decision, marks: Mapping[str, Mark], room: GolferRoom
+    decision: Decision, marks: Mapping[str, Mark], room: GolferRoom, show: Show
 ) -> list[dict[str, Any]]:
     if decision.state is State.TOO_FEW:
         return []
     if decision.ranked_on is RankedOn.DEVICE_CARRY:
         kinds = [
-            ("Carry as this device shows it, yd", "device_carry", YARD),
-            ("Ball speed as this device shows it, mph", "device_ball_speed", MILE_PER_HOUR),
+            ("Carry as this device shows it", "device_carry", "distance"),
+            ("Ball speed as this device shows it", "device_ball_speed", "speed"),
         ]
     else:
-        kinds = [("Total as you swing it, yd", "total", YARD)]
+        kinds = [("Total as you swing it", "total", "distance")]
     return [
         found
-        for heading, field, unit in kinds
-        if (found := _effect(decision, marks, room, heading, field, unit)) is not None
+        for heading, field, quantity in kinds
+        if (found := _effect(decision, marks, room, (heading, field, quantity), show)) is not None
     ]
 
 
@@ -193,10 +195,15 @@ def _effect(
     decision: Decision,
     marks: Mapping[str, Mark],
     room: GolferRoom,
-    heading: str,
-    field: str,
-    unit: float,
+    kind: tuple[str, str, str],
+    show: Show,
 ) -> dict[str, Any] | None:
+    from loftwright.report.chart_layers import chart_svg  # noqa: PLC0415 - altair is slow
+    from loftwright.report.charts import RANGES_SIZE, ranges_chart  # noqa: PLC0415
+
+    name, field, quantity = kind
+    unit = show.unit(quantity)
+    heading = f"{name}, {unit.name}"
     own_is_zero = decision.against is Against.OWN
     told = [
         (club, figure)
@@ -206,7 +213,7 @@ def _effect(
     ]
     if not told:
         return None
-    rows = [_row(club, figure, unit) for club, figure in told[: room.clubs]]
+    rows = [_row(club, figure, unit.scale) for club, figure in told[: room.clubs]]
     zero = reference(decision) if own_is_zero else "mean of all"
     chart = ranges_chart(
         rows,
@@ -214,6 +221,7 @@ def _effect(
         zero=zero,
         zero_is_own=own_is_zero,
         size=replace(RANGES_SIZE, row=room.row),
+        show=show,
     )
     left = len(told) - len(rows)
     note = "Band: half the chance. Line: nine chances in ten."
@@ -222,8 +230,7 @@ def _effect(
     if left:
         note += f" {count(left, 'more club')} in the table overleaf."
     figures = "; ".join(
-        f"{club.club} {yards_range(figure) if unit == YARD else _speed_range(figure)}"
-        for club, figure in told[: room.clubs]
+        f"{club.club} {_range(figure, quantity, show)}" for club, figure in told[: room.clubs]
     )
     against = f"against {reference(decision)}, nine chances in ten"
     return {
@@ -234,9 +241,11 @@ def _effect(
     }
 
 
-def _speed_range(estimate: Estimate) -> str:
-    low, high = estimate.interval(0.9)
-    return f"{fixed(low / MILE_PER_HOUR, 1)} to {fixed(high / MILE_PER_HOUR, 1)}"
+def _range(estimate: Estimate, quantity: str, show: Show) -> str:
+    low, high = estimate.interval(LIKELY_RANGE)
+    if quantity == "distance":
+        return show.yards_range(low, high)
+    return f"{show.figure(quantity, low)} to {show.figure(quantity, high)}"
 
 
 def _row(club: ClubResult, figure: Estimate, unit: float) -> RangeRow:
@@ -251,22 +260,26 @@ def _row(club: ClubResult, figure: Estimate, unit: float) -> RangeRow:
     )
 
 
-def _flight(decision: Decision, marks: Mapping[str, Mark]) -> dict[str, Any] | None:
+def _flight(decision: Decision, marks: Mapping[str, Mark], show: Show) -> dict[str, Any] | None:
     drives = _drives(decision, marks, 20)
     if not drives:
         return None
     told = [
-        (drive, fixed(drive.level.peak_height / FOOT), fixed(drive.level.landing_angle / DEGREE))
+        (
+            drive,
+            show.height(drive.level.peak_height),
+            show.number(drive.level.landing_angle / DEGREE),
+        )
         for drive in reversed(drives)
     ]
-    alt = "; ".join(f"{drive.club} {high} ft high, lands at {deg}°" for drive, high, deg in told)
+    alt = "; ".join(f"{drive.club} {high} high, lands at {deg}°" for drive, high, deg in told)
     note: list[Run] = []
     for drive, high, deg in told:
-        note += [club_run(drive.club, drive.label), plain(f" {high} ft, lands at {deg}°; ")]
+        note += [club_run(drive.club, drive.label), plain(f" {high}, lands at {deg}°; ")]
     note[-1] = plain(note[-1]["text"].removesuffix("; ") + ".")
     return {
         "heading": "The flight from the side",
-        "svg": flight_side(drives, decision.home),
+        "svg": flight_side(drives, decision.home, show=show),
         "alt": f"The average flights from the side, to scale: {alt}.",
         "note": note,
     }

@@ -67,5 +67,5 @@ def _hole(hole: Hole, show: Show) -> str:
 
 
 def _span(lengths: list[float], show: Show) -> str:
-    low, high = fixed(min(lengths) / show.unit("distance").scale), show.yards(max(lengths))
+    low, high = show.figure("distance", min(lengths)), show.yards(max(lengths))
     return high if high.startswith(f"{low} ") else f"{low} to {high}"

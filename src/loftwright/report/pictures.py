@@ -21,6 +21,7 @@ from loftwright.report.pencil import (
     tree,
     tuft,
 )
+from loftwright.report.screen_numbers import TRADE, Show
 
 TWO_OF_THREE = sqrt(-2.0 * log(1.0 / 3.0))
 """Standard deviations at which the outline of a two-way normal scatter holds two of three."""
@@ -35,6 +36,8 @@ _SCALES = (
 )
 _WIDTH = 660.0
 _NARROW = 46.0
+_LABEL_ABOVE, _LABEL_BELOW = 16.0, 6.0
+"""How far a label with its cleared ground reaches above and below its foot."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,8 +86,9 @@ class Strip:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Frame:
-    """Yards to picture: along to the right, right of the target downwards."""
+    """Yards or metres to picture: along to the right, right of the target downwards."""
 
+    unit: float
     low: float
     along: float
     across: float
@@ -92,10 +96,10 @@ class _Frame:
     height: float
 
     def x(self, metres: float) -> float:
-        return (metres / YARD - self.low) * self.along
+        return (metres / self.unit - self.low) * self.along
 
     def y(self, metres: float) -> float:
-        return self.middle + metres / YARD * self.across
+        return self.middle + metres / self.unit * self.across
 
 
 def typical_hole(home: Home) -> tuple[int, Hole]:
@@ -122,7 +126,12 @@ def typical_hole(home: Home) -> tuple[int, Hole]:
 
 
 def finish_strip(
-    home: Home, drives: Sequence[Drive], pattern: Pattern, *, height: float = 186.0
+    home: Home,
+    drives: Sequence[Drive],
+    pattern: Pattern,
+    *,
+    height: float = 186.0,
+    show: Show = TRADE,
 ) -> Strip:
     """Draw where drives finish on the golfer's own hole, one shared outline for all.
 
@@ -136,16 +145,18 @@ def finish_strip(
         The scatter that all clubs share; its outline is slid from club to club.
     height : float
         Of the strip, without its rule, in the picture's units.
+    show : Show
+        The units that its rule is graduated in.
     """
     number, hole = typical_hole(home)
-    frame, scale = _frame(hole, drives, pattern, height)
+    frame, scale = _frame(hole, drives, pattern, height, show.unit("distance").scale)
     parts = [
         f'<clipPath id="strip"><rect width="{_WIDTH:.0f}" height="{height:.0f}"/></clipPath>',
         '<g clip-path="url(#strip)">',
         *_ground(hole, frame),
         *_outlines(drives, pattern, frame),
         "</g>",
-        *_labels(hole, drives, pattern, frame),
+        *_labels(hole, drives, pattern, frame, show),
         *_sides(hole, frame),
     ]
     parts.append(steel_rule(frame.low, frame.along, _WIDTH, height + 4.0))
@@ -153,29 +164,30 @@ def finish_strip(
 
 
 def _frame(
-    hole: Hole, drives: Sequence[Drive], pattern: Pattern, height: float
+    hole: Hole, drives: Sequence[Drive], pattern: Pattern, height: float, unit: float
 ) -> tuple[_Frame, str]:
-    reach = TWO_OF_THREE * pattern.total / YARD
-    side = TWO_OF_THREE * pattern.offline / YARD
-    totals = [drive.level.total / YARD for drive in drives]
+    yard = YARD / unit
+    reach = TWO_OF_THREE * pattern.total / unit
+    side = TWO_OF_THREE * pattern.offline / unit
+    totals = [drive.level.total / unit for drive in drives]
     room = max(len(drive.label) + 5 for drive in drives) * LETTER + 24.0
-    span = max(totals) - min(totals) + 2.0 * reach + 12.0
-    along = min((_WIDTH - 2.0 * room) / span, _WIDTH / 92.0)
+    span = max(totals) - min(totals) + 2.0 * reach + 12.0 * yard
+    along = min((_WIDTH - 2.0 * room) / span, _WIDTH / (92.0 * yard))
     middle_along = (max(totals) + min(totals)) / 2.0
     low = middle_along - _WIDTH / along / 2.0
-    half = hole.fairway / YARD / 2.0
-    offsides = [drive.level.offline / YARD for drive in drives]
-    edge = hole.trouble_from / YARD + 9.0
-    left = edge if hole.trouble in {Trouble.LEFT, Trouble.BOTH} else half + 9.0
-    right = edge if hole.trouble in {Trouble.RIGHT, Trouble.BOTH} else half + 9.0
-    top = min(-left, *(value - side - 3.0 for value in offsides))
-    bottom = max(right, *(value + side + 3.0 for value in offsides))
+    half = hole.fairway / unit / 2.0
+    offsides = [drive.level.offline / unit for drive in drives]
+    edge, rough = hole.trouble_from / unit + 9.0 * yard, half + 9.0 * yard
+    left = edge if hole.trouble in {Trouble.LEFT, Trouble.BOTH} else rough
+    right = edge if hole.trouble in {Trouble.RIGHT, Trouble.BOTH} else rough
+    top = min(-left, *(value - side - 3.0 * yard for value in offsides))
+    bottom = max(right, *(value + side + 3.0 * yard for value in offsides))
     ratio, words = next(
         (pair for pair in _SCALES if pair[0] * along * (bottom - top) <= height), _SCALES[-1]
     )
     across = ratio * along
     centre = height / 2.0 - across * (bottom + top) / 2.0
-    frame = _Frame(low=low, along=along, across=across, middle=centre, height=height)
+    frame = _Frame(unit=unit, low=low, along=along, across=across, middle=centre, height=height)
     return frame, words
 
 
@@ -230,8 +242,8 @@ def _trouble(wall: float, sign: float, lie: Lie, height: float) -> Iterator[str]
 
 
 def _outlines(drives: Sequence[Drive], pattern: Pattern, frame: _Frame) -> Iterator[str]:
-    rx = TWO_OF_THREE * pattern.total / YARD * frame.along
-    ry = TWO_OF_THREE * pattern.offline / YARD * frame.across
+    rx = TWO_OF_THREE * pattern.total / frame.unit * frame.along
+    ry = TWO_OF_THREE * pattern.offline / frame.unit * frame.across
     for index, drive in enumerate(drives):
         strong = index == len(drives) - 1
         line = 'stroke-width="2.2"' if strong else 'stroke-width="1.5" stroke-dasharray="6 5"'
@@ -255,18 +267,31 @@ def _sides(hole: Hole, frame: _Frame) -> Iterator[str]:
     yield letters(8.0, bottom - 8.0, "right", ground=ground, soft=True)
 
 
-def _labels(hole: Hole, drives: Sequence[Drive], pattern: Pattern, frame: _Frame) -> Iterator[str]:
-    rx = TWO_OF_THREE * pattern.total / YARD * frame.along
+def _labels(
+    hole: Hole, drives: Sequence[Drive], pattern: Pattern, frame: _Frame, show: Show
+) -> Iterator[str]:
+    rx = TWO_OF_THREE * pattern.total / frame.unit * frame.along
     by_total = sorted(drives, key=lambda drive: drive.level.total)
     for drive in by_total:
         left = len(by_total) > 1 and drive is by_total[0]
         shift = -rx - 9.0 if left else rx + 9.0
-        text = f"{drive.label}, {drive.level.total / YARD:.0f}"
+        text = f"{drive.label}, {show.figure('distance', drive.level.total)}"
+        y, ground = _beside_edges(frame.y(drive.level.offline) + 5.0, hole, frame)
         yield letters(
             frame.x(drive.level.total) + shift,
-            frame.y(drive.level.offline) + 5.0,
+            y,
             text,
-            ground=FAIRWAY if abs(drive.level.offline) < 0.5 * hole.fairway else SHEET,
+            ground=ground,
             bold=True,
             anchor="end" if left else "start",
         )
+
+
+def _beside_edges(y: float, hole: Hole, frame: _Frame) -> tuple[float, str]:
+    """Return where the foot of a label stands, on no edge of the fairway, and its ground."""
+    top, bottom = frame.y(-hole.fairway / 2.0), frame.y(hole.fairway / 2.0)
+    for edge in (top, bottom):
+        if y - _LABEL_ABOVE < edge < y + _LABEL_BELOW:
+            above, below = edge - _LABEL_BELOW, edge + _LABEL_ABOVE
+            y = above if y - above < below - y else below
+    return y, FAIRWAY if top < y - 5.0 < bottom else SHEET

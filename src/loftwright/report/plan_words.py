@@ -6,8 +6,9 @@ from loftwright.constants import YARD
 from loftwright.evidence.plan import MINUTE, Plan
 from loftwright.evidence.power import difference_seen
 from loftwright.report.layout import facts, notes, paragraph, table
-from loftwright.report.numbers import count, fixed, listed, yards
+from loftwright.report.numbers import count, fixed, listed
 from loftwright.report.records import Record, rounded
+from loftwright.report.screen_numbers import TRADE
 
 SWINGS_A_VISIT = 60
 """Full swings after which a visit ends; a judgement, no published safe number was found."""
@@ -111,8 +112,8 @@ def given_up(plan: Plan) -> list[str]:
     open_total = difference_seen(per_club, request.scatter.total)
     open_side = difference_seen(per_club, request.scatter.offline)
     lost.append(
-        f"differences below {yards(open_total)} of total and {yards(open_side)} to the side "
-        "stay open"
+        f"differences below {TRADE.yards(open_total)} of total and {TRADE.yards(open_side)} to "
+        "the side stay open"
     )
     return lost
 
@@ -124,15 +125,16 @@ def plan_warnings(plan: Plan, golfer: str) -> list[str]:
     warnings = []
     if per_club < plan.needed_per_club:
         warnings.append(
-            f"{yards(request.difference)} between two clubs takes some {plan.needed_per_club} "
-            f"balls with each. Try length, loft, head and weight before shafts: they do more."
+            f"{TRADE.yards(request.difference)} between two clubs takes some "
+            f"{plan.needed_per_club} balls with each. Try length, loft, head "
+            "and weight before shafts: they do more."
         )
     warnings.append(_swings(plan.balls))
     warnings += [
         "Ask about pain before the first swing. Pain, dizziness or a drop in speed ends the test.",
         "The warm-up of 10 minutes is not shortened, however late it is (Gosheger et al. 2003).",
-        f"The spread of one ball, {yards(request.scatter.total)} of total for a {golfer} golfer, "
-        "is that of simulated golfers and a judgement, not a measurement.",
+        f"The spread of one ball, {TRADE.yards(request.scatter.total)} of total for a {golfer} "
+        "golfer, is that of simulated golfers and a judgement, not a measurement.",
     ]
     if request.blind:
         warnings.append("Blind hides names only: a golfer still sees, hears and feels the club.")
@@ -157,9 +159,9 @@ def _answer(plan: Plan) -> str:
     what = f"{count(clubs, 'club')}, {plan.balls} balls, {minutes} minutes"
     per_club = plan.balls // clubs
     if per_club >= plan.needed_per_club:
-        return f"{what}: enough to see {yards(plan.request.difference)} between two clubs."
+        return f"{what}: enough to see {TRADE.yards(plan.request.difference)} between two clubs."
     seen = difference_seen(per_club, plan.request.scatter.total)
-    return f"{what}: {yards(seen)} between two clubs would show, less may not."
+    return f"{what}: {TRADE.yards(seen)} between two clubs would show, less may not."
 
 
 def _objection(plan: Plan) -> str:

@@ -8,14 +8,13 @@ from functools import cache
 from html import escape, unescape
 from typing import Final, cast
 
-import typst
-
 from loftwright.domain.names import OWN, TREES
 from loftwright.errors import InputError
 from loftwright.report.fonts import SANS, font_folders
 from loftwright.report.glyphs import printable
 from loftwright.report.look import INK, SHEET
 from loftwright.report.picture_parts import label, stroke, text_width
+from loftwright.report.typesetting import typefaces
 
 MARGIN: Final = 32.0
 """White around the picture and its block, in the picture's units."""
@@ -164,11 +163,13 @@ def published_png(
     The typesetter draws it, because it sets a variable font in the weights that the picture asks
     for; the renderer of the charts knows only the lightest one.
     """
+    import typst  # noqa: PLC0415 - only paper needs it
+
     whole = published_svg(svg, block, private=private, carry_font=False)
     width, _ = _size(whole)
     compiler = typst.Compiler(
         _PAGE,
-        font_paths=_fonts(),
+        font_paths=typefaces(),
         ignore_system_fonts=True,
         sys_inputs={"svg": whole, "width": f"{width:g}pt"},
     )
@@ -225,15 +226,6 @@ def _lines(told: Sequence[tuple[str, str]], wide: float) -> list[tuple[str, str]
                 line = longer
         lines.append((head, line))
     return lines
-
-
-@cache
-def _fonts() -> typst.Fonts:
-    return typst.Fonts(
-        include_system_fonts=False,
-        include_embedded_fonts=False,
-        font_paths=[str(folder) for folder in font_folders()],
-    )
 
 
 @cache

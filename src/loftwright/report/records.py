@@ -28,7 +28,9 @@ from loftwright.evidence.result import (
     Parts,
     State,
 )
+from loftwright.report.claim_words import told_claims
 from loftwright.report.could_show import could_show, could_show_record
+from loftwright.report.screen_numbers import TRADE, Show
 from loftwright.report.wording import objection, sentence
 
 Record: TypeAlias = dict[str, object]
@@ -80,7 +82,7 @@ def rounded(value: float | None, unit: float = 1.0) -> float | None:
     return None if plain is None else round(plain, 9)
 
 
-def decision_record(decision: Decision, table: ShotTable) -> Record:
+def decision_record(decision: Decision, table: ShotTable, show: Show = TRADE) -> Record:
     """Return what `read` says of a fitting, whole.
 
     Parameters
@@ -88,6 +90,8 @@ def decision_record(decision: Decision, table: ShotTable) -> Record:
     decision : Decision
     table : ShotTable
         The balls it came from.
+    show : Show
+        What its sentences speak in; its figures are in the unit of their key.
 
     Returns
     -------
@@ -96,8 +100,8 @@ def decision_record(decision: Decision, table: ShotTable) -> Record:
     """
     advice = advise(decision)
     return {
-        "sentence": sentence(decision),
-        "objection": objection(decision),
+        "sentence": sentence(decision, show),
+        "objection": objection(decision, show),
         "advice": str(advice.call),
         "state": str(decision.state),
         "ranked_on": str(decision.ranked_on),
@@ -118,7 +122,8 @@ def decision_record(decision: Decision, table: ShotTable) -> Record:
         "home": home_record(decision.home),
         **_table(decision, table),
         "claims": [
-            {"say": claim.say, "may": claim.may, "why": claim.why} for claim in decision.claims
+            {"say": claim.say, "may": claim.may, "why": claim.why}
+            for claim in told_claims(decision.claims, show)
         ],
         "could_show": could_show_record(could_show(decision, table)),
         "warnings": list(dict.fromkeys((*table.warnings, *decision.warnings))),

@@ -2,13 +2,14 @@
 
 import re
 from collections.abc import Iterable, Mapping
-from typing import TypeAlias
+from typing import Final, TypeAlias
 
 from loftwright.report.glyphs import BREAK, printable
 from loftwright.report.marks import Mark
 
 Run: TypeAlias = dict[str, str]
 
+_UNIT: Final = re.compile(r"(\d) (yd|mph|ft|mm|m/s|m|rpm|deg|in|%|°C?)(?!\w)")
 _SHORTEST_MARKED = 3
 _LONGEST_WORD = 24
 
@@ -41,7 +42,7 @@ def breakable(text: str) -> str:
 
 def tied(text: str) -> str:
     """Return text in which a number never parts from its unit, nor a range at its `to`."""
-    text = re.sub(r"(\d) (yd|mph|ft|mm|rpm|deg|in|%|°)(?!\w)", "\\1\N{NO-BREAK SPACE}\\2", text)
+    text = _UNIT.sub("\\1\N{NO-BREAK SPACE}\\2", text)
     return re.sub(r"(\d) to ([−+]?\d)", "\\1\N{NO-BREAK SPACE}to\N{NO-BREAK SPACE}\\2", text)
 
 

@@ -3,6 +3,7 @@
 Levels carry no sign, differences always do; left and right are letters, never signs.
 """
 
+import re
 from dataclasses import dataclass
 from math import isfinite
 from types import MappingProxyType
@@ -23,6 +24,7 @@ from loftwright.report import numbers
 _FAHRENHEIT: Final = 5.0 / 9.0
 _FAHRENHEIT_ZERO: Final = 459.67 * _FAHRENHEIT
 _CELSIUS_ZERO: Final = 273.15
+_POINT: Final = re.compile(r"(?<=\d)\.(?=\d)")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -143,19 +145,40 @@ class Show:
         text = text.rstrip("0").rstrip(".") if "." in text else text
         return self._marked("0" if text == "-0" else text)
 
+    def figure(self, quantity: str, value: float) -> str:
+        """Return a bare figure of a quantity [SI] in this shop's unit and digits."""
+        unit = self.unit(quantity)
+        return self.number((value - unit.offset) / unit.scale, unit.digits)
+
+    def apart(self, quantity: str, value: float) -> str:
+        """Return a bare difference of a quantity [SI] to one decimal, with its sign."""
+        return self.signed(value / self.unit(quantity).scale)
+
+    def words(self, text: str) -> str:
+        """Return a sentence of the comparison with this shop's decimal mark in its figures."""
+        return _POINT.sub(",", text) if self.decimal == "comma" else text
+
+    @property
+    def lengths(self) -> str:
+        """What distances are counted in, as a word: `yards` or `metres`."""
+        return "metres" if self.units == "metric" else "yards"
+
+    @property
+    def one_length(self) -> str:
+        """One of what distances are counted in: `a yard` or `a metre`."""
+        return "a metre" if self.units == "metric" else "a yard"
+
     def yards(self, length: float) -> str:
         """Return a distance [m] whole, in yards or metres."""
         return self._with_unit("distance", length)
 
     def yards_apart(self, length: float) -> str:
         """Return a difference of distances [m] to one decimal, with its sign."""
-        unit = self.unit("distance")
-        return f"{self.signed(length / unit.scale)} {unit.name}"
+        return f"{self.apart('distance', length)} {self.unit('distance').name}"
 
     def yards_range(self, low: float, high: float) -> str:
         """Return a range of a difference of distances [m] as `+0.9 to +9.9`, without a unit."""
-        scale = self.unit("distance").scale
-        return f"{self.signed(low / scale)} to {self.signed(high / scale)}"
+        return f"{self.apart('distance', low)} to {self.apart('distance', high)}"
 
     def side(self, offset: float) -> str:
         """Return how far to the side [m], right positive, whole with L or R, without a unit."""
@@ -238,8 +261,7 @@ class Show:
         return f"{text} {currency}".strip()
 
     def _with_unit(self, quantity: str, value: float) -> str:
-        unit = self.unit(quantity)
-        figure = self.number((value - unit.offset) / unit.scale, unit.digits)
+        unit, figure = self.unit(quantity), self.figure(quantity, value)
         return f"{figure} {unit.name}" if unit.space else f"{figure}{unit.name}"
 
     def _marked(self, text: str) -> str:
@@ -247,4 +269,4 @@ class Show:
 
 
 TRADE: Final = Show()
-"""Yards, feet and inches with a decimal point, as on paper and in a terminal."""
+"""Yards, feet and inches with a decimal point, where nothing else was settled."""

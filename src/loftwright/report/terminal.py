@@ -2,7 +2,6 @@
 
 from typing import Final
 
-from loftwright.constants import MILE_PER_HOUR, YARD
 from loftwright.domain.shot import ShotTable
 from loftwright.evidence.advice import Call, advise
 from loftwright.evidence.result import (
@@ -14,21 +13,14 @@ from loftwright.evidence.result import (
     RankedOn,
     State,
 )
+from loftwright.report.claim_words import told_claims
 from loftwright.report.could_show import could_show, could_show_sentences
 from loftwright.report.differences import explained_pair, not_measured, shown_parts, unread
 from loftwright.report.layout import INDENT, WIDTH, facts, notes, paragraph, table
-from loftwright.report.numbers import (
-    carry_and_run,
-    count,
-    fixed,
-    listed,
-    percent,
-    side,
-    signed,
-    yards_range,
-)
+from loftwright.report.numbers import LIKELY_RANGE, count, listed, percent
 from loftwright.report.records import refused_rows, row_counts
 from loftwright.report.rules import graduations, rule_over, strip
+from loftwright.report.screen_numbers import TRADE, Show
 from loftwright.report.wording import asks_for_balls, objection, reference, rests_on, sentence
 
 _NARROWEST_RULE: Final = 16
@@ -38,7 +30,7 @@ _STRAY: Final = 0.1
 """A row that counts for less may be a waggle, a practice swing or the next bay's ball."""
 
 
-def decision_lines(decision: Decision, shots: ShotTable) -> list[str]:
+def decision_lines(decision: Decision, shots: ShotTable, show: Show = TRADE) -> list[str]:
     """Return a decision in words and small tables.
 
     Parameters
@@ -46,24 +38,27 @@ def decision_lines(decision: Decision, shots: ShotTable) -> list[str]:
     decision : Decision
     shots : ShotTable
         The balls it came from.
+    show : Show
+        The units and the decimal mark of every figure.
 
     Returns
     -------
     list of str
         The sentence first, as one item; no line is longer than a terminal unless a club's name is.
     """
-    answer = "\n".join(paragraph(sentence(decision)))
-    lines = [answer, *paragraph(objection(decision))]
+    answer = "\n".join(paragraph(sentence(decision, show)))
+    lines = [answer, *paragraph(objection(decision, show))]
     if decision.ranked_on is RankedOn.DEVICE_CARRY:
-        lines += _device(decision)
+        lines += _device(decision, show)
     else:
-        lines += _comparison(decision)
-        lines += _behind(decision)
-        lines += _why(decision)
-    lines += _next(decision)
-    lines += _claims(decision)
-    lines += notes(could_show_sentences(could_show(decision, shots)), "What it could not show:")
-    lines += _odd(decision)
+        lines += _comparison(decision, show)
+        lines += _behind(decision, show)
+        lines += _why(decision, show)
+    lines += _next(decision, show)
+    lines += _claims(decision, show)
+    could_not = could_show_sentences(could_show(decision, shots), show)
+    lines += notes(could_not, "What it could not show:")
+    lines += _odd(decision, show)
     lines += _rows(decision, shots)
     lines += _columns(shots)
     warnings = dict.fromkeys((*shots.warnings, *decision.warnings))
@@ -81,19 +76,21 @@ def _total(club: ClubResult) -> Estimate | None:
     return club.as_you_swing_it.total if club.as_you_swing_it else None
 
 
-def _comparison(decision: Decision) -> list[str]:
-    against = reference(decision)
-    heading = f"Total as you swing it against {against}, yd; nine chances in ten"
-    return _ranges(decision, {club.club: _total(club) for club in decision.clubs}, heading)
+def _comparison(decision: Decision, show: Show) -> list[str]:
+    against, unit = reference(decision), show.unit("distance").name
+    heading = f"Total as you swing it against {against}, {unit}; nine chances in ten"
+    totals = {club.club: _total(club) for club in decision.clubs}
+    return _ranges(decision, totals, heading, show)
 
 
-def _device(decision: Decision) -> list[str]:
-    against = reference(decision)
+def _device(decision: Decision, show: Show) -> list[str]:
+    against, unit = reference(decision), show.unit("distance").name
     carry = {club.club: club.device_carry for club in decision.clubs}
-    heading = f"Carry as this device shows it against {against}, yd; nine chances in ten"
-    lines = _ranges(decision, carry, heading)
+    heading = f"Carry as this device shows it against {against}, {unit}; nine chances in ten"
+    lines = _ranges(decision, carry, heading, show)
+    speed = show.unit("speed").name
     speeds = [
-        (club.club, f"{signed(estimate.mean / MILE_PER_HOUR)} mph", _speed_range(estimate))
+        (club.club, f"{show.apart('speed', estimate.mean)} {speed}", _speeds(estimate, show))
         for club in decision.clubs
         if not (club.club == decision.own and decision.against is Against.OWN)
         if (estimate := club.device_ball_speed) is not None
@@ -103,12 +100,14 @@ def _device(decision: Decision) -> list[str]:
     return [*lines, "", f"Ball speed against {against}", *table(("", "", "nine in ten"), speeds)]
 
 
-def _speed_range(estimate: Estimate) -> str:
-    low, high = estimate.interval(0.90)
-    return f"{signed(low / MILE_PER_HOUR)} to {signed(high / MILE_PER_HOUR)}"
+def _speeds(estimate: Estimate, show: Show) -> str:
+    low, high = estimate.interval(LIKELY_RANGE)
+    return f"{show.apart('speed', low)} to {show.apart('speed', high)}"
 
 
-def _ranges(decision: Decision, figures: dict[str, Estimate | None], heading: str) -> list[str]:
+def _ranges(
+    decision: Decision, figures: dict[str, Estimate | None], heading: str, show: Show
+) -> list[str]:
     known = [estimate for estimate in figures.values() if estimate is not None]
     if not known or len(decision.clubs) == 1:
         counts = [(club.club, count(club.balls, "ball")) for club in decision.clubs]
@@ -117,15 +116,15 @@ def _ranges(decision: Decision, figures: dict[str, Estimate | None], heading: st
         (
             club.club,
             count(club.balls, "ball"),
-            signed(estimate.mean / YARD) if estimate else "",
-            _range(decision, club, estimate),
+            show.apart("distance", estimate.mean) if estimate else "",
+            _range(decision, club, estimate, show),
         )
         for club in decision.clubs
         for estimate in (figures[club.club],)
     ]
     plain = table(("", "", "", ""), rows)[1:]
     taken = max(len(line) for line in plain) + 2
-    rule = rule_over(known, max(_NARROWEST_RULE, WIDTH - taken - _LAST_NUMERAL))
+    rule = rule_over(known, max(_NARROWEST_RULE, WIDTH - taken - _LAST_NUMERAL), show)
     lines = ["", heading]
     for line, club in zip(plain, decision.clubs, strict=True):
         estimate = figures[club.club]
@@ -134,15 +133,15 @@ def _ranges(decision: Decision, figures: dict[str, Estimate | None], heading: st
     return lines + [f"{'':<{taken}}{line}".rstrip() for line in graduations(rule)]
 
 
-def _range(decision: Decision, club: ClubResult, estimate: Estimate | None) -> str:
+def _range(decision: Decision, club: ClubResult, estimate: Estimate | None, show: Show) -> str:
     if estimate is None:
         return "too few balls" if club.balls else "not hit"
     if club.club == decision.own and estimate.sd == 0.0:
         return "the club to beat"
-    return yards_range(estimate)
+    return show.yards_range(*estimate.interval(LIKELY_RANGE))
 
 
-def _behind(decision: Decision) -> list[str]:
+def _behind(decision: Decision, show: Show) -> list[str]:
     levels = [club for club in decision.clubs if club.level is not None]
     if not levels:
         return []
@@ -160,27 +159,29 @@ def _behind(decision: Decision) -> list[str]:
             continue
         row = [
             club.club,
-            side(level.start_offline),
-            side(level.curve),
-            " + ".join(carry_and_run(level.carry, level.total)),
-            fixed(level.fairways_in_14, 1),
+            show.side(level.start_offline),
+            show.side(level.curve),
+            " + ".join(show.carry_and_run(level.carry, level.total)),
+            show.number(level.fairways_in_14, 1),
         ]
         if ranked:
             row.append("" if club.p_best is None else percent(club.p_best))
-        rows.append([*row, _same_swing(decision, club)] if same else row)
+        rows.append([*row, _same_swing(decision, club, show)] if same else row)
     left = [0, len(headings) - 1] if same else [0]
-    heading = f"{decision.home.name}: where they go, yd; fairways in 14"
+    unit = show.unit("distance").name
+    heading = f"{decision.home.name}: where they go, {unit}; fairways in 14"
     heading += "; chance to be best" * ranked
     return ["", heading, *table(headings, rows, left=left), *_leaning(decision)]
 
 
-def _same_swing(decision: Decision, club: ClubResult) -> str:
+def _same_swing(decision: Decision, club: ClubResult, show: Show) -> str:
     figures = club.from_the_same_swing
     if figures is None or figures.total is None:
         return ""
     if club.club == decision.own and figures.total.sd == 0.0:
         return "0"
-    return f"{signed(figures.total.mean / YARD)} ({yards_range(figures.total)})"
+    spread = show.yards_range(*figures.total.interval(LIKELY_RANGE))
+    return f"{show.apart('distance', figures.total.mean)} ({spread})"
 
 
 def _leaning(decision: Decision) -> list[str]:
@@ -199,64 +200,72 @@ def _leaning(decision: Decision) -> list[str]:
     return paragraph(f"Not on balls alone: {listed(named)}.", INDENT)
 
 
-def _why(decision: Decision) -> list[str]:
+def _why(decision: Decision, show: Show) -> list[str]:
     pair = explained_pair(decision)
     if pair is None or pair.parts is None or pair.raw_total is None:
         return []
-    return ["", f"Why the plain averages of {pair.a} and {pair.b} differ, yd", *_parts(pair)]
+    heading = f"Why the plain averages of {pair.a} and {pair.b} differ"
+    return ["", f"{heading}, {show.unit('distance').name}", *_parts(pair, show)]
 
 
-def _parts(pair: Pair) -> list[str]:
-    lines = facts([(name, f"{signed(value):>6}") for name, value in shown_parts(pair)])
+def _parts(pair: Pair, show: Show) -> list[str]:
+    shown = shown_parts(pair, show.unit("distance").scale)
+    lines = facts([(name, f"{show.signed(value):>6}") for name, value in shown])
     absent = [] if pair.parts is None else not_measured(pair.parts)
     return lines + (paragraph(unread(absent), INDENT) if absent else [])
 
 
-def _next(decision: Decision) -> list[str]:
+def _next(decision: Decision, show: Show) -> list[str]:
     lines = []
     if decision.next_club is not None:
         hand_over = "Hand over" if asks_for_balls(decision) else "If more balls are hit, hand over"
         words = f"{hand_over} {decision.next_club.club} next: {decision.next_club.why}"
         lines += paragraph(words if words.endswith(".") else f"{words}.", hanging=INDENT)
     if decision.regret is not None and decision.clubs:
-        lines += paragraph(_standing(decision), hanging=INDENT)
+        lines += paragraph(_standing(decision, show), hanging=INDENT)
     return ["", *lines] if lines else []
 
 
-def _standing(decision: Decision) -> str:
+def _standing(decision: Decision, show: Show) -> str:
     """Return what choosing now may cost, and how far the balls carry."""
     leader, own = decision.clubs[0], decision.own
     regret = decision.regret or 0.0
     near = decision.p_leader_near_best
+    unit = show.unit("distance")
+
+    def worth(length: float) -> str:
+        return show.number(length / unit.scale, 1)
+
     how = {State.STRONG: "Strong evidence: ", State.GOOD_ENOUGH: "Good enough to stop: "}
     if leader.club != own and advise(decision).call is Call.KEEP_OWN:
         how = dict.fromkeys(how, "Enough to choose by, not to pay for: ")
     words = how.get(decision.state, "")
     if own is not None and decision.against is Against.OWN and leader.club != own:
         gain = 0.0 if leader.value is None else leader.value.mean
-        words += f"keeping {own} may give up the worth of {fixed((regret + gain) / YARD, 1)} yd "
-        words += (
-            f"against the best of these clubs, taking {leader.club} {fixed(regret / YARD, 1)}."
-        )
+        words += f"keeping {own} may give up the worth of {worth(regret + gain)} {unit.name} "
+        words += f"against the best of these clubs, taking {leader.club} {worth(regret)}."
     elif decision.state is State.STRONG and near is not None:
-        words += f"with {percent(near)} {leader.club} is the best or within a yard of it."
+        words += (
+            f"with {percent(near)} {leader.club} is the best or within {show.one_length} of it."
+        )
     else:
-        words += f"taking {leader.club} may give up the worth of {fixed(regret / YARD, 1)} yd "
+        words += f"taking {leader.club} may give up the worth of {worth(regret)} {unit.name} "
         words += "against the best."
     return words[:1].upper() + words[1:]
 
 
-def _claims(decision: Decision) -> list[str]:
-    may = [claim for claim in decision.claims if claim.may]
-    not_may = [claim for claim in decision.claims if not claim.may]
+def _claims(decision: Decision, show: Show) -> list[str]:
+    claims = told_claims(decision.claims, show)
+    may = [claim for claim in claims if claim.may]
+    not_may = [claim for claim in claims if not claim.may]
     lines = notes((f"{claim.say}: {claim.why}" for claim in may), "What may be said:")
     return lines + notes((f"{claim.say}: {claim.why}" for claim in not_may), "What may not:")
 
 
-def _odd(decision: Decision) -> list[str]:
+def _odd(decision: Decision, show: Show) -> list[str]:
     lines = notes(
         (
-            f"row {ball.row} counts as {fixed(ball.weight, 2)} of a ball: {ball.why}"
+            f"row {ball.row} counts as {show.number(ball.weight, 2)} of a ball: {ball.why}"
             for ball in decision.odd_balls
         ),
         "Odd balls:",

@@ -5,15 +5,17 @@ from collections.abc import Mapping
 from datetime import UTC, date, datetime
 from functools import cache
 from importlib.resources import files
-
-import typst
+from typing import TYPE_CHECKING
 
 from loftwright.report.fonts import font_folders
+
+if TYPE_CHECKING:
+    import typst
 
 _EPOCH = datetime(1970, 1, 1, tzinfo=UTC)
 
 
-def compiler(template: str, data: Mapping[str, object]) -> typst.Compiler:
+def compiler(template: str, data: Mapping[str, object]) -> "typst.Compiler":
     """Return a compiler of a template with its data.
 
     Parameters
@@ -23,15 +25,17 @@ def compiler(template: str, data: Mapping[str, object]) -> typst.Compiler:
     data : mapping
         What it reads as JSON.
     """
+    import typst  # noqa: PLC0415 - only paper needs it
+
     return typst.Compiler(
         _template(template),
-        font_paths=_fonts(),
+        font_paths=typefaces(),
         ignore_system_fonts=True,
         sys_inputs={"data": json.dumps(data, sort_keys=True)},
     )
 
 
-def pdf_bytes(made: typst.Compiler, day: date | None) -> bytes:
+def pdf_bytes(made: "typst.Compiler", day: date | None) -> bytes:
     """Return what a compiler sets as PDF/UA-1, dated by the visit and never by the clock.
 
     Parameters
@@ -53,7 +57,10 @@ def _template(name: str) -> bytes:
 
 
 @cache
-def _fonts() -> typst.Fonts:
+def typefaces() -> "typst.Fonts":
+    """Return the program's own typefaces, and no other of the machine."""
+    import typst  # noqa: PLC0415 - only paper needs it
+
     return typst.Fonts(
         include_system_fonts=False,
         include_embedded_fonts=False,

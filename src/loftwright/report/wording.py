@@ -4,6 +4,7 @@ The certainty follows the probability that the claim is true. A claim about dist
 probability of the distance, the advice on that of the score.
 """
 
+import re
 from typing import Final
 
 from loftwright.evidence.advice import (
@@ -28,6 +29,7 @@ from loftwright.report.screen_numbers import TRADE, Show
 
 __all__ = [
     "asks_for_balls",
+    "by_count",
     "hedge",
     "objection",
     "reference",
@@ -38,7 +40,6 @@ __all__ = [
 
 LADDER: Final = ((0.95, ""), (0.80, "very likely "), (PROBABLY, "probably "))
 """Probability that a claim is true, and the words before its verb; below: too close to call."""
-_LEAST: Final = {"yd": "a yard", "m": "a metre"}
 LONGEST: Final = 90
 """Characters of a sentence, where the names of the clubs allow it."""
 
@@ -110,6 +111,15 @@ def rests_on(physics_share: float) -> str:
     if physics_share < 1.0 / 3.0:
         return "mostly balls"
     return "half physics" if physics_share < 2.0 / 3.0 else "mostly physics"
+
+
+def by_count(text: str, counts: str) -> str:
+    """Return words of the comparison about rows as the reader of a fitting counts: in balls."""
+    return text if counts == "row" else re.sub(r"\b([Rr]ow)(s?)\b", _ball_for_row, text)
+
+
+def _ball_for_row(found: re.Match[str]) -> str:
+    return ("Ball" if found[1] == "Row" else "ball") + found[2]
 
 
 def _club(decision: Decision, name: str | None) -> ClubResult:
@@ -189,8 +199,8 @@ def _keep_own(decision: Decision, advice: Advice, show: Show) -> str:
     gain = _club(decision, advice.leader).value
     if gain is not None and gain.mean < WORTH:
         # The threshold is a yard, which is less than a metre too.
-        least = _LEAST[show.unit("distance").name]
-        return f"Keep {own}: as you swing it, {advice.leader} should gain less than {least}."
+        gain_words = f"{advice.leader} should gain less than {show.one_length}"
+        return f"Keep {own}: as you swing it, {gain_words}."
     words = hedge(advice.p or 0.0) or ""
     return (
         f"Keep {own} for now: as you swing it, {advice.leader} is {words}better, "

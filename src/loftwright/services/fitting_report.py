@@ -22,8 +22,10 @@ from loftwright.report.numbers import listed
 from loftwright.services.bay_now import BayNow
 from loftwright.services.evidence import Desk, weigh
 from loftwright.services.hands import handedness
+from loftwright.services.settings import show_of
 
 INVENTED: Final = "Invented: every ball here is a virtual golfer's."
+LISTED: Final = "on the fitting’s page Evidence"
 _KINDS: Final = {
     "ball": "{}",
     "tee": "tee {}",
@@ -72,6 +74,9 @@ def report_content(bay: BayNow, decision: Decision) -> ReportContent:
         hand=handedness(bay.golfer.hand),
         conditions=conditions_of(bay),
         version=__version__,
+        show=show_of(bay.settings),
+        counts="ball",
+        listed=LISTED,
     )
 
 

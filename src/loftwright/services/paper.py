@@ -8,6 +8,7 @@ from loftwright import __version__
 from loftwright.errors import InputError
 from loftwright.report.content import ReportContent
 from loftwright.report.document import write_report
+from loftwright.report.screen_numbers import TRADE, Show
 from loftwright.services.read import Reading
 
 
@@ -40,7 +41,7 @@ def day_of(text: str | None) -> date | None:
         ) from None
 
 
-def print_fitting(reading: Reading, path: Path, visit: Visit) -> None:
+def print_fitting(reading: Reading, path: Path, visit: Visit, show: Show = TRADE) -> None:
     """Write the two pages of a fitting as PDF.
 
     Parameters
@@ -48,6 +49,8 @@ def print_fitting(reading: Reading, path: Path, visit: Visit) -> None:
     reading : Reading
     path : Path
     visit : Visit
+    show : Show
+        The units and the decimal mark of every figure.
     """
     write_report(
         ReportContent(
@@ -60,6 +63,7 @@ def print_fitting(reading: Reading, path: Path, visit: Visit) -> None:
             hand=reading.hand,
             conditions=visit.conditions,
             version=__version__,
+            show=show,
         ),
         path,
     )

@@ -18,8 +18,8 @@ from loftwright.report.decided_pictures import (
 from loftwright.report.marks import Mark, deal_marks
 from loftwright.report.numbers import count, listed
 from loftwright.report.publish import Publication, published_png, published_svg
-from loftwright.report.screen_numbers import Show
 from loftwright.services.bay_now import BayNow
+from loftwright.services.settings import show_of
 
 KINDS: Final = ("svg", "png")
 NOT_KNOWN: Final = "not known"
@@ -167,16 +167,12 @@ def _marks(decision: Decision) -> dict[str, Mark]:
     return deal_marks([club.club for club in decision.clubs], OWN)
 
 
-def _show(bay: BayNow) -> Show:
-    return Show(units=bay.settings.units, decimal=bay.settings.decimal)
-
-
 def _choice(bay: BayNow, decision: Decision) -> Drawing | None:
-    return choice_drawing(decision, _marks(decision), _show(bay))
+    return choice_drawing(decision, _marks(decision), show_of(bay.settings))
 
 
 def _ranges(bay: BayNow, decision: Decision) -> Drawing | None:
-    return ranges_drawing(decision, _marks(decision), _show(bay), out={})
+    return ranges_drawing(decision, _marks(decision), show_of(bay.settings), out={})
 
 
 def _strikes(bay: BayNow, decision: Decision) -> Drawing | None:

@@ -12,6 +12,7 @@ from loftwright.domain.device import Origin
 from loftwright.domain.fitting import MARK_ERROR, DeviceCard
 from loftwright.errors import InputError
 from loftwright.physics.sleeve import Convention
+from loftwright.report.screen_numbers import Show
 from loftwright.services.studio import Studio
 
 NAME: Final = "shop"
@@ -87,6 +88,11 @@ def read_settings(studio: Studio) -> SettingsRead:
     if not kept.value:
         return SettingsRead(settings=Settings(zone=machine_zone()), version=kept.version)
     return SettingsRead(settings=_from_record(json.loads(kept.value)), version=kept.version)
+
+
+def show_of(settings: Settings) -> Show:
+    """Return how figures are written in this shop, on screens and on paper."""
+    return Show(units=settings.units, decimal=settings.decimal)
 
 
 def machine_zone() -> str:

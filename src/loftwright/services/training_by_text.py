@@ -10,8 +10,9 @@ from loftwright.constants import DEGREE, MILE_PER_HOUR, MILLIMETRE, REVOLUTION_P
 from loftwright.domain.acts import HandedOver, NotRead
 from loftwright.errors import InputError, LoftwrightError
 from loftwright.evidence.budget import Budget
-from loftwright.report.numbers import angle, count, listed, percent, speed, spin, yards
+from loftwright.report.numbers import count, listed, percent
 from loftwright.report.records import rounded
+from loftwright.report.screen_numbers import TRADE
 from loftwright.report.wording import sentence
 from loftwright.services.acting import act
 from loftwright.services.evidence import Desk, Evidence, weigh
@@ -112,7 +113,7 @@ class TextPlay:
     def greeting(self) -> tuple[str, ...]:
         """Return what is known before the first ball."""
         clubs = [
-            f"  {club.name:<8}{club.card.shaft}, {angle(club.card.loft)}"
+            f"  {club.name:<8}{club.card.shaft}, {TRADE.angle(club.card.loft)}"
             for club in self.now.clubs
         ]
         plan = self.now.plan.plan if self.now.plan else None
@@ -238,13 +239,13 @@ def _ball_line(swing: Swing) -> str:
     told = [f"{swing.number:>3}  {swing.club:<8}"]
     if numbers is not None:
         for value, write in (
-            (numbers.head_speed, speed),
-            (numbers.ball_speed, speed),
-            (numbers.launch, angle),
-            (numbers.spin, spin),
+            (numbers.head_speed, TRADE.speed),
+            (numbers.ball_speed, TRADE.speed),
+            (numbers.launch, TRADE.angle),
+            (numbers.spin, TRADE.spin),
         ):
             told.append("–" if value is None else write(value))
-        told.append("–" if numbers.carry is None else f"{yards(numbers.carry)} carry")
+        told.append("–" if numbers.carry is None else f"{TRADE.yards(numbers.carry)} carry")
     told.append("no mark" if mark is None else f"mark {_place(mark.toe, mark.high)}")
     return "  ".join(told)
 

@@ -11,7 +11,6 @@ from starlette.datastructures import UploadFile
 
 from loftwright.errors import InputError, LoftwrightError
 from loftwright.report.screen_numbers import Show
-from loftwright.services.settings import Settings
 from loftwright.units import parse_quantity
 
 LONGEST_TEXT: Final = 400
@@ -240,11 +239,6 @@ Fields = Annotated[dict[str, str], Depends(fields_of)]
 
 Files = Annotated[dict[str, tuple[str, bytes]], Depends(files_of)]
 """What a handler takes to get a posted form's files: name and content of each."""
-
-
-def show_of(settings: Settings) -> Show:
-    """Return how figures are written in this shop."""
-    return Show(units=settings.units, decimal=settings.decimal)
 
 
 def _sentence(message: str) -> str:

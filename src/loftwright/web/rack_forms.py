@@ -181,7 +181,7 @@ def _setting(line: str) -> SleeveSetting:
         raise InputError(
             f"the line {line!r} is not a name, or a name, a bore and a direction",
             place="settings",
-            mend='Write for example "one up; 1.5; to the target".',
+            mend='Write for example "one up; 2; to the target".',
         )
     name, bore, lean = parts
     azimuth = LEAN_DIRECTIONS.get(lean.lower())

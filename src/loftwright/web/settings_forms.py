@@ -8,6 +8,7 @@ from loftwright.domain.device import Origin
 from loftwright.domain.fitting import FARTHEST_MARK, MARK_ERROR, DeviceCard
 from loftwright.errors import InputError
 from loftwright.physics.sleeve import Convention
+from loftwright.report.screen_numbers import Show
 from loftwright.services.settings import DECIMALS, UNITS, Settings
 from loftwright.web.forms import LONGEST_TEXT, Typed
 
@@ -96,13 +97,13 @@ def read_device(typed: Typed, known: Settings) -> Settings | None:
     return replace(known, devices=tuple(devices))
 
 
-def device_values(device: DeviceCard) -> dict[str, str]:
+def device_values(device: DeviceCard, show: Show) -> dict[str, str]:
     """Return what a device's form holds."""
     values = {field_of(means): device.origins.get(means, Origin.ABSENT).value for means in COLUMNS}
     return {
         "device": device.name,
         "before": device.name,
-        "mark_error": f"{device.mark_error / MILLIMETRE:g}",
+        "mark_error": show.typed("mark", device.mark_error),
         **values,
     }
 

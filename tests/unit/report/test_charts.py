@@ -16,8 +16,8 @@ from loftwright.report.charts import (
     RANGES_SIZE,
     parts_chart,
     ranges_chart,
-    rounded_parts,
 )
+from loftwright.report.differences import rounded_parts
 from loftwright.report.fonts import font_folders
 from loftwright.report.graduated import RangeRow
 from loftwright.report.marks import deal_marks

@@ -11,6 +11,7 @@ from loftwright.domain.home import Hole, Home, Lie, Trouble
 from loftwright.evidence.result import Decision, Level, Pattern
 from loftwright.report.marks import deal_marks
 from loftwright.report.pictures import TWO_OF_THREE, Drive, finish_strip, typical_hole
+from loftwright.report.screen_numbers import Show
 
 PATTERN = Pattern(total=8.5 * YARD, offline=14.5 * YARD)
 MARKS = deal_marks(["Own", "Birch"], "Own")
@@ -162,3 +163,17 @@ def test_the_same_drawing_is_the_same_to_the_letter(level: Level) -> None:
     drives = [drive(level, "Own", 228.0, 9.0), drive(level, "Birch", 233.0, 1.0)]
     home = Home(holes=(Hole(trouble=Trouble.BOTH),))
     assert finish_strip(home, drives, PATTERN) == finish_strip(home, drives, PATTERN)
+
+
+@pytest.mark.parametrize("show", [Show(), Show(units="metric")])
+@pytest.mark.parametrize(
+    "offline", [-22.0, -17.0, -16.0, -14.0, 0.0, 13.0, 15.0, 16.0, 18.0, 24.0]
+)
+def test_no_club_s_name_stands_on_an_edge_of_the_fairway(
+    level: Level, offline: float, show: Show
+) -> None:
+    svg = finish_strip(Home(), [drive(level, "Own", 228.0, offline)], PATTERN, show=show).svg
+    top, height = fairway(svg)
+    foot = next(float(one) for one in re.findall(r'<text [^>]* y="([\d.]+)"[^>]*>Own, 2', svg))
+    for edge in (top, top + height):
+        assert not foot - 12.0 < edge < foot + 4.0

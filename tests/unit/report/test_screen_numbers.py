@@ -2,7 +2,9 @@
 
 import pytest
 
-from loftwright.constants import DEGREE, INCH, MILE_PER_HOUR, REVOLUTION_PER_MINUTE, YARD
+from loftwright.constants import DEGREE, FOOT, INCH, MILE_PER_HOUR, REVOLUTION_PER_MINUTE, YARD
+from loftwright.evidence.result import Estimate
+from loftwright.report.numbers import LIKELY_RANGE
 from loftwright.report.screen_numbers import UNITS, Show
 from loftwright.units import parse_quantity
 
@@ -69,3 +71,45 @@ def test_a_field_without_a_value_is_empty() -> None:
     assert TRADE.typed("mass", None) == ""
     assert TRADE.typed("mass", float("nan")) == ""
     assert TRADE.typed("wind", -0.0) == "0"
+
+
+def test_bare_figures_and_differences_are_in_the_shop_s_unit() -> None:
+    metric = Show(units="metric", decimal="comma")
+    assert (TRADE.figure("height", 9.144), metric.figure("height", 9.144)) == ("30", "9")
+    assert TRADE.figure("temperature", 273.15 + 25.0) == "77"
+    assert metric.figure("temperature", 273.15 + 25.0) == "25"
+    assert (TRADE.apart("speed", 0.44704), metric.apart("speed", 0.44704)) == ("+1.0", "+0,4")
+    assert (TRADE.lengths, metric.lengths) == ("yards", "metres")
+    assert (TRADE.one_length, metric.one_length) == ("a yard", "a metre")
+
+
+def test_a_sentence_takes_the_decimal_mark_in_its_figures_alone() -> None:
+    said = "Elm\u2019s 4 balls launch 1.2\u00b0 higher. 3 of 4."
+    assert Show(decimal="comma").words(said) == said.replace("1.2", "1,2")
+    assert TRADE.words(said) == said
+
+
+def test_levels_have_no_sign_and_keep_their_unit() -> None:
+    assert TRADE.yards(231.6 * YARD) == "232 yd"
+    assert TRADE.speed(148.04 * MILE_PER_HOUR) == "148.0 mph"
+    assert TRADE.height(95.6 * FOOT) == "96 ft"
+    assert TRADE.angle(13.46 * DEGREE) == "13.5\u00b0"
+    assert TRADE.yards_apart(5.44 * YARD) == "+5.4 yd"
+
+
+def test_a_range_of_lengths_has_both_its_signs() -> None:
+    wide = Estimate(mean=5.4 * YARD, sd=2.7 * YARD, df=1e9)
+    # 1.645 standard deviations to either side.
+    assert TRADE.yards_range(*wide.interval(LIKELY_RANGE)) == "+1.0 to +9.8"
+
+
+@pytest.mark.parametrize(
+    ("carry", "total"), [(202.4953, 227.7159), (246.4, 269.8), (203.76, 220.38)]
+)
+def test_carry_and_run_add_up_to_the_total_that_is_shown(carry: float, total: float) -> None:
+    carried, run = TRADE.carry_and_run(carry * YARD, total * YARD)
+    assert int(carried) + int(run) == round(total)
+
+
+def test_a_run_that_is_not_known_is_a_dash() -> None:
+    assert TRADE.carry_and_run(200.0 * YARD, float("nan"))[1] == "\N{EN DASH}"

@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from demos import a_demo
 from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
 from loftwright.constants import MILE_PER_HOUR
@@ -23,9 +24,7 @@ def studio() -> Studio:
 
 @pytest.fixture(scope="module")
 def demo(studio: Studio) -> DemoStudio:
-    made = fill_demo(studio)
-    assert made is not None
-    return made
+    return a_demo(studio)
 
 
 def figures_of(now: FittingNow) -> list[object]:

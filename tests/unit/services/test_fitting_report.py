@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from demos import a_demo
 from loftwright.domain.acts import Closed, OddBall, StripChanged, Vetoed
 from loftwright.errors import EvidenceError
 from loftwright.intake.doubts import DoubtsError
@@ -12,7 +13,7 @@ from loftwright.intake.options import ReadOptions
 from loftwright.intake.table import read_shots
 from loftwright.services.acting import act
 from loftwright.services.bay_now import BayNow, bay_now
-from loftwright.services.demo_studio import DemoStudio, fill_demo
+from loftwright.services.demo_studio import DemoStudio
 from loftwright.services.evidence import Desk
 from loftwright.services.fitting_report import (
     conditions_of,
@@ -39,9 +40,7 @@ def studio(clock: Clock) -> Studio:
 
 @pytest.fixture
 def demo(studio: Studio) -> DemoStudio:
-    made = fill_demo(studio)
-    assert made is not None
-    return made
+    return a_demo(studio)
 
 
 def bay_of(studio: Studio, fitting: str) -> BayNow:
@@ -58,6 +57,10 @@ def test_the_report_bears_the_day_of_the_visit_and_its_people(
     assert content.title == "Driver fitting for Rosalind Quickly (invented), 19 November 2026"
     assert content.fitter == "Barnaby Quill (invented)"
     assert content.studio == "The Lantern Bay (invented)"
+    assert (content.counts, content.listed) == (
+        "ball",
+        "on the fitting\N{RIGHT SINGLE QUOTATION MARK}s page Evidence",
+    )
     assert content.conditions == (
         "Measured by Bay meter (invented).",
         "premium, new; tee 40 mm; mat; indoors; face: spray.",

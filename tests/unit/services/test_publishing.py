@@ -4,10 +4,11 @@ from dataclasses import replace
 
 import pytest
 
+from demos import a_demo
 from loftwright.domain.golfer import Consents
 from loftwright.errors import ConflictError, EvidenceError, InputError, NotFoundError
 from loftwright.services.bay_now import BayNow, bay_now
-from loftwright.services.demo_studio import DemoStudio, fill_demo
+from loftwright.services.demo_studio import DemoStudio
 from loftwright.services.evidence import Desk
 from loftwright.services.publishing import PICTURES, names_in, publication, published, refusal
 from loftwright.services.studio import Studio
@@ -21,9 +22,7 @@ def studio() -> Studio:
 
 @pytest.fixture(scope="module")
 def demo(studio: Studio) -> DemoStudio:
-    made = fill_demo(studio)
-    assert made is not None
-    return made
+    return a_demo(studio)
 
 
 @pytest.fixture(scope="module")

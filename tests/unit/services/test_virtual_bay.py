@@ -4,11 +4,12 @@ from dataclasses import replace
 
 import pytest
 
+from demos import a_demo
 from loftwright.bay.replay import replay
 from loftwright.domain.acts import Closed, HandedOver, ShotArrived
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.acting import act
-from loftwright.services.demo_studio import DemoStudio, fill_demo
+from loftwright.services.demo_studio import DemoStudio
 from loftwright.services.studio import Studio
 from loftwright.services.virtual_bay import virtual_ball, virtual_mark
 from studios import Clock, studio_in_memory
@@ -21,9 +22,7 @@ def studio() -> Studio:
 
 @pytest.fixture
 def demo(studio: Studio) -> DemoStudio:
-    made = fill_demo(studio)
-    assert made is not None
-    return made
+    return a_demo(studio)
 
 
 def test_a_ball_comes_with_the_club_in_hand_and_its_mark(studio: Studio, demo: DemoStudio) -> None:
@@ -77,8 +76,7 @@ def test_without_a_club_in_hand_nobody_hits(studio: Studio, demo: DemoStudio) ->
 
 def test_a_mark_read_later_is_the_one_of_its_ball(studio: Studio, demo: DemoStudio) -> None:
     twin = studio_in_memory(Clock())
-    other = fill_demo(twin)
-    assert other is not None
+    other = a_demo(twin)
     for _ in range(3):
         taken = virtual_ball(studio, demo.in_progress, marked=False)
         virtual_mark(studio, demo.in_progress, taken.sequence)

@@ -9,8 +9,8 @@ from loftwright.services.bay_now import BayNow, bay_now
 from loftwright.services.day import fittings_today
 from loftwright.services.demo_studio import DemoStudio, fill_demo
 from loftwright.services.evidence import Desk
+from loftwright.services.settings import show_of
 from loftwright.services.studio import Studio
-from loftwright.web.views.bay import show_of
 from studios import Clock, studio_in_memory
 
 
@@ -50,7 +50,7 @@ def said(bay: BayNow) -> str:
         proposed=bay.proposed,
         decision=bay.evidence.decision,
         ask_club=bay.ask_club,
-        show=show_of(bay),
+        show=show_of(bay.settings),
     )
     return bay_sentence(facts).say
 

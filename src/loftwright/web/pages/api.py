@@ -13,6 +13,7 @@ from loftwright.intake.feed_model import FEED_MODEL
 from loftwright.report.records import decision_record, strict
 from loftwright.services.bay_now import bay_now
 from loftwright.services.day import fittings_in_progress
+from loftwright.services.settings import show_of
 from loftwright.services.shots import Taken
 from loftwright.services.ways_in import take_feed
 from loftwright.web.state import studio_of
@@ -115,12 +116,17 @@ def get_shots(request: Request, fitting: FittingId) -> JSONResponse:
 
 @router.get("/fittings/{fitting}/decision", summary="What the balls say", responses=_REFUSALS)
 def get_decision(request: Request, fitting: FittingId) -> JSONResponse:
-    """Return the decision with the keys of `loftwright read --json`; null before a ball."""
+    """Return the decision with the keys of `loftwright read --json`; null before a ball.
+
+    Its sentences speak in the shop's units; every figure is in the unit of its key.
+    """
     studio = studio_of(request)
-    evidence = bay_now(studio, request.app.state.desk, fitting).evidence
+    bay = bay_now(studio, request.app.state.desk, fitting)
+    evidence = bay.evidence
     if evidence.decision is None:
         return JSONResponse(None)
-    return JSONResponse(strict(decision_record(evidence.decision, evidence.table.table)))
+    show = show_of(bay.settings)
+    return JSONResponse(strict(decision_record(evidence.decision, evidence.table.table, show)))
 
 
 def _decoded(body: bytes) -> object:

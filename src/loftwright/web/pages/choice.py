@@ -6,9 +6,9 @@ from loftwright.services.acting import topic
 from loftwright.services.bay_now import bay_now
 from loftwright.services.choice import choose
 from loftwright.services.evidence import Desk
+from loftwright.services.settings import show_of
 from loftwright.services.studio import Studio
 from loftwright.web.bay_events import bay_events
-from loftwright.web.forms import show_of
 from loftwright.web.job import job_of
 from loftwright.web.live import LiveState
 from loftwright.web.render import part, render

@@ -7,8 +7,8 @@ from fastapi import APIRouter, Request, Response
 from loftwright.services.acting import topic
 from loftwright.services.bay_now import bay_now
 from loftwright.services.evidence import Desk
+from loftwright.services.settings import show_of
 from loftwright.services.studio import Studio
-from loftwright.web.forms import show_of
 from loftwright.web.job import job_of
 from loftwright.web.live import LiveState, live_events
 from loftwright.web.render import part, render

@@ -11,9 +11,9 @@ from loftwright.report.screen_numbers import Show
 from loftwright.services.fittings import open_fitting
 from loftwright.services.golfer_opening import change_visitor, open_for_new, visitor_of
 from loftwright.services.golfers import known_golfer, known_golfers
-from loftwright.services.settings import read_settings
+from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
-from loftwright.web.forms import Fields, Files, Filled, Typed, show_of
+from loftwright.web.forms import Fields, Files, Filled, Typed
 from loftwright.web.golfer_forms import new_values, read_visitor, visitor_values
 from loftwright.web.home_forms import (
     HOME_FIELDS,

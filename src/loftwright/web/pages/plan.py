@@ -17,7 +17,7 @@ from loftwright.services.fittings import USUAL_BALLS, plan_visit
 from loftwright.services.golfers import known_golfer, limits_today
 from loftwright.services.promise import promised_claims
 from loftwright.services.rack import candidates
-from loftwright.services.settings import Settings, read_settings
+from loftwright.services.settings import Settings, read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.services.visit_start import (
     balls_left,
@@ -28,7 +28,7 @@ from loftwright.services.visit_start import (
     start_visit,
     visit_is_open,
 )
-from loftwright.web.forms import Fields, Filled, Typed, show_of
+from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.job import job_of
 from loftwright.web.plan_forms import (
     BY_HAND,

@@ -12,9 +12,9 @@ from loftwright.errors import InputError
 from loftwright.report.screen_numbers import Show
 from loftwright.services.rack import add_item
 from loftwright.services.rack_adding import add_head, add_shaft
-from loftwright.services.settings import read_settings
+from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
-from loftwright.web.forms import Fields, Filled, Typed, show_of
+from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.rack_forms import (
     read_assembly,
     read_head,

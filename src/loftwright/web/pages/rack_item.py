@@ -8,9 +8,9 @@ from fastapi.responses import RedirectResponse
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem, Sleeve, State
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.rack_changing import change_together, known_item, set_state
-from loftwright.services.settings import read_settings
+from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
-from loftwright.web.forms import Fields, Filled, Typed, show_of
+from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.pages.rack import HANDS, unit_names
 from loftwright.web.rack_forms import (
     read_assembly,

@@ -12,7 +12,7 @@ from loftwright.services.fitting_report import (
     shots_table,
 )
 from loftwright.services.publishing import published
-from loftwright.web.forms import show_of
+from loftwright.services.settings import show_of
 from loftwright.web.job import job_of
 from loftwright.web.render import render
 from loftwright.web.state import AtDesk, Here

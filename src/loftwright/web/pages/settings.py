@@ -15,10 +15,11 @@ from loftwright.services.settings import (
     change_settings,
     marking_error,
     read_settings,
+    show_of,
     with_mark_error,
 )
 from loftwright.services.studio import Studio
-from loftwright.web.forms import Fields, Filled, Typed, show_of
+from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.pairing import pairing_view
 from loftwright.web.render import render
 from loftwright.web.settings_forms import (
@@ -168,15 +169,15 @@ def _page(
 
 def _device_values(request: Request, settings: Settings) -> dict[str, str]:
     """Return what the device's form holds: the one that is asked for, else a new one."""
-    name = request.query_params.get("device", "")
+    name, show = request.query_params.get("device", ""), show_of(settings)
     if not name:
-        return {**device_values(DeviceCard(name="")), "before": ""}
+        return {**device_values(DeviceCard(name=""), show), "before": ""}
     found = next((device for device in settings.devices if device.name == name), None)
     if found is None:
         raise NotFoundError(
             f"no device is called {name!r}", place="device", mend="Choose one of the list."
         )
-    return device_values(found)
+    return device_values(found, show)
 
 
 def _marking(

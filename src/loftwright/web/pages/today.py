@@ -10,7 +10,7 @@ from loftwright.errors import LoftwrightError
 from loftwright.intake.doubts import DoubtsError
 from loftwright.services.day import fittings_done, fittings_today
 from loftwright.services.old_fitting import read_old_fitting
-from loftwright.services.settings import read_settings
+from loftwright.services.settings import read_settings, show_of
 from loftwright.web.forms import Fields, Files, Filled, Typed
 from loftwright.web.render import render
 from loftwright.web.state import AtDesk, Here
@@ -45,7 +45,7 @@ def ask_for_file(request: Request) -> Response:
 
 
 @router.post("/read")
-def read_old(request: Request, fields: Fields, files: Files) -> Response:
+def read_old(request: Request, studio: Here, fields: Fields, files: Files) -> Response:
     """Read an old file of shots and show what it says; nothing of it is kept."""
     name, content = files.get("file", ("shots.csv", fields.get("text", "").encode()))
     given = [text for key, text in fields.items() if key.startswith("answer")]
@@ -69,8 +69,9 @@ def read_old(request: Request, fields: Fields, files: Files) -> Response:
         place = f"{error.place}: " if error.place not in {"", "file"} else ""
         typed.fail("own" if "own" in error.place else "file", place + error.message, error.mend)
         return _read_page(request, typed.filled, status=422)
+    show = show_of(read_settings(studio).settings)
     kept = Filled(typed={"hand": hand.value, "own": own})
-    return _read_page(request, kept, view=read_view(reading))
+    return _read_page(request, kept, view=read_view(reading, show))
 
 
 def _read_page(

@@ -3,7 +3,7 @@
 from fastapi import APIRouter, Request, Response
 
 from loftwright.errors import InputError
-from loftwright.services.settings import read_settings
+from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.services.training_bay import call_case, open_case
 from loftwright.services.training_debrief import look_back
@@ -11,7 +11,7 @@ from loftwright.services.training_plays import all_plays, read_play
 from loftwright.services.training_room import TrainingRoom
 from loftwright.training.case_files import known_cases
 from loftwright.web.answers import acted
-from loftwright.web.forms import Fields, Filled, Typed, show_of
+from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.job import CALL, job_of
 from loftwright.web.render import render
 from loftwright.web.state import Actor, Here, Room

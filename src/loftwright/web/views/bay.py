@@ -8,8 +8,8 @@ from types import MappingProxyType
 from typing import Final
 
 from loftwright.report.bay_words import BayFacts, bay_sentence, care_words
-from loftwright.report.screen_numbers import Show
 from loftwright.services.bay_now import BayNow
+from loftwright.services.settings import show_of
 from loftwright.web.markers import marker
 from loftwright.web.render import part
 from loftwright.web.views import bay_fly, bay_hand, bay_marks, bay_rest, bay_taps
@@ -83,13 +83,8 @@ def facts_of(bay: BayNow) -> BayFacts:
         decision=bay.evidence.decision,
         waits_for="" if mine else bay.partner,
         ask_club=bay.ask_club,
-        show=show_of(bay),
+        show=show_of(bay.settings),
     )
-
-
-def show_of(bay: BayNow) -> Show:
-    """Return how the shop writes figures."""
-    return Show(units=bay.settings.units, decimal=bay.settings.decimal)
 
 
 def _html(name: str, bay: BayNow, drawing: Drawing, **context: object) -> str:
@@ -131,7 +126,7 @@ def _wait(bay: BayNow, drawing: Drawing) -> str:
 
 
 def _fly(bay: BayNow, drawing: Drawing) -> str:
-    return _html("fly", bay, drawing, view=bay_fly.fly_view(bay, show_of(bay)))
+    return _html("fly", bay, drawing, view=bay_fly.fly_view(bay, show_of(bay.settings)))
 
 
 def _order(bay: BayNow, drawing: Drawing) -> str:

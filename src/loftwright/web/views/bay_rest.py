@@ -7,12 +7,14 @@ from loftwright.bay.confounders import CONDITIONS, confounders, range_balls
 from loftwright.bay.now import Swing
 from loftwright.domain.names import OWN
 from loftwright.evidence.alarm import Alarm
+from loftwright.evidence.claims import FURTHER
 from loftwright.evidence.result import RankedOn
 from loftwright.report.feel_line import FeelMark, feel_line, feel_words, place_words
 from loftwright.report.marks import deal_marks
 from loftwright.report.order_strip import Kind, OrderBall, order_strip, order_words
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
+from loftwright.services.settings import show_of
 from loftwright.web.views.bay_taps import Tap, first_name, hand_tap
 
 MOST_SLOTS: Final = 40
@@ -35,9 +37,7 @@ LABELS: Final = {
 LATE: Final = "one ball late"
 """In the words of an alarm about marks that came a ball too late."""
 
-_NOT_SAID: Final = (
-    "Speed and carry alone: nothing is said of launch, loft, spin, sides or the total at home."
-)
+_NOT_SAID: Final = "Nothing is said of launch, loft, spin or sides."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -207,19 +207,22 @@ def after(value: str, known: tuple[str, ...]) -> str:
 
 def doubts(bay: BayNow) -> tuple[Doubt, ...]:
     """Return every doubt, those with a mend first."""
+    show = show_of(bay.settings)
     found = [alarm_doubt(bay, alarm) for alarm in bay.evidence.alarms]
     found += [Doubt(say=one.say) for one in confounders(bay.now)]
     if range_balls(bay.now):
-        found.append(Doubt(say="Range balls: differences yes, yards no."))
+        found.append(Doubt(say=f"Range balls: differences yes, {show.lengths} no."))
     decision = bay.evidence.decision
     if decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY:
-        found.append(Doubt(say=_NOT_SAID))
+        further = next(one.why for one in decision.claims if one.say == FURTHER)
+        found.append(Doubt(say=f"{further[:1].upper()}{further[1:]}. {_NOT_SAID}"))
     return tuple(found)
 
 
 def alarm_doubt(bay: BayNow, alarm: Alarm) -> Doubt:
     """Return what an alarm says, with the mends of one tap that it proposes."""
-    say = f"{alarm.say[:1].upper()}{alarm.say[1:]}"
+    said = show_of(bay.settings).words(alarm.say)
+    say = f"{said[:1].upper()}{said[1:]}"
     numbered = {one.number: one for one in bay.now.balls}
     rows = [row for row in alarm.rows if row in numbered]
     if not rows:

@@ -116,6 +116,7 @@ def choice_view(bay: BayNow, choice: Choice, record: tuple[Entry, ...], show: Sh
     currency = bay.settings.currency
     rows = [row for group in choice.groups for row in group.rows]
     lead = choice_words.pick(choice, decision)
+    device = decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY
     own_is_zero = decision is not None and decision.against is Against.OWN
     return ChoiceView(
         sentence=nothing_yet(bay, choice_words.choice_sentence(choice, decision, show)),
@@ -126,15 +127,19 @@ def choice_view(bay: BayNow, choice: Choice, record: tuple[Entry, ...], show: Sh
         groups=_groups(choice, decision, lead, show, currency),
         units=(show.unit("distance").name, show.unit("height").name),
         against="Own" if own_is_zero else "the mean of the clubs",
-        course=tuple(home_lines(decision.home, show)) if decision is not None else (),
+        course=tuple(home_lines(decision.home, show))
+        if decision is not None and not device
+        else (),
         strokes=STROKES_ORIGIN,
         dearer=choice_words.why_not_dearer(choice, decision, show, currency),
-        straighter=choice_words.straighter(len(bay.now.balls)) if decision is not None else "",
+        straighter=choice_words.straighter(len(bay.now.balls), decision)
+        if decision is not None
+        else "",
         not_hit=choice_words.not_hit_note(rows),
         margin=choice_words.MARGIN,
         revealed=bay.now.revealed,
         undo_reveal=_reveal(record),
-        device_carry=decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY,
+        device_carry=device,
         seen=bay.now.upto,
     )
 

@@ -5,6 +5,7 @@ from typing import Final
 
 from loftwright.domain.names import OWN
 from loftwright.evidence.advice import Call, advise
+from loftwright.evidence.claims import SHAPE_SHOWN
 from loftwright.evidence.result import Decision, RankedOn
 from loftwright.report.numbers import count, listed
 from loftwright.report.screen_numbers import Show
@@ -117,13 +118,13 @@ def why_not_dearer(choice: Choice, decision: Decision | None, show: Show, curren
     return f"{worst.label} costs {more} more, and {_no_better(decision, chosen, worst)}."
 
 
-def straighter(balls: int) -> str:
-    """Return what no evening can show."""
-    verb = "shows" if balls == 1 else "show"
-    return (
-        f"{count(balls, 'ball')} cannot show which is straighter; they {verb} where each starts "
-        "and curves."
-    )
+def straighter(balls: int, decision: Decision) -> str:
+    """Return what no evening can show, and what it shows instead where sides were given."""
+    told = f"{count(balls, 'ball')} cannot show which is straighter"
+    if not any(claim.may for claim in decision.claims if claim.say == SHAPE_SHOWN):
+        return f"{told}, nor where each starts and curves."
+    verb = "it shows" if balls == 1 else "they show"
+    return f"{told}; {verb} where each starts and curves."
 
 
 def _no_better(decision: Decision, chosen: ChoiceRow, other: ChoiceRow) -> str:

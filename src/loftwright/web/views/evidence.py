@@ -10,24 +10,22 @@ from loftwright.domain.names import OWN
 from loftwright.evidence.advice import MORE_BALLS, advise
 from loftwright.evidence.decide import FEWEST_BALLS
 from loftwright.evidence.result import (
-    Against,
     Claim,
-    ClubResult,
     Decision,
-    Estimate,
-    Figures,
     Pair,
     RankedOn,
 )
 from loftwright.evidence.result import (
     OddBall as Odd,
 )
+from loftwright.report.claim_words import told_claims
 from loftwright.report.differences import explained_pair, parts_note, shown_parts
 from loftwright.report.marks import Mark, deal_marks
-from loftwright.report.numbers import LIKELY_RANGE, NONE, listed, percent
+from loftwright.report.numbers import listed, percent
 from loftwright.report.screen_numbers import Show
-from loftwright.report.wording import objection, reference, rests_on, sentence
+from loftwright.report.wording import by_count, objection, reference, sentence
 from loftwright.services.bay_now import BayNow
+from loftwright.web.views.evidence_clubs import ClubRow, club_row
 from loftwright.web.views.evidence_pictures import (
     Picture,
     parts_picture,
@@ -37,28 +35,6 @@ from loftwright.web.views.evidence_pictures import (
 from loftwright.web.views.nothing_yet import ONE_MORE_COLUMN, nothing_yet, without_columns
 
 NOTHING_YET = "Nothing to compare yet: two clubs with two balls each are enough to begin."
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ClubRow:
-    """One club: plain average beside what is said of it.
-
-    Attributes
-    ----------
-    plain, swung, same : str
-        Differences in total; the dash where one may not be said.
-    swung_range, same_range : str
-        Nine chances in ten; empty where there is no range.
-    """
-
-    club: str
-    balls: int
-    plain: str
-    swung: str
-    swung_range: str
-    same: str
-    same_range: str
-    rests: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -108,6 +84,7 @@ class EvidenceView:
     objection: str
     against: str
     picture: Picture | None
+    device_carry: bool
     ended: tuple[tuple[str, str], ...]
     no_same: str
     clubs: tuple[ClubRow, ...]
@@ -141,15 +118,17 @@ def evidence_view(
     if decision is None:
         return _empty(bay)
     marks = deal_marks([club.club for club in decision.clubs], OWN)
+    claims = told_claims(decision.claims, show)
     pair = _chosen(decision, a, b)
     return EvidenceView(
         sentence=sentence(decision, show),
         objection=objection(decision, show),
         against=reference(decision),
         picture=ranges_picture(decision, marks, show, {}),
+        device_carry=decision.ranked_on is RankedOn.DEVICE_CARRY,
         ended=tuple((club.name, club.out) for club in now.clubs if club.out),
         no_same=_no_same(decision),
-        clubs=tuple(_row(decision, club, show) for club in decision.clubs),
+        clubs=tuple(club_row(decision, club, show) for club in decision.clubs),
         choices=tuple(
             PairChoice(a=one.a, b=one.b, chosen=one == pair)
             for one in decision.pairs
@@ -160,9 +139,9 @@ def evidence_view(
         refused=tuple(f"Ball {one.row}: {one.why}" for one in bay.evidence.table.table.refused),
         strikes=_strikes(now, marks, bay),
         open_questions=_open(decision),
-        may=tuple(claim for claim in decision.claims if claim.may),
-        may_not=tuple(claim for claim in decision.claims if not claim.may),
-        doubts=_doubts(bay, decision),
+        may=tuple(claim for claim in claims if claim.may),
+        may_not=tuple(claim for claim in claims if not claim.may),
+        doubts=_doubts(bay, decision, show),
         seen=now.upto,
     )
 
@@ -174,6 +153,7 @@ def _empty(bay: BayNow) -> EvidenceView:
         objection=ONE_MORE_COLUMN if without_columns(bay) else "",
         against="",
         picture=None,
+        device_carry=False,
         ended=tuple((club.name, club.out) for club in bay.now.clubs if club.out),
         no_same="",
         clubs=(),
@@ -195,61 +175,6 @@ def _chosen(decision: Decision, a: str, b: str) -> Pair | None:
     told = (pair for pair in decision.pairs if {pair.a, pair.b} == wanted)
     pair = next(told, None) or explained_pair(decision)
     return pair if pair is not None and pair.parts is not None else None
-
-
-def _row(decision: Decision, club: ClubResult, show: Show) -> ClubRow:
-    zero = club.club == decision.own and decision.against is Against.OWN
-    device = decision.ranked_on is RankedOn.DEVICE_CARRY
-    swung = club.device_carry if device else _total(club.as_you_swing_it)
-    same = _total(club.from_the_same_swing)
-    return ClubRow(
-        club=club.club,
-        balls=club.balls,
-        plain=_plain(decision, club, show, zero=zero),
-        swung=_difference(swung, show, zero=zero),
-        swung_range=_range(swung, show, zero=zero),
-        same=_difference(same, show, zero=zero and same is not None),
-        same_range=_range(same, show, zero=zero),
-        rests=_rests(club, zero=zero, device=device),
-    )
-
-
-def _total(figures: Figures | None) -> Estimate | None:
-    return figures.total if figures else None
-
-
-def _plain(decision: Decision, club: ClubResult, show: Show, *, zero: bool) -> str:
-    """Return a club's plain average against that of the own club, or against their mean."""
-    told = {one.club: one.plain_total for one in decision.clubs if one.plain_total is not None}
-    if club.club not in told:
-        return NONE
-    if zero:
-        return "0"
-    own = told.get(decision.own or "") if decision.against is Against.OWN else None
-    base = sum(told.values()) / len(told) if own is None else own
-    return show.yards_apart(told[club.club] - base)
-
-
-def _difference(estimate: Estimate | None, show: Show, *, zero: bool) -> str:
-    if zero:
-        return "0"
-    return NONE if estimate is None else show.yards_apart(estimate.mean)
-
-
-def _range(estimate: Estimate | None, show: Show, *, zero: bool) -> str:
-    if estimate is None or zero:
-        return ""
-    return show.yards_range(*estimate.interval(LIKELY_RANGE))
-
-
-def _rests(club: ClubResult, *, zero: bool, device: bool) -> str:
-    if club.balls < FEWEST_BALLS:
-        return "too few balls"
-    if club.value is None and club.device_carry is None:
-        return "not hit on a day with the others"
-    if zero:
-        return "the club to beat"
-    return "on its balls, as read" if device else rests_on(club.physics_share)
 
 
 def _why(pair: Pair | None, show: Show, days: int) -> Why | None:
@@ -322,11 +247,11 @@ def _open(decision: Decision) -> tuple[str, ...]:
     return tuple(told)
 
 
-def _doubts(bay: BayNow, decision: Decision) -> tuple[str, ...]:
+def _doubts(bay: BayNow, decision: Decision, show: Show) -> tuple[str, ...]:
     """Return every doubt, with balls where the comparison speaks of rows."""
-    raised = [alarm.say for alarm in bay.evidence.alarms]
+    raised = [show.words(alarm.say) for alarm in bay.evidence.alarms]
     warned = [
-        warning.replace("rows ", "balls ").replace("row ", "ball ")
+        by_count(warning, "ball")
         for warning in (*bay.evidence.table.table.warnings, *decision.warnings)
     ]
     return tuple(dict.fromkeys((*raised, *warned)))

@@ -10,6 +10,7 @@ from loftwright.domain.names import OWN
 from loftwright.evidence.plan import MINUTE, Pace
 from loftwright.evidence.power import SCATTER, Scatter, difference_seen
 from loftwright.evidence.result import Claim
+from loftwright.report.claim_words import told_claims
 from loftwright.report.marks import deal_marks
 from loftwright.report.numbers import count
 from loftwright.report.plan_strip import StripSet, plan_strip
@@ -134,6 +135,7 @@ def plan_view(facts: PlanFacts, show: Show, currency: str, ticked: frozenset[str
         for one in facts.candidates
     )
     card = facts.now.plan.plan if facts.now.plan is not None else None
+    claims = told_claims(facts.claims, show)
     plan = None if card is None else _plan_now(card, facts)
     return PlanView(
         sentence=_sentence(facts, card, rows, show),
@@ -141,8 +143,8 @@ def plan_view(facts: PlanFacts, show: Show, currency: str, ticked: frozenset[str
         offered=tuple(row for row in rows if not row.why_not),
         barred=tuple(row for row in rows if row.why_not),
         plan=plan,
-        may=tuple(claim for claim in facts.claims if claim.may),
-        may_not=tuple(claim for claim in facts.claims if not claim.may),
+        may=tuple(claim for claim in claims if claim.may),
+        may_not=tuple(claim for claim in claims if not claim.may),
         state=_state(facts, card),
         limits=facts.limits,
         left=facts.golfer.hand is Hand.LEFT,

@@ -67,7 +67,7 @@ def item_view(rack: Rack, item: RackItem, show: Show) -> ItemView:
         case Assembly():
             return _club(rack, item, show)
         case Sleeve():
-            return _sleeve(rack, item)
+            return _sleeve(rack, item, show)
     raise NotFoundError(
         "a model is changed with one of its samples", place=item.id, mend="Open a sample."
     )
@@ -159,7 +159,7 @@ def _club(rack: Rack, club: Assembly, show: Show) -> ItemView:
     )
 
 
-def _sleeve(rack: Rack, sleeve: Sleeve) -> ItemView:
+def _sleeve(rack: Rack, sleeve: Sleeve, show: Show) -> ItemView:
     on = sum(piece.sleeve == sleeve.id for piece in rack.pieces.values())
     names = ", ".join(one.name for one in sleeve.settings)
     return ItemView(
@@ -171,7 +171,7 @@ def _sleeve(rack: Rack, sleeve: Sleeve) -> ItemView:
         values={
             "name": sleeve.name,
             "system": sleeve.system,
-            "settings": settings_text(sleeve),
+            "settings": settings_text(sleeve, show),
         },
     )
 

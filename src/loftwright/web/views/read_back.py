@@ -7,11 +7,13 @@ from typing import Any
 from loftwright.evidence.result import Against, Claim, ClubResult, Decision, Figures
 from loftwright.report.choice_marks import ChoiceMark, Reach
 from loftwright.report.choice_picture import choice_picture
+from loftwright.report.claim_words import told_claims
 from loftwright.report.clubs_table import clubs_table
 from loftwright.report.could_show import CouldShow, could_show, could_show_sentences
 from loftwright.report.look import CLUB_COLOURS
 from loftwright.report.marks import Mark, deal_marks
-from loftwright.report.numbers import count, listed, yards
+from loftwright.report.numbers import count, listed
+from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
 from loftwright.report.wording import objection, reference, sentence
 from loftwright.services.read import Reading
@@ -95,26 +97,34 @@ class ReadView:
     warnings: tuple[str, ...]
 
 
-def read_view(reading: Reading) -> ReadView:
-    """Return the page of a file that was read."""
+def read_view(reading: Reading, show: Show) -> ReadView:
+    """Return the page of a file that was read.
+
+    Parameters
+    ----------
+    reading : Reading
+    show : Show
+        The shop's units, whatever the file's were.
+    """
     decision = reading.decision
     marks = deal_marks([club.club for club in decision.clubs], decision.own)
-    table = clubs_table(decision)
+    table = clubs_table(decision, show)
+    claims = told_claims(decision.claims, show)
     shown = could_show(decision, reading.table)
     return ReadView(
-        sentence=sentence(decision),
-        lead=objection(decision),
-        picture=_picture(decision, marks),
+        sentence=sentence(decision, show),
+        lead=objection(decision, show),
+        picture=_picture(decision, marks, show),
         heads=tuple(table["heads"]),
         rows=tuple(
             _row(row, club.club, marks, lead=place + 1 == table["leader"])
             for place, (row, club) in enumerate(zip(table["rows"], decision.clubs, strict=True))
         ),
         note=table["note"],
-        told_apart=_told_apart(shown),
-        could_not=tuple(_sentence(text) for text in could_show_sentences(shown)),
-        may=tuple(claim for claim in decision.claims if claim.may),
-        may_not=tuple(claim for claim in decision.claims if not claim.may),
+        told_apart=_told_apart(shown, show),
+        could_not=tuple(_sentence(text) for text in could_show_sentences(shown, show)),
+        may=tuple(claim for claim in claims if claim.may),
+        may_not=tuple(claim for claim in claims if not claim.may),
         counted=_counted(reading),
         refused=tuple(Refused(row=one.row, why=one.why) for one in reading.table.refused),
         warnings=(*reading.table.warnings, *decision.warnings),
@@ -134,7 +144,7 @@ def _row(row: dict[str, Any], club: str, marks: dict[str, Mark], *, lead: bool) 
     )
 
 
-def _picture(decision: Decision, marks: dict[str, Mark]) -> str:
+def _picture(decision: Decision, marks: dict[str, Mark], show: Show) -> str:
     drawn = [one for one in (_mark(club, marks) for club in decision.clubs) if one is not None]
     if not drawn:
         return ""
@@ -147,6 +157,7 @@ def _picture(decision: Decision, marks: dict[str, Mark]) -> str:
             pattern=decision.pattern,
             fairway=hole.fairway if hole is not None else None,
             prefix="read",
+            show=show,
         )
     )
 
@@ -164,7 +175,7 @@ def _mark(club: ClubResult, marks: dict[str, Mark]) -> ChoiceMark | None:
     )
 
 
-def _told_apart(shown: CouldShow) -> tuple[Telling, ...]:
+def _told_apart(shown: CouldShow, show: Show) -> tuple[Telling, ...]:
     if all(one.difference is None for one in shown.clubs):
         return ()
     found = []
@@ -173,7 +184,7 @@ def _told_apart(shown: CouldShow) -> tuple[Telling, ...]:
         if one.against:
             words = f"too few balls to tell it from {one.against}"
         if one.difference is not None:
-            words = f"{yards(one.difference)} from {one.against}"
+            words = f"{show.yards(one.difference)} from {one.against}"
         found.append(Telling(club=one.club, balls=f"{one.balls}", difference=words))
     return tuple(found)
 

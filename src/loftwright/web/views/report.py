@@ -61,6 +61,8 @@ class ReportView:
     ----------
     ready : bool
         Whether there is anything to print.
+    speaks : str
+        What units the paper and the pictures speak in.
     block : tuple of (str, str)
         How the pictures came about, as it will stand under them.
     refused : Refused, optional
@@ -73,6 +75,7 @@ class ReportView:
     under: str
     ready: bool
     pages: tuple[PaperPage, ...]
+    speaks: str
     picture: Picture | None
     pictures: tuple[PictureRow, ...]
     block: tuple[tuple[str, str], ...]
@@ -96,7 +99,8 @@ def report_view(bay: BayNow, decision: Decision | None, show: Show) -> ReportVie
         sentence=_sentence(bay, decision, balls),
         under=_under(bay, decision),
         ready=decision is not None,
-        pages=_pages(bay, decision) if decision is not None else (),
+        pages=_pages(bay, decision, show) if decision is not None else (),
+        speaks=_speaks(show),
         picture=_picture(decision, show) if decision is not None else None,
         pictures=tuple(
             PictureRow(name=name, title=one.title, ranges=one.ranges)
@@ -107,6 +111,12 @@ def report_view(bay: BayNow, decision: Decision | None, show: Show) -> ReportVie
         balls=balls,
         readings=len(bay.now.swings),
     )
+
+
+def _speaks(show: Show) -> str:
+    units = "metres and millimetres" if show.units == "metric" else "yards, feet and inches"
+    mark = ", with a decimal comma" if show.decimal == "comma" else ""
+    return f"Paper and pictures speak in {units}{mark}, as the settings say."
 
 
 def _sentence(bay: BayNow, decision: Decision | None, balls: int) -> str:
@@ -125,7 +135,7 @@ def _under(bay: BayNow, decision: Decision | None) -> str:
     return f"It bears {when}, the day of the visit, whenever it is printed.{invented}"
 
 
-def _pages(bay: BayNow, decision: Decision) -> tuple[PaperPage, ...]:
+def _pages(bay: BayNow, decision: Decision, show: Show) -> tuple[PaperPage, ...]:
     content = report_content(bay, decision)
     marks = deal_marks([club.club for club in decision.clubs], OWN)
     sure = how_sure(decision, marks, _SURE_LINES)
@@ -134,7 +144,8 @@ def _pages(bay: BayNow, decision: Decision) -> tuple[PaperPage, ...]:
     fitters = (told["rows"], *told["odd"], *told["refused"], _plain(told["next"]), *told["home"])
     return (
         PaperPage(
-            heading="For the golfer", says=(sentence(decision), objection(decision), *golfers)
+            heading="For the golfer",
+            says=(sentence(decision, show), objection(decision, show), *golfers),
         ),
         PaperPage(heading="For the fitter", says=(_plain(told["sentence"]), *fitters)),
     )

@@ -7,8 +7,8 @@ from loftwright.report.marks import OWN_MARK
 from loftwright.report.theme_svg import for_screen
 from loftwright.report.wording import sentence
 from loftwright.services.bay_now import BayNow
+from loftwright.services.settings import show_of
 from loftwright.web.render import part
-from loftwright.web.views.bay import show_of
 from loftwright.web.views.bay_fly import last_flight
 from loftwright.web.views.bay_marks import face_marks
 
@@ -29,7 +29,7 @@ def _told(bay: BayNow) -> str:
     now, decision = bay.now, bay.evidence.decision
     first = bay.name.split()[0] if bay.name.split() else ""
     if now.revealed and decision is not None and decision.clubs:
-        say = sentence(decision, show_of(bay))
+        say = sentence(decision, show_of(bay.settings))
     elif now.pain:
         say = "We stop here for today."
     elif not now.swings:
@@ -44,7 +44,7 @@ def _flight(bay: BayNow) -> str:
         bay.now,
         bay.golfer.home,
         bay.evidence.decision,
-        show_of(bay),
+        show_of(bay.settings),
         named=bay.now.revealed,
     )
     return part("parts/screen_flight.html", view=view, revealed=bay.now.revealed)

@@ -4,6 +4,7 @@ from typing import Final
 
 from loftwright.constants import DEGREE
 from loftwright.domain.rack import Sleeve
+from loftwright.report.screen_numbers import Show
 
 LEAN_DIRECTIONS: Final = {
     "to the target": 0.0,
@@ -14,7 +15,7 @@ LEAN_DIRECTIONS: Final = {
 """Where the grip end leans, in words for the four quarters [deg]."""
 
 
-def settings_text(sleeve: Sleeve) -> str:
+def settings_text(sleeve: Sleeve, show: Show) -> str:
     """Return a sleeve's settings as its form holds them, one a line."""
     words = {angle: direction for direction, angle in LEAN_DIRECTIONS.items()}
     lines = []
@@ -23,6 +24,6 @@ def settings_text(sleeve: Sleeve) -> str:
             lines.append(one.name)
             continue
         azimuth = round(one.azimuth / DEGREE, 6) % 360.0
-        direction = words.get(azimuth, f"{azimuth:g}")
-        lines.append(f"{one.name}; {round(one.bore / DEGREE, 6):g}; {direction}")
+        direction = words.get(azimuth, show.words(f"{azimuth:g}"))
+        lines.append(f"{one.name}; {show.typed('angle', one.bore)}; {direction}")
     return "\n".join(lines)

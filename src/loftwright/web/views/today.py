@@ -10,7 +10,7 @@ from loftwright.report.numbers import count
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
 from loftwright.services.day import FittingDone, FittingToday, Need
-from loftwright.web.views.bay import show_of
+from loftwright.services.settings import show_of
 from loftwright.web.views.plan import planned_clubs
 
 LAST_MINUTE = time(23, 59)
@@ -205,7 +205,7 @@ def _bay_words(bay: BayNow) -> str:
         proposed=bay.proposed,
         decision=bay.evidence.decision,
         ask_club=bay.ask_club,
-        show=show_of(bay),
+        show=show_of(bay.settings),
     )
     return bay_sentence(facts).say
 

@@ -1,0 +1,5 @@
+"""A studio in memory, empty or with the invented golfers."""
+
+from demos import demo, studio
+
+__all__ = ["demo", "studio"]
