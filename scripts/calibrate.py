@@ -25,18 +25,19 @@ from loftwright import __version__
 from loftwright.evidence.learning import Expected, expected, learn
 from loftwright.evidence.spreads import SpreadTable
 from loftwright.evidence.visit import set_up
-from loftwright.training.scenarios import ABILITIES, SCENARIOS, Scenario
+from loftwright.training.chance import MOST_BALLS
+from loftwright.training.scenarios import SCENARIOS, Scenario
 from loftwright.training.sequence import shuffled_blocks
 from loftwright.training.tally import Tally, tally
-from loftwright.training.truth_study import SEEDS_APART, study_fitting, to_record
-from loftwright.training.truth_tables import page, row_of
-from loftwright.training.world import MOST_BALLS, simulate_fitting
+from loftwright.training.truth_study import ABILITIES, Kind, seed_of, study_fitting, to_record
+from loftwright.training.truth_tables import EVERY_SCENARIO, page, row_of
 
 ROOT = Path(__file__).resolve().parent.parent
 FOLDER = ROOT / "docs" / "truth"
 RESULTS = FOLDER / "results.json"
 PAGE = FOLDER / "golfers.md"
 PER_ABILITY = 200
+NOT_IN_A_FITTING = ("case", "debrief", "deal", "tally", "truth_tables", "truth_pictures")
 LEARNING_SEEDS = 50_000
 LEARNING_GOLFERS = 50
 LEARNING_ROUNDS = 8
@@ -49,9 +50,9 @@ def code() -> str:
     for floor in ("physics", "domain", "evidence"):
         for path in sorted((ROOT / "src" / "loftwright" / floor).glob("**/*.py")):
             digest.update(path.read_bytes())
-    names = "world scenarios truth_study study plain_methods golfer clubs device truth sequence"
-    for name in names.split():
-        digest.update((ROOT / "src" / "loftwright" / "training" / f"{name}.py").read_bytes())
+    for path in sorted((ROOT / "src" / "loftwright" / "training").glob("*.py")):
+        if not path.stem.startswith(NOT_IN_A_FITTING):
+            digest.update(path.read_bytes())
     return digest.hexdigest()[:12]
 
 
@@ -62,18 +63,18 @@ def cache_folder() -> Path:
     return folder
 
 
-def one_line(scenario: Scenario, job: tuple[str, int]) -> str:
+def one_line(kind: Kind, job: tuple[str, int]) -> str:
     """Run one fitting in a worker and write it as a line."""
     ability, number = job
     started = time.process_time()
-    record = to_record(study_fitting(scenario, ability, number))
+    record = to_record(study_fitting(kind, ability, number))
     record["ability"], record["number"] = ability, number
     record["seconds"] = time.process_time() - started
     return json.dumps(record)
 
 
 def run(
-    name: str, scenario: Scenario, jobs: list[tuple[str, int]], workers: int, progress: Progress
+    name: str, kind: Kind, jobs: list[tuple[str, int]], workers: int, progress: Progress
 ) -> list[dict[str, Any]]:
     """Return a scenario's fittings, simulating those that are not kept yet."""
     plain = "".join(c if c.isalnum() else "-" for c in name)
@@ -88,7 +89,7 @@ def run(
     task = progress.add_task(name, total=len(jobs), completed=len(jobs) - len(wanted))
     if wanted:
         with path.open("a") as file, multiprocessing.Pool(workers) as pool:
-            for line in pool.imap_unordered(partial(one_line, scenario), wanted, chunksize=4):
+            for line in pool.imap_unordered(partial(one_line, kind), wanted, chunksize=4):
                 file.write(line + "\n")
                 file.flush()
                 record = json.loads(line)
@@ -109,12 +110,10 @@ def whole(line: str) -> dict[str, Any] | None:
 def expectation(table: SpreadTable, job: tuple[str, int]) -> Expected:
     """Return what one learning fitting expects of the spreads."""
     ability, number = job
-    scenario = SCENARIOS["table learned from other fittings"]
-    seed = SEEDS_APART * ABILITIES.index(ability) + number
-    fitting = simulate_fitting(scenario.world, ability, seed)
-    order = shuffled_blocks(scenario.world.clubs, MOST_BALLS, np.random.default_rng([seed, 1]))
-    beliefs = scenario.beliefs(fitting)
-    return expected(set_up(fitting.play(order), replace(beliefs, table=table)))
+    seed = seed_of(ability, number)
+    drawn = SCENARIOS["table learned from other fittings"].draw(ability, seed)
+    order = shuffled_blocks(drawn.clubs, MOST_BALLS, np.random.default_rng([seed, 1]))
+    return expected(set_up(drawn.play(order), replace(drawn.beliefs, table=table)))
 
 
 def learned_table(workers: int) -> SpreadTable:
@@ -138,10 +137,12 @@ def learned_table(workers: int) -> SpreadTable:
     return table
 
 
-def scenario_of(name: str, workers: int) -> Scenario:
+def kind_of(name: str, workers: int) -> Kind:
     """Return a scenario, with its table learned where it says so."""
-    scenario = SCENARIOS[name]
-    return replace(scenario, table=learned_table(workers)) if scenario.learned else scenario
+    kind = EVERY_SCENARIO[name]
+    if isinstance(kind, Scenario) and kind.learned:
+        return replace(kind, table=learned_table(workers))
+    return kind
 
 
 def study(
@@ -149,7 +150,7 @@ def study(
 ) -> dict[str, dict[str, Any]]:
     """Run one scenario and return its tallies by ability, and for all together."""
     jobs = [(ability, first + n) for ability in ABILITIES for n in range(count)]
-    records = run(name, scenario_of(name, workers), jobs, workers, progress)
+    records = run(name, kind_of(name, workers), jobs, workers, progress)
     found = {
         ability: asdict(tally([one for one in records if one["ability"] == ability]))
         for ability in ABILITIES
@@ -162,7 +163,9 @@ def study(
 def main() -> None:
     """Run what is missing and write the tables, or one row of them."""
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--row", choices=list(SCENARIOS), help="run and print one scenario only")
+    parser.add_argument(
+        "--row", choices=list(EVERY_SCENARIO), help="run and print one scenario only"
+    )
     parser.add_argument("--fittings", type=int, default=PER_ABILITY, help="golfers an ability")
     parser.add_argument("--seeds-from", type=int, default=1, help="number of the first golfer")
     parser.add_argument("--workers", type=int, default=os.cpu_count() or 1)
@@ -173,13 +176,13 @@ def main() -> None:
         return
     columns = (*Progress.get_default_columns()[:1], BarColumn(), MofNCompleteColumn())
     with Progress(*columns, TimeRemainingColumn()) as progress:
-        names = [asked.row] if asked.row else list(SCENARIOS)
+        names = [asked.row] if asked.row else list(EVERY_SCENARIO)
         found = {
             name: study(name, asked.seeds_from, asked.fittings, asked.workers, progress)
             for name in names
         }
     if asked.row:
-        print(row_of(asked.row, SCENARIOS[asked.row], tallies(found[asked.row])))
+        print(row_of(asked.row, EVERY_SCENARIO[asked.row], tallies(found[asked.row])))
         return
     results = {
         "version": __version__,

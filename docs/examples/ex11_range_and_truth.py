@@ -7,7 +7,8 @@ Expected: about 0.80; twenty golfers give it to within 0.1 (one standard error i
 
 import numpy as np
 
-from loftwright.training.study import Scenario, simulate
+from loftwright.training.scenarios import SCENARIOS
+from loftwright.training.truth_study import study_fitting
 
 EXPECTED = 0.80
 WITHIN = 0.10
@@ -16,10 +17,9 @@ GOLFERS = 20
 
 def main() -> float:
     """Return the share of differences of value in their 80 % range after 40 balls."""
-    scenario = Scenario(ability="low")
-    return float(
-        np.mean([simulate(scenario, seed, [40])[0].value_80 for seed in range(1, GOLFERS + 1)])
-    )
+    scenario = SCENARIOS["delivery, no marks"]
+    fittings = [study_fitting(scenario, "low", number, [40]) for number in range(1, GOLFERS + 1)]
+    return float(np.mean([one.model.outcomes[0].value_80 for one in fittings]))
 
 
 if __name__ == "__main__":

@@ -23,8 +23,8 @@ from loftwright.evidence.scales import LAUNCH_NAMES
 from loftwright.evidence.visit import Beliefs
 from loftwright.training.balls import balls_of
 from loftwright.training.device import DEVICES
+from loftwright.training.judging import covered, launch_coverage, pair_variance, pairs_of
 from loftwright.training.sequence import shuffled_sets
-from loftwright.training.study import covered, launch_coverage, pair_variance, pairs_of
 from loftwright.training.summary import mean_of
 from loftwright.training.truth import common_swing_shifts, true_figures, true_values
 from loftwright.training.visit import simulate_visit

@@ -19,7 +19,7 @@ from loftwright.domain.home import Home
 from loftwright.evidence.compare import Comparison, compare
 from loftwright.evidence.scales import LAUNCH_NAMES, LAUNCH_SCALE
 from loftwright.evidence.visit import Beliefs
-from loftwright.training.study import covered, launch_coverage, pair_variance, pairs_of
+from loftwright.training.judging import covered, launch_coverage, pair_variance, pairs_of
 from loftwright.training.summary import mean_of
 from loftwright.training.truth import TrueFigures, true_figures, true_values
 from study_tables import Say

@@ -24,12 +24,17 @@ from loftwright.evidence.balls import Balls
 from loftwright.evidence.compare import Comparison, compare
 from loftwright.evidence.figures import Figure
 from loftwright.evidence.scales import LAUNCH_NAMES
+from loftwright.evidence.spreads import JUDGED
 from loftwright.evidence.visit import Beliefs
 from loftwright.intake.table import ReadOptions, read_shots
 from loftwright.services.read import balls_of
 from loftwright.services.training import DealOptions, deal_fitting
-from loftwright.training.study import Outcome, Scenario, pair_variance, pairs_of, simulate
+from loftwright.training.device import DEVICES
+from loftwright.training.judging import pair_variance, pairs_of
+from loftwright.training.scenarios import Scenario
 from loftwright.training.summary import Mean, coverage, mean_of
+from loftwright.training.truth_study import StudyFitting, study_fitting
+from loftwright.training.world import World
 from study_tables import Say
 
 GOLFERS = 200
@@ -40,20 +45,23 @@ pytestmark = [pytest.mark.study, pytest.mark.xdist_group("marks of unknown order
 
 
 @cache
-def covering(marks: int) -> list[list[Outcome]]:
+def covering(marks: int) -> list[StudyFitting]:
     """Return fittings with the widths of the product's own rule, undoubled, and their truth."""
+    world = World(device=DEVICES["full"], clubs=CLUBS, unordered_marks=marks)
+    scenario = Scenario(world=world, table=JUDGED, order="sets")
     return [
-        simulate(
-            Scenario(ability=ability_of(seed), unordered_marks=marks, order="sets"), seed, (BALLS,)
-        )
-        for seed in range(1, GOLFERS + 1)
+        study_fitting(scenario, ability_of(number), number, (BALLS,))
+        for number in range(1, GOLFERS + 1)
     ]
 
 
 def pooled(name: str, places: range) -> Mean:
     """Return the share in range over several launch numbers, per cent."""
     return mean_of(
-        [100.0 * float(np.mean(getattr(one[0], name)[places])) for one in covering(SET)]
+        [
+            100.0 * float(np.mean(getattr(one.model.outcomes[0], name)[places]))
+            for one in covering(SET)
+        ]
     )
 
 

@@ -18,12 +18,17 @@ from functools import cache
 import pytest
 
 from loftwright.evidence.scales import LAUNCH_NAMES
-from loftwright.training.study import Outcome, Scenario, simulate
+from loftwright.evidence.spreads import JUDGED
+from loftwright.training.device import DEVICES
+from loftwright.training.scenarios import Scenario
 from loftwright.training.summary import coverage, declared_share, gain
+from loftwright.training.truth_study import StudyFitting, study_fitting
+from loftwright.training.world import World
 from study_tables import ABILITIES, Say
 
 FITTINGS = 300
 FEWER = 100
+BUDGETS = (20, 40, 60)
 
 pytestmark = pytest.mark.study
 
@@ -37,28 +42,23 @@ def fittings(
     doubt: float = 1.0,
     *,
     no_difference: bool = False,
-) -> list[list[Outcome]]:
-    scenario = Scenario(
-        ability=ability,
-        device=device,
-        strength=strength,
-        doubt=doubt,
-        no_difference=no_difference,
-    )
-    return [simulate(scenario, seed) for seed in range(1, count + 1)]
+) -> list[StudyFitting]:
+    world = World(device=DEVICES[device], strength=strength, no_difference=no_difference)
+    scenario = Scenario(world=world, table=JUDGED, doubt=doubt)
+    return [study_fitting(scenario, ability, number, BUDGETS) for number in range(1, count + 1)]
 
 
-def every_ability(device: str) -> list[list[Outcome]]:
+def every_ability(device: str) -> list[StudyFitting]:
     return [one for ability in ABILITIES for one in fittings(ability, device, FITTINGS)]
 
 
 full = pytest.mark.xdist_group("golfers, everything measured")
 ball_only = pytest.mark.xdist_group("golfers, ball data only")
-DEVICES = [pytest.param("full", marks=full), pytest.param("ball-only", marks=ball_only)]
+KINDS = [pytest.param("full", marks=full), pytest.param("ball-only", marks=ball_only)]
 
 
 @pytest.mark.parametrize("ability", ABILITIES)
-@pytest.mark.parametrize("device", DEVICES)
+@pytest.mark.parametrize("device", KINDS)
 def test_ranges_of_value_hold_the_truth_as_often_as_they_say(
     device: str, ability: str, say: Say
 ) -> None:
@@ -70,16 +70,16 @@ def test_ranges_of_value_hold_the_truth_as_often_as_they_say(
 
 
 @pytest.mark.parametrize("ability", ABILITIES)
-@pytest.mark.parametrize("device", DEVICES)
+@pytest.mark.parametrize("device", KINDS)
 def test_parts_close_in_every_simulated_fitting(device: str, ability: str, say: Say) -> None:
     found = fittings(ability, device, FITTINGS)
-    widest = max(outcome.closure for one in found for outcome in one)
+    widest = max(outcome.closure for one in found for outcome in one.model.outcomes)
     say(f"{device}, {ability}: parts close to {widest:.0e} m in {3 * len(found)} decisions")
     assert widest < 1e-9
 
 
 @pytest.mark.parametrize("ability", ABILITIES)
-@pytest.mark.parametrize("device", DEVICES)
+@pytest.mark.parametrize("device", KINDS)
 def test_ranges_of_launch_as_swung_hold_the_truth_as_often_as_they_say(
     device: str, ability: str, say: Say
 ) -> None:
@@ -122,7 +122,7 @@ def test_ranges_of_shape_from_the_same_swing_are_no_wider_than_they_say(
 
 
 @pytest.mark.parametrize("budget", [0, 1, 2], ids=["20 balls", "40 balls", "60 balls"])
-@pytest.mark.parametrize("device", DEVICES)
+@pytest.mark.parametrize("device", KINDS)
 def test_the_pick_gives_up_less_than_that_of_plain_averages(
     device: str, budget: int, say: Say
 ) -> None:
@@ -150,7 +150,7 @@ def test_forty_balls_are_worth_more_than_sixty_averaged_with_ball_data_only(say:
     assert found.mean > 2.0 * found.error
 
 
-@pytest.mark.parametrize("device", DEVICES)
+@pytest.mark.parametrize("device", KINDS)
 def test_twenty_balls_against_sixty_averaged_is_printed_and_not_claimed(
     device: str, say: Say
 ) -> None:
@@ -166,7 +166,7 @@ def test_doubled_belief_covers_clubs_that_are_twice_as_strong(
     device: str, ability: str, say: Say
 ) -> None:
     found = fittings(ability, device, FEWER, strength=2.0, doubt=2.0)
-    assert max(outcome.closure for one in found for outcome in one) < 1e-9
+    assert max(outcome.closure for one in found for outcome in one.model.outcomes) < 1e-9
     in_80, in_95 = coverage(found, "value_80"), coverage(found, "value_95")
     say(f"{device}, {ability}, clubs twice as strong: value {in_80} and {in_95}")
     assert in_80.mean >= 72.0
@@ -180,7 +180,7 @@ def test_equal_clubs_are_hardly_ever_declared_different(
     device: str, ability: str, say: Say
 ) -> None:
     equal = fittings(ability, device, FEWER, no_difference=True)
-    assert max(outcome.closure for one in equal for outcome in one) < 1e-9
+    assert max(outcome.closure for one in equal for outcome in one.model.outcomes) < 1e-9
     found = declared_share(equal)
     say(f"{device}, {ability}, no true difference: {found} % of pairs declared")
     assert found.mean <= 4.0

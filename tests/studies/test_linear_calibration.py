@@ -3,24 +3,27 @@
 Ranked on *from the same swing*. Nothing found here may be said of golfers.
 """
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
 
 from loftwright.evidence.scales import LAUNCH_NAMES
-from loftwright.training.linear_study import simulate_linear_fitting
-from loftwright.training.study import Outcome
+from loftwright.training.linear_scenarios import LINEAR_SCENARIOS
 from loftwright.training.summary import coverage, gain
+from loftwright.training.truth_study import StudyFitting, study_fitting
 from study_tables import Say
 
 FITTINGS = 200
+BUDGETS = (20, 40, 60)
 
 pytestmark = [pytest.mark.study, pytest.mark.xdist_group("linear bay")]
 
 
 @cache
-def fittings() -> list[list[Outcome]]:
-    return [simulate_linear_fitting(seed) for seed in range(1, FITTINGS + 1)]
+def fittings() -> list[StudyFitting]:
+    base = replace(LINEAR_SCENARIOS["linear bay, six clubs"], guided=False)
+    return [study_fitting(base, "tour", number, BUDGETS) for number in range(1, FITTINGS + 1)]
 
 
 def test_twenty_balls_pick_better_than_sixty_averaged_in_the_linear_bay(say: Say) -> None:
@@ -47,4 +50,4 @@ def test_ranges_of_launch_cover_within_five_points(
 
 
 def test_parts_close_in_every_fitting_of_the_linear_bay() -> None:
-    assert max(outcome.closure for one in fittings() for outcome in one) < 1e-9
+    assert max(outcome.closure for one in fittings() for outcome in one.model.outcomes) < 1e-9

@@ -34,6 +34,10 @@ _BALL_SPEED, _LAUNCH, _SPIN, _AXIS, _DIRECTION = range(5)
 _HEAD_SPEED, _, _PATH, _FACE = range(4)
 
 
+HEAD_SPEED_COLUMN: Final = "head speed"
+"""As a finding names it."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Follows:
     """A column that follows others exactly.
@@ -69,7 +73,7 @@ def calculated_columns(balls: Balls) -> tuple[Follows, ...]:
     start_and_path = np.column_stack([launch[:, _DIRECTION], delivery[:, _PATH]])
     spin, strength = launch[:, _SPIN], launch[:, [_LAUNCH, _BALL_SPEED]]
     asked = (
-        _Asked("head speed", "ball speed", speed, ratio, launch[:, :0], SPEED_RATIO_SPREAD),
+        _Asked(HEAD_SPEED_COLUMN, "ball speed", speed, ratio, launch[:, :0], SPEED_RATIO_SPREAD),
         _Asked("spin", "launch and ball speed", spin, spin, strength, SPIN_SPREAD),
         _Asked("spin axis", "start direction", axis, axis, launch[:, [_DIRECTION]], AXIS_SPREAD),
         _Asked("spin axis", "face and path", axis, axis, delivery[:, [_FACE, _PATH]], AXIS_SPREAD),

@@ -99,16 +99,33 @@ def device_named(name: str) -> Device:
 
 
 def read_delivery(swings: FloatArray, rng: np.random.Generator) -> FloatArray:
-    """Return head speed, attack, path and face as read, shape (n, 4).
+    """Return head speed, attack, path and face as read, shape (n, 4)."""
+    return delivery_as_read(swings, rng.standard_normal((len(swings), 4)))
 
+
+def delivery_as_read(swings: FloatArray, normals: FloatArray) -> FloatArray:
+    """Return the delivery as read with given noise.
+
+    Parameters
+    ----------
+    swings : FloatArray, shape (n, 7)
+    normals : FloatArray, shape (n, 4)
+        Errors of head speed, attack, face to path and face, in their own standard deviations.
+
+    Returns
+    -------
+    FloatArray, shape (n, 4)
+        Head speed, attack, path, face.
+
+    Notes
+    -----
     Face and face-to-path are read with independent errors, and path is their difference, so
     that its own error is the larger of the three.
     """
-    noise = rng.standard_normal((len(swings), 4))
-    noise *= [HEAD_SPEED_ERROR, ATTACK_ERROR, FACE_TO_PATH_ERROR, FACE_ERROR]
+    noise = normals * [HEAD_SPEED_ERROR, ATTACK_ERROR, FACE_TO_PATH_ERROR, FACE_ERROR]
     delivery = swings[:, :4] + noise
     delivery[:, 2] = swings[:, 2] + noise[:, 3] - noise[:, 2]
-    return delivery
+    return np.asarray(delivery)
 
 
 def read_marks(swings: FloatArray, rng: np.random.Generator) -> FloatArray:
@@ -116,3 +133,34 @@ def read_marks(swings: FloatArray, rng: np.random.Generator) -> FloatArray:
     marks = swings[:, TOE:] + MARK_ERROR * rng.standard_normal((len(swings), 2))
     marks[rng.random(len(swings)) < UNMARKED_SHARE] = np.nan
     return marks
+
+
+def marks_in_sets(
+    marks: FloatArray, sequence: IntArray, size: int, lot: FloatArray
+) -> tuple[FloatArray, IntArray]:
+    """Return marks shuffled within sets of one club's successive balls, and the sets.
+
+    Parameters
+    ----------
+    marks : FloatArray, shape (n, 2)
+    sequence : IntArray, shape (n,)
+        The club of each ball.
+    size : int
+        Balls after which the marks are read; below two each ball keeps its own.
+    lot : FloatArray, shape (n,)
+        Uniform draws that decide the order.
+
+    Returns
+    -------
+    marks, mark_set : FloatArray, IntArray
+        The set of each ball; -1 for a ball with its own mark.
+    """
+    mark_set = np.full(len(sequence), -1, dtype=np.int64)
+    if size < 2:
+        return marks, mark_set
+    starts = np.flatnonzero(np.diff(sequence, prepend=-1))
+    begun = np.searchsorted(starts, np.arange(len(sequence)), side="right") - 1
+    part = (np.arange(len(sequence)) - starts[begun]) // size
+    _, mark_set = np.unique(np.column_stack([begun, part]), axis=0, return_inverse=True)
+    shuffled = np.lexsort((lot, mark_set))
+    return marks[shuffled], mark_set.astype(np.int64)

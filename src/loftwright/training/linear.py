@@ -13,16 +13,18 @@ import numpy as np
 from loftwright.arrays import BoolArray, FloatArray, IntArray, frozen_array
 from loftwright.constants import DEGREE, MILE_PER_HOUR, MILLIMETRE, REVOLUTION_PER_MINUTE
 from loftwright.domain.home import Home
+from loftwright.domain.names import OWN, TREES
+from loftwright.evidence.balls import Balls
+from loftwright.training.chance import MOST_BALLS, Chance, draw_chance, places_of
 from loftwright.training.device import (
-    GREATEST_MISREAD,
-    LEAST_MISREAD,
+    MARK_ERROR,
     MISREAD_SHARE,
-    read_delivery,
-    read_marks,
+    UNMARKED_SHARE,
+    delivery_as_read,
 )
-from loftwright.training.golfer import MISHIT_FACTOR, WARM_UP_BALLS
+from loftwright.training.golfer import MISHIT_FACTOR, TOE, WARM_UP_BALLS
 from loftwright.training.truth import SWINGS, ClubTruth, even_normals, figures_of
-from loftwright.training.visit import MISHIT_SHARE, VisitArrays
+from loftwright.training.visit import MISHIT_SHARE
 
 LAUNCH_UNITS: Final[FloatArray] = frozen_array(
     [MILE_PER_HOUR, DEGREE, REVOLUTION_PER_MINUTE, DEGREE, DEGREE]
@@ -102,27 +104,142 @@ class LinearGolfer:
         return covariance
 
 
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class LinearVisit:
-    """Balls of the linear bay with their truth.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinearWorld:
+    """How a fitting of the linear bay really is.
 
     Attributes
     ----------
-    visit : VisitArrays
-        SI and radians, full device without carry.
-    effects : FloatArray, shape (S, 5)
-        What each club does to the launch, in itself.
-    as_you_swing_it, from_the_same_swing : FloatArray, shape (S, 5)
-        Mean launch with each club, with and without what it does to strike and speed.
-    launch_covariance : FloatArray, shape (5, 5)
-        Of balls with one club.
+    clubs : int
+    no_difference : bool
+        All clubs the same.
+    strike_moves, speed_moves : float
+        Standard deviation of what clubs do to the mean strike [m] and head speed [m s^-1].
+    mishits, misreads : float
+        Shares of the balls.
+    mark_error : float
+        Of a mark [m].
+    handovers : float
+        Factor on the hidden shift at every change of club.
     """
 
-    visit: VisitArrays
+    clubs: int = 6
+    no_difference: bool = False
+    strike_moves: float = 0.0
+    speed_moves: float = 0.0
+    mishits: float = MISHIT_SHARE
+    misreads: float = MISREAD_SHARE
+    mark_error: float = MARK_ERROR
+    handovers: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class LinearFitting:
+    """One golfer of the linear bay with clubs, and every ball that could be hit.
+
+    Attributes
+    ----------
+    effects : FloatArray, shape (S, 5)
+        What each club does to the launch, in itself, in printed units.
+    shift : FloatArray, shape (S, 3)
+        What each club does to strike toe and high and to head speed, in printed units.
+    names : tuple of str
+    """
+
+    world: LinearWorld
+    golfer: LinearGolfer
     effects: FloatArray
-    as_you_swing_it: FloatArray
-    from_the_same_swing: FloatArray
-    launch_covariance: FloatArray
+    shift: FloatArray
+    names: tuple[str, ...]
+    _chance: Chance
+
+    @property
+    def as_you_swing_it(self) -> FloatArray:
+        """Mean launch with each club once warm, SI, shape (S, 5)."""
+        return (self.golfer.mean_launch(self.shift) + self.effects) * LAUNCH_UNITS
+
+    @property
+    def from_the_same_swing(self) -> FloatArray:
+        """The same without what clubs do to strike and speed."""
+        return (self.golfer.mean_launch(0.0 * self.shift) + self.effects) * LAUNCH_UNITS
+
+    @property
+    def launch_covariance(self) -> FloatArray:
+        """Covariance of balls with one club, SI, shape (5, 5)."""
+        covariance: FloatArray = self.golfer.launch_covariance()
+        return covariance * np.outer(LAUNCH_UNITS, LAUNCH_UNITS)
+
+    def truth(self, home: Home, balls: int = SWINGS) -> ClubTruth:
+        """Return what the clubs truly do at home.
+
+        Parameters
+        ----------
+        home : Home
+        balls : int, optional
+            Flown with each club; their launches follow a normal law.
+
+        Returns
+        -------
+        ClubTruth
+        """
+        spread = even_normals(balls)[:, :5] @ np.linalg.cholesky(self.launch_covariance).T
+        return ClubTruth(
+            as_you_swing_it=figures_of(self.as_you_swing_it[:, None] + spread, home),
+            from_the_same_swing=figures_of(self.from_the_same_swing[:, None] + spread, home),
+        )
+
+    def play(self, sequence: IntArray) -> Balls:
+        """Return the balls of a sequence of clubs, as a fitter reads them.
+
+        Parameters
+        ----------
+        sequence : IntArray, shape (n,)
+            The club of each ball.
+
+        Returns
+        -------
+        Balls
+
+        Notes
+        -----
+        Balls are mishit, misread and unmarked, and the golfer warms up, as elsewhere.
+        """
+        count, chance, world = len(sequence), self._chance, self.world
+        at = places_of(sequence)
+        swings = self._swings(sequence, chance.swings[at], chance.mishit[at] < world.mishits)
+        strike = swings[:, :2] / _TEN_MILLIMETRES
+        columns = np.hstack([strike, swings[:, 2:3] - BASE_HEAD_SPEED, swings[:, 3:]])
+        launch = BASE_LAUNCH + columns @ self.golfer.slopes.T + strike**2 @ self.golfer.bends.T
+        launch += self.effects[sequence] + RESIDUAL * chance.noise(at, world.misreads)
+        launch += world.handovers * chance.handed_over(sequence) / LAUNCH_UNITS
+        launch[:, _SPIN] = np.abs(launch[:, _SPIN])
+        golf_swings = _as_swings(swings)
+        marks = golf_swings[:, TOE:] + world.mark_error * chance.mark[at]
+        marks[chance.unmarked[at] < UNMARKED_SHARE] = np.nan
+        return Balls(
+            clubs=self.names,
+            own=0,
+            club=np.asarray(sequence, dtype=np.int64),
+            row=np.arange(2, 2 + count),
+            order=np.arange(count, dtype=np.float64),
+            launch=launch * LAUNCH_UNITS,
+            delivery=delivery_as_read(golf_swings, chance.delivery[at]),
+            marks=marks,
+            mark_set=np.full(count, -1, dtype=np.int64),
+            carry=np.full(count, np.nan),
+        )
+
+    def _swings(self, sequence: IntArray, normals: FloatArray, mishit: BoolArray) -> FloatArray:
+        """Return toe, high, head speed, attack, face to path and face, shape (n, 6)."""
+        golfer, shift = self.golfer, self.shift[sequence]
+        cold = np.exp(-np.arange(len(sequence)) / WARM_UP_BALLS)
+        stray = golfer.strike_sd * normals[:, :2]
+        stray[mishit] *= MISHIT_FACTOR
+        strike = golfer.strike + shift[:, :2] + stray
+        strike[:, 1] += COLD_HIGH * cold
+        rest = SWING_SPREAD * normals[:, 2:6]
+        rest[:, 0] += golfer.head_speed + shift[:, 2] + COLD_SPEED * cold
+        return np.hstack([strike, rest])
 
 
 def make_linear_golfer(rng: np.random.Generator) -> LinearGolfer:
@@ -139,122 +256,36 @@ def make_linear_golfer(rng: np.random.Generator) -> LinearGolfer:
     )
 
 
-def simulate_linear(
-    clubs: int,
-    sequence: IntArray,
-    rng: np.random.Generator,
-    *,
-    no_difference: bool = False,
-    strike_moves: float = 0.0,
-    speed_moves: float = 0.0,
-) -> LinearVisit:
-    """Draw golfer and clubs of the linear bay, and hit a sequence of balls.
+def simulate_linear(world: LinearWorld, seed: int, most: int = MOST_BALLS) -> LinearFitting:
+    """Draw golfer, clubs and every ball of the linear bay.
 
     Parameters
     ----------
-    clubs : int
-    sequence : IntArray, shape (n,)
-        The club of each ball.
-    rng : numpy.random.Generator
-        Golfer, clubs, swings and readings each have a stream of their own.
-    no_difference : bool, optional
-        All clubs the same.
-    strike_moves, speed_moves : float, optional
-        Standard deviation of what clubs do to the mean strike [m] and head speed [m s^-1].
+    world : LinearWorld
+    seed : int
+        The same draws for every world, so that worlds can be compared.
+    most : int, optional
+        Balls with one club.
 
     Returns
     -------
-    LinearVisit
-
-    Notes
-    -----
-    Balls are mishit, misread and unmarked, and the golfer warms up, as in
-    `loftwright.training.visit.simulate_visit`.
+    LinearFitting
     """
-    for_golfer, for_clubs, swinging, reading = rng.spawn(4)
+    for_golfer, for_clubs, for_balls = np.random.default_rng(np.random.PCG64(seed)).spawn(3)
     golfer = make_linear_golfer(for_golfer)
-    effects = CLUB_EFFECT * for_clubs.standard_normal((clubs, 5))
-    shift = for_clubs.standard_normal((clubs, 3))
-    shift *= [strike_moves / MILLIMETRE, strike_moves / MILLIMETRE, speed_moves / MILE_PER_HOUR]
-    if no_difference:
+    effects = CLUB_EFFECT * for_clubs.standard_normal((world.clubs, 5))
+    strike, speed = world.strike_moves / MILLIMETRE, world.speed_moves / MILE_PER_HOUR
+    shift = for_clubs.standard_normal((world.clubs, 3)) * [strike, strike, speed]
+    if world.no_difference:
         effects, shift = np.zeros_like(effects), np.zeros_like(shift)
-
-    swings, mishit = _swings(golfer, shift[sequence], swinging)
-    residual, misread = _residuals(len(sequence), swinging)
-    strike = swings[:, :2] / _TEN_MILLIMETRES
-    columns = np.hstack([strike, swings[:, 2:3] - BASE_HEAD_SPEED, swings[:, 3:]])
-    launch = BASE_LAUNCH + columns @ golfer.slopes.T + strike**2 @ golfer.bends.T
-    launch += effects[sequence] + RESIDUAL * residual
-    launch[:, _SPIN] = np.abs(launch[:, _SPIN])
-    golf_swings = _as_swings(swings)
-    nothing = np.zeros(len(sequence), dtype=np.bool_)
-    visit = VisitArrays(
-        club=sequence,
-        launch=launch * LAUNCH_UNITS,
-        delivery=read_delivery(golf_swings, reading),
-        strike=read_marks(golf_swings, reading),
-        mark_set=np.full(len(sequence), -1),
-        carry=np.full(len(sequence), np.nan),
-        true_strike=golf_swings[:, 5:],
-        mishit=mishit,
-        misread=misread,
-        ghost=nothing,
+    return LinearFitting(
+        world=world,
+        golfer=golfer,
+        effects=effects,
+        shift=shift,
+        names=(OWN, *TREES)[: world.clubs],
+        _chance=draw_chance(world.clubs, for_balls, most),
     )
-    return LinearVisit(
-        visit=visit,
-        effects=effects * LAUNCH_UNITS,
-        as_you_swing_it=(golfer.mean_launch(shift) + effects) * LAUNCH_UNITS,
-        from_the_same_swing=(golfer.mean_launch(0.0 * shift) + effects) * LAUNCH_UNITS,
-        launch_covariance=golfer.launch_covariance() * np.outer(LAUNCH_UNITS, LAUNCH_UNITS),
-    )
-
-
-def linear_truth(linear: LinearVisit, home: Home, balls: int = SWINGS) -> ClubTruth:
-    """Return what the clubs of a linear visit truly do at home.
-
-    Parameters
-    ----------
-    linear : LinearVisit
-    home : Home
-    balls : int, optional
-        Flown with each club; their launches follow a normal law.
-
-    Returns
-    -------
-    ClubTruth
-    """
-    spread = even_normals(balls)[:, :5] @ np.linalg.cholesky(linear.launch_covariance).T
-    return ClubTruth(
-        as_you_swing_it=figures_of(linear.as_you_swing_it[:, None] + spread, home),
-        from_the_same_swing=figures_of(linear.from_the_same_swing[:, None] + spread, home),
-    )
-
-
-def _swings(
-    golfer: LinearGolfer, shift: FloatArray, rng: np.random.Generator
-) -> tuple[FloatArray, BoolArray]:
-    """Return toe, high, head speed, attack, face to path, face; and which are mishit."""
-    count = len(shift)
-    cold = np.exp(-np.arange(count) / WARM_UP_BALLS)
-    mishit = rng.random(count) < MISHIT_SHARE
-    stray = golfer.strike_sd * rng.standard_normal((count, 2))
-    stray[mishit] *= MISHIT_FACTOR
-    strike = golfer.strike + shift[:, :2] + stray
-    strike[:, 1] += COLD_HIGH * cold
-    rest = SWING_SPREAD * rng.standard_normal((count, 4))
-    rest[:, 0] += golfer.head_speed + shift[:, 2] + COLD_SPEED * cold
-    return np.hstack([strike, rest]), mishit
-
-
-def _residuals(count: int, rng: np.random.Generator) -> tuple[FloatArray, BoolArray]:
-    """Return residuals in their own standard deviations, and which balls are misread."""
-    residual = rng.standard_normal((count, 5))
-    misread = rng.random(count) < MISREAD_SHARE
-    cell = rng.integers(0, 5, count)
-    size = rng.uniform(LEAST_MISREAD, GREATEST_MISREAD, count)
-    size *= np.where(rng.random(count) < 0.5, -1.0, 1.0)
-    residual[misread, cell[misread]] = size[misread]
-    return residual, misread
 
 
 def _as_swings(swings: FloatArray) -> FloatArray:

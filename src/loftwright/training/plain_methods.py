@@ -8,7 +8,7 @@ from loftwright.arrays import FloatArray
 from loftwright.evidence.balls import Balls
 
 PLAIN: Final = ("averages", "trimmed averages", "least squares")
-"""The methods, in the order of `plain_picks`."""
+"""The methods, in the order of `plain_means`."""
 
 _TRIM: Final = 3.0
 _OF_NORMAL: Final = 1.4826
@@ -16,25 +16,21 @@ _MILLIMETRES_TO_ONE: Final = 0.01
 _MOSTLY: Final = 0.5
 
 
-def plain_picks(balls: Balls, totals: FloatArray) -> tuple[int, int, int]:
-    """Return the club that each plain method ranks first.
+def plain_means(balls: Balls, outcome: FloatArray) -> list[FloatArray]:
+    """Return each club's mean outcome by each plain method.
 
     Parameters
     ----------
     balls : Balls
-    totals : FloatArray, shape (n,)
-        Each ball flown again at home [m]; NaN without a total.
+    outcome : FloatArray, shape (n,)
+        Of each ball flown again at home [m]; NaN where it has none.
 
     Returns
     -------
-    tuple of int
-        In the order of `PLAIN`.
+    list of FloatArray, shape (S,)
+        In the order of `PLAIN`; minus infinity for a club without a ball.
     """
-    return (
-        int(np.argmax(averages(balls, totals))),
-        int(np.argmax(trimmed_averages(balls, totals))),
-        int(np.argmax(adjusted_averages(balls, totals))),
-    )
+    return [method(balls, outcome) for method in (averages, trimmed_averages, adjusted_averages)]
 
 
 def averages(balls: Balls, totals: FloatArray) -> FloatArray:

@@ -5,23 +5,29 @@ the model starts from is the one that the golfers and clubs were drawn from, and
 the fitting that the model has no place for. Elsewhere belief and truth part on purpose.
 """
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 from typing import Final
 
 import numpy as np
 
-from loftwright.arrays import IntArray
+from loftwright.arrays import FloatArray, IntArray
 from loftwright.constants import MILLIMETRE
+from loftwright.domain.home import Home
+from loftwright.evidence.balls import Balls
 from loftwright.evidence.clubs import ClubTraits
+from loftwright.evidence.column_doubts import HEAD_SPEED_COLUMN, calculated_columns
+from loftwright.evidence.compare import Comparison, compare, fly_home
+from loftwright.evidence.flight_map import TOTAL, conditions_at, outcomes
+from loftwright.evidence.slopes import operating_delivery, slopes_at
 from loftwright.evidence.spreads import CLUB_FLOOR, JUDGED, SpreadTable
-from loftwright.evidence.visit import Beliefs
+from loftwright.evidence.value import with_holes
+from loftwright.evidence.visit import Beliefs, fit_visit, set_up
 from loftwright.training.device import DEVICES, Device
-from loftwright.training.sequence import shuffled_blocks, shuffled_sets
-from loftwright.training.world import SimulatedFitting, World
-
-ABILITIES: Final = ("tour", "low", "mid", "high", "senior")
+from loftwright.training.plain_methods import plain_means
+from loftwright.training.truth import ClubTruth, true_values
+from loftwright.training.world import SimulatedFitting, World, simulate_fitting
 
 OF_THE_WORLD: Final = SpreadTable(club_floor=0.2 * CLUB_FLOOR)
 """The table that virtual golfers and clubs are drawn from. They do nothing beyond the swing, so
@@ -48,6 +54,8 @@ class Scenario:
         Factor on the strike slopes that the model starts from.
     order : str
         blocks, sets or one after the other.
+    leaves_out : bool
+        Head speed is left out once it is found to be calculated.
     learned : bool
         The table comes from other fittings of the study instead.
     well_specified : bool
@@ -62,35 +70,80 @@ class Scenario:
     heads_known: bool = True
     slopes: float = 1.0
     order: str = "blocks"
+    leaves_out: bool = False
     learned: bool = False
     well_specified: bool = False
     guided: bool = False
 
-    def beliefs(self, fitting: SimulatedFitting) -> Beliefs:
-        """Return what is believed before the first ball."""
+    def draw(self, ability: str, seed: int, /) -> "GolferFitting":
+        """Draw a golfer with clubs, and every ball that could be hit."""
+        return GolferFitting(scenario=self, simulated=simulate_fitting(self.world, ability, seed))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class GolferFitting:
+    """One golfer of a scenario, and how the fitting is read."""
+
+    scenario: Scenario
+    simulated: SimulatedFitting
+
+    @property
+    def clubs(self) -> int:
+        """How many there are."""
+        return len(self.simulated.names)
+
+    @property
+    def truth(self) -> ClubTruth:
+        """What the clubs truly do."""
+        return self.simulated.truth
+
+    @property
+    def worth(self) -> FloatArray:
+        """Every club's true value at home, as the golfer swings it [m]."""
+        swung = self.truth.as_you_swing_it
+        return true_values(swung, with_holes(Home(), float(swung.total[0])))
+
+    @property
+    def beliefs(self) -> Beliefs:
+        """What is believed before the first ball."""
+        scenario, fitting = self.scenario, self.simulated
         traits = tuple(
             ClubTraits(head=head.name, shaft=name)
             for head, name in zip(fitting.heads, fitting.names, strict=True)
         )
-        return Beliefs(
-            doubt=self.doubt, traits=traits if self.heads_known else (), table=self.table
+        known = traits if scenario.heads_known else ()
+        return Beliefs(doubt=scenario.doubt, traits=known, table=scenario.table)
+
+    def play(self, sequence: IntArray) -> Balls:
+        """Return the balls of a sequence of clubs, as a fitter reads them."""
+        return self.simulated.play(sequence)
+
+    def compare(self, balls: Balls) -> Comparison:
+        """Return the comparison of the clubs after some balls."""
+        if self.scenario.leaves_out:
+            balls = _without_calculated_speed(balls)
+        if self.scenario.slopes == 1.0:
+            return compare(balls, Home(), self.beliefs)
+        slopes = slopes_at(operating_delivery(balls, self.beliefs.head), self.beliefs.head)
+        wrong = replace(
+            slopes,
+            strike=self.scenario.slopes * slopes.strike,
+            curvature=self.scenario.slopes * slopes.curvature,
         )
+        return fly_home(fit_visit(set_up(balls, self.beliefs, wrong)), Home())
+
+    def plain_worth(self, balls: Balls) -> list[FloatArray]:
+        """Return what each plain method holds the clubs for, in the order of `PLAIN`."""
+        return plain_means(balls, outcomes(balls.launch, conditions_at(Home()))[:, TOTAL])
 
 
-def one_after_the_other(clubs: int, balls: int, rng: np.random.Generator) -> IntArray:
-    """Return an order in which each club gets all its balls before the next one's first."""
-    return np.sort(shuffled_blocks(clubs, balls, rng))
+def _without_calculated_speed(balls: Balls) -> Balls:
+    if not any(found.column == HEAD_SPEED_COLUMN for found in calculated_columns(balls)):
+        return balls
+    delivery = balls.delivery.copy()
+    delivery[:, 0] = np.nan
+    return replace(balls, delivery=delivery)
 
-
-ORDERS: Final[Mapping[str, Callable[[int, int, np.random.Generator], IntArray]]] = (
-    MappingProxyType(
-        {
-            "blocks": shuffled_blocks,
-            "sets": shuffled_sets,
-            "one after the other": one_after_the_other,
-        }
-    )
-)
 
 _BASE: Final = Scenario(world=_FULL, well_specified=True)
 _READ: Final = Scenario(world=_FULL, table=JUDGED, doubt=2.0, heads_known=False)
@@ -112,6 +165,7 @@ SCENARIOS: Final[Mapping[str, Scenario]] = MappingProxyType(
         "three clubs": _with(world={"clubs": 3}),
         "eight clubs": _with(world={"clubs": 8}),
         "sets of three in rotation": replace(_BASE, order="sets"),
+        "sets of three, marks in unknown order": _with(world={"unordered_marks": 3}, order="sets"),
         "clubs twice as strong, believed so": _with(
             world={"strength": 2.0}, doubt=4.0, guided=True
         ),
@@ -159,6 +213,9 @@ SCENARIOS: Final[Mapping[str, Scenario]] = MappingProxyType(
         ),
         "head speed calculated from ball speed": _with(
             world={"derived_speed": True}, well_specified=False
+        ),
+        "head speed calculated, found and left out": _with(
+            world={"derived_speed": True}, leaves_out=True, well_specified=False
         ),
         "spin from a formula": _with(world={"formula_spin": True}, well_specified=False),
     }

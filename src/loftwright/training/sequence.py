@@ -56,6 +56,17 @@ def shuffled_blocks(clubs: int, balls: int, rng: np.random.Generator) -> IntArra
     return np.concatenate([rng.permutation(clubs) for _ in range(blocks)])[:balls].astype(np.int64)
 
 
+def one_after_the_other(clubs: int, balls: int, rng: np.random.Generator) -> IntArray:
+    """Return an order in which each club gets all its balls before the next one's first."""
+    return np.sort(shuffled_blocks(clubs, balls, rng))
+
+
 ORDERS: Final[Mapping[str, Callable[[int, int, np.random.Generator], IntArray]]] = (
-    MappingProxyType({"sets": shuffled_sets, "blocks": shuffled_blocks})
+    MappingProxyType(
+        {
+            "blocks": shuffled_blocks,
+            "sets": shuffled_sets,
+            "one after the other": one_after_the_other,
+        }
+    )
 )

@@ -7,7 +7,8 @@ import numpy as np
 
 from loftwright.arrays import FloatArray
 from loftwright.constants import YARD
-from loftwright.training.study import Outcome
+from loftwright.training.judging import Outcome
+from loftwright.training.truth_study import StudyFitting
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,13 +28,12 @@ def mean_of(per_fitting: Sequence[float] | FloatArray) -> Mean:
     return Mean(mean=float(values.mean()), error=float(values.std(ddof=1) / np.sqrt(len(values))))
 
 
-def coverage(fittings: list[list[Outcome]], name: str, place: int | None = None) -> Mean:
+def coverage(fittings: Sequence[StudyFitting], name: str, place: int | None = None) -> Mean:
     """Return a share in range over the budgets of each fitting, in per cent.
 
     Parameters
     ----------
-    fittings : list of list of Outcome
-        One list a fitting, one outcome a budget.
+    fittings : sequence of StudyFitting
     name : str
         Of the outcome's share.
     place : int, optional
@@ -44,35 +44,32 @@ def coverage(fittings: list[list[Outcome]], name: str, place: int | None = None)
         found = getattr(outcome, name)
         return float(found if place is None else found[place])
 
-    return mean_of([100.0 * float(np.mean([share(o) for o in one])) for one in fittings])
+    return mean_of(
+        [100.0 * float(np.mean([share(o) for o in one.model.outcomes])) for one in fittings]
+    )
 
 
-def gain(fittings: list[list[Outcome]], model: int, raw: int) -> Mean:
+def gain(fittings: Sequence[StudyFitting], model: int, averaged: int) -> Mean:
     """Return how many yards less the model's pick gives up than that of plain averages.
 
     Parameters
     ----------
-    fittings : list of list of Outcome
-    model, raw : int
+    fittings : sequence of StudyFitting
+    model, averaged : int
         Budgets, by place, after which the two are taken.
     """
-    return mean_of([(one[raw].raw_regret - one[model].regret) / YARD for one in fittings])
-
-
-def declared_share(fittings: list[list[Outcome]]) -> Mean:
-    """Return the pairs declared at 0.95, per cent of all pairs."""
     return mean_of(
-        [100.0 * sum(o.declared for o in one) / sum(o.pairs for o in one) for one in fittings]
+        [(one.plain[averaged, 0] - one.model.outcomes[model].regret) / YARD for one in fittings]
     )
 
 
-def wrong_share(fittings: list[list[Outcome]]) -> float:
-    """Return the pairs declared with the wrong sign, per cent of those declared."""
-    declared = sum(o.declared for one in fittings for o in one)
-    wrong = sum(o.wrong for one in fittings for o in one)
-    return 100.0 * wrong / declared if declared else 0.0
-
-
-def at_budget(fittings: list[list[Outcome]], budget: int) -> list[list[Outcome]]:
-    """Return the outcomes after one budget alone, by its place."""
-    return [[one[budget]] for one in fittings]
+def declared_share(fittings: Sequence[StudyFitting]) -> Mean:
+    """Return the pairs declared at 0.95, per cent of all pairs."""
+    return mean_of(
+        [
+            100.0
+            * sum(o.declared for o in one.model.outcomes)
+            / sum(o.pairs for o in one.model.outcomes)
+            for one in fittings
+        ]
+    )

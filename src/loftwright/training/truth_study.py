@@ -1,28 +1,23 @@
 """One simulated fitting of the truth study, decided by every method and set against its truth."""
 
-from collections.abc import Iterator
-from dataclasses import asdict, dataclass, replace
-from typing import Any, Final
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import asdict, dataclass
+from typing import Any, Final, Protocol
 
 import numpy as np
 
 from loftwright.arrays import FloatArray, IntArray
 from loftwright.constants import YARD
-from loftwright.domain.home import Home
 from loftwright.evidence.balls import Balls
-from loftwright.evidence.compare import Comparison, compare, fly_home
+from loftwright.evidence.compare import Comparison
 from loftwright.evidence.decide import next_club, state_of
-from loftwright.evidence.flight_map import TOTAL, conditions_at, outcomes
 from loftwright.evidence.result import State
-from loftwright.evidence.slopes import operating_delivery, slopes_at
-from loftwright.evidence.value import with_holes
-from loftwright.evidence.visit import Beliefs, fit_visit, set_up
-from loftwright.training.plain_methods import plain_picks
-from loftwright.training.scenarios import ABILITIES, ORDERS, Scenario
-from loftwright.training.study import Outcome, judge_against
-from loftwright.training.truth import true_values
-from loftwright.training.world import MOST_BALLS, SimulatedFitting, simulate_fitting
+from loftwright.training.chance import MOST_BALLS
+from loftwright.training.judging import Outcome, judge
+from loftwright.training.sequence import ORDERS
+from loftwright.training.truth import ClubTruth
 
+ABILITIES: Final = ("tour", "low", "mid", "high", "senior")
 BUDGETS: Final = (20, 30, 40, 60)
 SET_OF_BALLS: Final = 3
 FIRST_ROUNDS: Final = 2
@@ -70,74 +65,113 @@ class StudyFitting:
     guided: Judged | None
 
 
-def study_fitting(scenario: Scenario, ability: str, number: int) -> StudyFitting:
+class Drawn(Protocol):
+    """A fitting of a scenario once golfer, clubs and balls are drawn, and how it is read."""
+
+    @property
+    def clubs(self) -> int:
+        """How many there are."""
+
+    @property
+    def truth(self) -> ClubTruth:
+        """What the clubs truly do."""
+
+    @property
+    def worth(self) -> FloatArray:
+        """Every club's true value [m]."""
+
+    def play(self, sequence: IntArray) -> Balls:
+        """Return the balls of a sequence of clubs."""
+
+    def compare(self, balls: Balls) -> Comparison:
+        """Return the comparison of the clubs after some balls."""
+
+    def plain_worth(self, balls: Balls) -> list[FloatArray]:
+        """Return what each plain method holds the clubs for."""
+
+
+class Kind(Protocol):
+    """A kind of fitting: golfers made by physics, or those of the linear bay."""
+
+    @property
+    def order(self) -> str:
+        """How the clubs take turns, unless guided."""
+
+    @property
+    def guided(self) -> bool:
+        """Whether it is also played by the model's own advice."""
+
+    def draw(self, ability: str, seed: int, /) -> Drawn:
+        """Draw one fitting."""
+
+
+def study_fitting(
+    kind: Kind, ability: str, number: int, budgets: Sequence[int] = BUDGETS
+) -> StudyFitting:
     """Simulate one golfer and decide the fitting by every method.
 
     Parameters
     ----------
-    scenario : Scenario
+    kind : Kind
     ability : str
     number : int
         Of the golfer; the same golfer, clubs and balls for the same number in every scenario.
+    budgets : sequence of int, optional
+        Balls after which it is decided.
 
     Returns
     -------
     StudyFitting
     """
-    seed = SEEDS_APART * ABILITIES.index(ability) + number
-    fitting = simulate_fitting(scenario.world, ability, seed)
-    worth = worth_of(fitting)
-    beliefs = scenario.beliefs(fitting)
+    seed = seed_of(ability, number)
+    drawn = kind.draw(ability, seed)
+    worth = drawn.worth
     rng = np.random.default_rng([seed, 1])
-    clubs = scenario.world.clubs
-    balls = fitting.play(ORDERS[scenario.order](clubs, MOST_BALLS, rng))
-    totals = outcomes(balls.launch, conditions_at(Home()))[:, TOTAL]
-    plain = np.empty((len(BUDGETS), 3))
-    for place, budget in enumerate(BUDGETS):
-        picks = plain_picks(balls.take(np.arange(budget)), totals[:budget])
-        plain[place] = worth.max() - worth[list(picks)]
-    compared = {
-        budget: _compare(balls.take(np.arange(budget)), beliefs, scenario) for budget in BUDGETS
-    }
+    balls = drawn.play(ORDERS[kind.order](drawn.clubs, MOST_BALLS, rng))
+    firsts = {budget: balls.take(np.arange(budget)) for budget in budgets}
+    plain = [
+        [worth.max() - worth[int(np.argmax(held))] for held in drawn.plain_worth(first)]
+        for first in firsts.values()
+    ]
+    compared = ((budget, drawn.compare(first)) for budget, first in firsts.items())
     guided = None
-    if scenario.guided:
-        guided = _judged(guided_play(scenario, fitting, rng), fitting, worth)
+    if kind.guided:
+        guided = _judged(guided_play(drawn, rng, budgets), drawn, budgets)
     return StudyFitting(
         seed=seed,
-        plain=plain,
-        model=_judged(iter(compared.items()), fitting, worth),
+        plain=np.array(plain),
+        model=_judged(compared, drawn, budgets),
         guided=guided,
     )
 
 
-def worth_of(fitting: SimulatedFitting) -> FloatArray:
-    """Return every club's true value at home, as the golfer swings it [m]."""
-    swung = fitting.truth.as_you_swing_it
-    return true_values(swung, with_holes(Home(), float(swung.total[0])))
+def seed_of(ability: str, number: int) -> int:
+    """Return the seed of a numbered golfer; those of one ability share none with another."""
+    return SEEDS_APART * ABILITIES.index(ability) + number
 
 
 def guided_play(
-    scenario: Scenario, fitting: SimulatedFitting, rng: np.random.Generator
+    drawn: Drawn, rng: np.random.Generator, budgets: Sequence[int] = BUDGETS
 ) -> Iterator[tuple[int, Comparison]]:
     """Play a fitting by the model's own advice and yield the comparison after every set.
 
     Parameters
     ----------
-    scenario : Scenario
-    fitting : SimulatedFitting
+    drawn : Drawn
     rng : numpy.random.Generator
         For the first two rounds, which are shuffled blocks.
+    budgets : sequence of int, optional
+        Balls at which a set ends, whatever the advice.
 
     Yields
     ------
     balls, comparison : int, Comparison
     """
-    clubs, beliefs = scenario.world.clubs, scenario.beliefs(fitting)
-    sequence: IntArray = ORDERS["blocks"](clubs, FIRST_ROUNDS * clubs, rng)
+    sequence: IntArray = ORDERS["blocks"](drawn.clubs, FIRST_ROUNDS * drawn.clubs, rng)
     while True:
-        comparison = _compare(fitting.play(sequence), beliefs, scenario)
+        comparison = drawn.compare(drawn.play(sequence))
         yield len(sequence), comparison
-        left = [budget - len(sequence) for budget in BUDGETS if budget > len(sequence)]
+        left = [budget - len(sequence) for budget in budgets if budget > len(sequence)]
         if not left:
             return
         club = next_club(
@@ -146,32 +180,21 @@ def guided_play(
         sequence = np.append(sequence, np.full(min(SET_OF_BALLS, left[0]), club))
 
 
-def _compare(balls: Balls, beliefs: Beliefs, scenario: Scenario) -> Comparison:
-    if scenario.slopes == 1.0:
-        return compare(balls, Home(), beliefs)
-    slopes = slopes_at(operating_delivery(balls, beliefs.head), beliefs.head)
-    wrong = replace(
-        slopes,
-        strike=scenario.slopes * slopes.strike,
-        curvature=scenario.slopes * slopes.curvature,
-    )
-    return fly_home(fit_visit(set_up(balls, beliefs, wrong)), Home())
-
-
 def _judged(
-    played: Iterator[tuple[int, Comparison]], fitting: SimulatedFitting, worth: FloatArray
+    played: Iterable[tuple[int, Comparison]], drawn: Drawn, budgets: Sequence[int]
 ) -> Judged:
     found: dict[int, Outcome] = {}
+    worth = drawn.worth
     stop, stop_regret = MOST_BALLS + 1, float("nan")
     for balls, comparison in played:
         settled = state_of(comparison.standing) in {State.GOOD_ENOUGH, State.STRONG}
         if settled and stop > MOST_BALLS and comparison.standing is not None:
             stop = balls
             stop_regret = float(worth.max() - worth[comparison.standing.leader])
-        if balls in BUDGETS:
-            found[balls] = judge_against(comparison, fitting.truth, worth, worth)
+        if balls in budgets:
+            found[balls] = judge(comparison, drawn.truth, worth)
     return Judged(
-        outcomes=tuple(found[budget] for budget in BUDGETS), stop=stop, stop_regret=stop_regret
+        outcomes=tuple(found[budget] for budget in budgets), stop=stop, stop_regret=stop_regret
     )
 
 

@@ -19,6 +19,7 @@ from loftwright.training.device import (
     LEAST_MISREAD,
     MISREAD_SHARE,
     Device,
+    marks_in_sets,
     read_delivery,
     read_marks,
 )
@@ -158,9 +159,9 @@ def simulate_visit(
 
     launch, misread = _read_launch(true_launch, device, wanted.misreads, reading)
     delivery = read_delivery(swings, reading)
-    marks, mark_set = _grouped(
-        read_marks(swings, reading), sequence, wanted.unordered_marks, disturbing
-    )
+    marks = read_marks(swings, reading)
+    lot = disturbing.random(count) if wanted.unordered_marks else np.zeros(count)
+    marks, mark_set = marks_in_sets(marks, sequence, wanted.unordered_marks, lot)
     carry = _carry(true_launch) if device.carry else np.full(count, np.nan)
     carry += CARRY_ERROR * reading.standard_normal(count)
 
@@ -217,21 +218,6 @@ def _read_launch(
 
 def _carry(launches: FloatArray) -> FloatArray:
     return np.array(fly_many(launches, conditions_at(Home())).carry)
-
-
-def _grouped(
-    marks: FloatArray, sequence: IntArray, size: int, rng: np.random.Generator
-) -> tuple[FloatArray, IntArray]:
-    """Return marks shuffled within sets of one club's successive balls, and the sets."""
-    mark_set = np.full(len(sequence), -1, dtype=np.int64)
-    if size < 2:
-        return marks, mark_set
-    starts = np.flatnonzero(np.diff(sequence, prepend=-1))
-    begun = np.searchsorted(starts, np.arange(len(sequence)), side="right") - 1
-    part = (np.arange(len(sequence)) - starts[begun]) // size
-    _, mark_set = np.unique(np.column_stack([begun, part]), axis=0, return_inverse=True)
-    shuffled = np.lexsort((rng.random(len(sequence)), mark_set))
-    return marks[shuffled], mark_set.astype(np.int64)
 
 
 def _ghosts(

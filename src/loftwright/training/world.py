@@ -10,51 +10,31 @@ from typing import Final
 
 import numpy as np
 
-from loftwright.arrays import FloatArray, IntArray, frozen_array
-from loftwright.constants import (
-    DEGREE,
-    MILE_PER_HOUR,
-    REVOLUTION_PER_MINUTE,
-)
+from loftwright.arrays import FloatArray, IntArray
+from loftwright.constants import DEGREE, REVOLUTION_PER_MINUTE
 from loftwright.domain.home import Home
 from loftwright.domain.names import OWN, TREES
 from loftwright.evidence.balls import Balls
 from loftwright.physics.head_variation import VARIATIONS, varied_head
 from loftwright.physics.heads import Head
 from loftwright.physics.impact import strike_many
+from loftwright.training.chance import Chance, draw_chance, places_of
 from loftwright.training.clubs import make_clubs
 from loftwright.training.device import (
-    ATTACK_ERROR,
-    FACE_ERROR,
-    FACE_TO_PATH_ERROR,
-    GREATEST_MISREAD,
-    HEAD_SPEED_ERROR,
     LAUNCH_NOISE,
-    LEAST_MISREAD,
     MARK_ERROR,
     MISREAD_SHARE,
     UNMARKED_SHARE,
     Device,
+    delivery_as_read,
+    marks_in_sets,
 )
 from loftwright.training.golfer import TOE, VirtualGolfer, make_golfer
 from loftwright.training.truth import ClubTruth, truth_arrays
 from loftwright.training.visit import MISHIT_SHARE
 
-MOST_BALLS: Final = 60
 TRUE_SWINGS: Final = 512
 _SPIN: Final = 2
-_NOBODY: Final = -1
-
-HANDOVER_SHIFT: Final[FloatArray] = frozen_array(
-    [
-        0.3 * MILE_PER_HOUR,
-        0.2 * DEGREE,
-        60.0 * REVOLUTION_PER_MINUTE,
-        0.4 * DEGREE,
-        0.2 * DEGREE,
-    ]
-)
-"""Hidden shift of launch from one hand-over to the next: sd of the five numbers (assumed)."""
 
 _SPEED_RATIO: Final = 1.44
 _FORMULA_SPIN: Final = (500.0 * REVOLUTION_PER_MINUTE, 170.0 * REVOLUTION_PER_MINUTE / DEGREE)
@@ -81,6 +61,9 @@ class World:
         How the spin factor of golfers' heads and balls varies.
     two_heads : bool
         Every second club has another head, with strike slopes of its own.
+    unordered_marks : int
+        Balls of a club after which their marks are read together in unknown order; 0 for marks
+        read ball by ball.
     mishits, misreads : float
         Shares of the balls.
     handovers : float
@@ -98,6 +81,7 @@ class World:
     mark_error: float = MARK_ERROR
     spin_factor_sd: float = 0.0
     two_heads: bool = False
+    unordered_marks: int = 0
     mishits: float = MISHIT_SHARE
     misreads: float = MISREAD_SHARE
     handovers: float = 0.0
@@ -125,7 +109,7 @@ class SimulatedFitting:
     heads: tuple[Head, ...]
     names: tuple[str, ...]
     truth: ClubTruth
-    _chance: "_Chance"
+    _chance: Chance
 
     def play(self, sequence: IntArray) -> Balls:
         """Return the balls of a sequence of clubs, as a fitter reads them.
@@ -141,8 +125,7 @@ class SimulatedFitting:
         """
         count = len(sequence)
         chance, world, device = self._chance, self.world, self.world.device
-        turn = np.array([int((sequence[:ball] == sequence[ball]).sum()) for ball in range(count)])
-        at = (sequence, turn)
+        at = places_of(sequence)
         swings = self.golfer.swings(
             chance.swings[at],
             self.shifts[sequence],
@@ -153,21 +136,17 @@ class SimulatedFitting:
         for head in set(self.heads):
             with_it = np.array([self.heads[club] is head for club in sequence])
             launch[with_it] = strike_many(head, swings[with_it], self.golfer.law)
-        handover = np.cumsum(np.diff(sequence, prepend=_NOBODY) != 0) - 1
-        launch += world.handovers * HANDOVER_SHIFT * chance.handover[handover]
-        noise = chance.reading[at].copy()
-        wrong = np.flatnonzero(chance.misread[at] < world.misreads)
-        cells = (chance.cell[at][wrong] * 5).astype(np.int64)
-        noise[wrong, cells] = chance.size[at][wrong]
-        launch += LAUNCH_NOISE * noise
+        launch += world.handovers * chance.handed_over(sequence)
+        launch += LAUNCH_NOISE * chance.noise(at, world.misreads)
         launch[:, _SPIN] = np.abs(launch[:, _SPIN])
         if world.formula_spin:
             launch[:, _SPIN] = _FORMULA_SPIN[0] + _FORMULA_SPIN[1] * launch[:, 1]
-        delivery = _read(swings, chance.delivery[at])
+        delivery = delivery_as_read(swings, chance.delivery[at])
         if world.derived_speed:
             delivery[:, 0] = launch[:, 0] / _SPEED_RATIO
         marks = swings[:, TOE:] + world.mark_error * chance.mark[at]
         marks[chance.unmarked[at] < UNMARKED_SHARE] = np.nan
+        marks, mark_set = marks_in_sets(marks, sequence, world.unordered_marks, chance.shuffle[at])
         shown = np.array(device.columns) & device.delivery
         return Balls(
             clubs=self.names,
@@ -178,25 +157,9 @@ class SimulatedFitting:
             launch=launch,
             delivery=np.where(shown, delivery, np.nan),
             marks=marks if device.marks else np.full((count, 2), np.nan),
-            mark_set=np.full(count, -1, dtype=np.int64),
+            mark_set=mark_set if device.marks else np.full(count, -1, dtype=np.int64),
             carry=np.full(count, np.nan),
         )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class _Chance:
-    """All that is left to chance: by club and turn, the hand-overs by their number."""
-
-    swings: FloatArray
-    mishit: FloatArray
-    reading: FloatArray
-    misread: FloatArray
-    cell: FloatArray
-    size: FloatArray
-    delivery: FloatArray
-    mark: FloatArray
-    unmarked: FloatArray
-    handover: FloatArray
 
 
 def simulate_fitting(world: World, ability: str, seed: int) -> SimulatedFitting:
@@ -243,30 +206,5 @@ def simulate_fitting(world: World, ability: str, seed: int) -> SimulatedFitting:
         heads=heads,
         names=(OWN, *TREES)[: world.clubs],
         truth=truth,
-        _chance=_chance(world.clubs, for_balls),
+        _chance=draw_chance(world.clubs, for_balls),
     )
-
-
-def _chance(clubs: int, rng: np.random.Generator) -> _Chance:
-    shape = (clubs, MOST_BALLS)
-    side = np.where(rng.random(shape) < 0.5, -1.0, 1.0)
-    return _Chance(
-        swings=rng.standard_normal((*shape, 7)),
-        mishit=rng.random(shape),
-        reading=rng.standard_normal((*shape, 5)),
-        misread=rng.random(shape),
-        cell=rng.random(shape),
-        size=side * rng.uniform(LEAST_MISREAD, GREATEST_MISREAD, shape),
-        delivery=rng.standard_normal((*shape, 4)),
-        mark=rng.standard_normal((*shape, 2)),
-        unmarked=rng.random(shape),
-        handover=rng.standard_normal((MOST_BALLS + 1, 5)),
-    )
-
-
-def _read(swings: FloatArray, normals: FloatArray) -> FloatArray:
-    """Return head speed, attack, path and face as read; path is face less face-to-path."""
-    noise = normals * [HEAD_SPEED_ERROR, ATTACK_ERROR, FACE_TO_PATH_ERROR, FACE_ERROR]
-    delivery = swings[:, :4] + noise
-    delivery[:, 2] = swings[:, 2] + noise[:, 3] - noise[:, 2]
-    return np.asarray(delivery)

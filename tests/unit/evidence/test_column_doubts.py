@@ -13,8 +13,8 @@ from loftwright.evidence.column_doubts import (
     column_alarms,
 )
 from loftwright.training.device import DEVICES
-from loftwright.training.scenarios import ABILITIES
 from loftwright.training.sequence import shuffled_blocks
+from loftwright.training.truth_study import ABILITIES
 from loftwright.training.world import World, simulate_fitting
 
 FULL = World(device=DEVICES["full"])

@@ -1,5 +1,7 @@
 """The linear bay follows its printed constants."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -11,13 +13,14 @@ from loftwright.training.linear import (
     LAUNCH_UNITS,
     RESIDUAL,
     SLOPES,
-    linear_truth,
+    LinearWorld,
     make_linear_golfer,
     simulate_linear,
 )
 from loftwright.training.sequence import shuffled_blocks
 
 BALLS = 12_000
+CLEAN = LinearWorld(mishits=0.0, misreads=0.0, mark_error=0.0)
 
 
 def order(clubs: int = 6, balls: int = BALLS) -> np.ndarray:
@@ -25,26 +28,26 @@ def order(clubs: int = 6, balls: int = BALLS) -> np.ndarray:
 
 
 def test_mean_and_covariance_are_those_of_many_balls() -> None:
-    linear = simulate_linear(6, order(), np.random.default_rng(3))
-    visit = linear.visit
-    late = (np.arange(BALLS) > 100) & ~visit.odd
-    launch = visit.launch / LAUNCH_UNITS
+    linear = simulate_linear(CLEAN, 3, most=BALLS // 6)
+    balls = linear.play(order())
+    late = np.arange(BALLS) > 100
+    launch = balls.launch / LAUNCH_UNITS
     expected = linear.from_the_same_swing / LAUNCH_UNITS
-    rest = (launch - expected[visit.club])[late]
+    rest = (launch - expected[balls.club])[late]
     sd = np.sqrt(np.diag(linear.launch_covariance)) / LAUNCH_UNITS
     assert np.all(np.abs(rest.mean(axis=0)) < 4.0 * sd / np.sqrt(late.sum()))
     assert rest.std(axis=0) == pytest.approx(sd, rel=0.03)
 
 
 def test_launch_follows_true_strike_and_delivery() -> None:
-    linear = simulate_linear(2, order(2), np.random.default_rng(4), no_difference=True)
-    visit = linear.visit
-    keep = ~visit.misread
-    strike = visit.true_strike[keep] / (10.0 * MILLIMETRE)
+    world = replace(CLEAN, clubs=2, no_difference=True)
+    balls = simulate_linear(world, 4, most=BALLS // 2).play(order(2))
+    keep = np.isfinite(balls.marks).all(axis=1)
+    strike = balls.marks[keep] / (10.0 * MILLIMETRE)
     design = np.column_stack([np.ones(keep.sum()), strike, strike**2])
-    spin = visit.launch[keep, 2] / LAUNCH_UNITS[2]
-    axis = visit.launch[keep, 3] / LAUNCH_UNITS[3]
-    speed = visit.launch[keep, 0] / LAUNCH_UNITS[0]
+    spin = balls.launch[keep, 2] / LAUNCH_UNITS[2]
+    axis = balls.launch[keep, 3] / LAUNCH_UNITS[3]
+    speed = balls.launch[keep, 0] / LAUNCH_UNITS[0]
     by_spin, by_axis, by_speed = (
         np.linalg.lstsq(design, response, rcond=None)[0] for response in (spin, axis, speed)
     )
@@ -65,9 +68,7 @@ def test_golfers_and_clubs_differ_as_printed() -> None:
     spins = np.array([golfer.slopes[2, 1] for golfer in golfers])
     assert spins.mean() == pytest.approx(-600.0, rel=0.02)
     assert spins.std() == pytest.approx(120.0, rel=0.06)
-    effects = np.concatenate(
-        [simulate_linear(6, order(6, 6), rng).effects / LAUNCH_UNITS for _ in range(150)]
-    )
+    effects = np.concatenate([simulate_linear(CLEAN, seed, most=1).effects for seed in range(150)])
     assert effects.std(axis=0) == pytest.approx(CLUB_EFFECT, rel=0.08)
 
 
@@ -79,45 +80,53 @@ def test_constants_are_those_printed() -> None:
 
 
 def test_equal_clubs_have_one_truth() -> None:
-    linear = simulate_linear(4, order(4, 20), np.random.default_rng(6), no_difference=True)
-    truth = linear_truth(linear, Home(), 200)
-    assert np.ptp(truth.as_you_swing_it.total) == 0.0
+    linear = simulate_linear(LinearWorld(clubs=4, no_difference=True), 6)
+    assert np.ptp(linear.truth(Home(), 200).as_you_swing_it.total) == 0.0
     assert not linear.effects.any()
 
 
 def test_clubs_differ_by_about_two_yards_in_total() -> None:
     # Self-consistent: the sd of value between clubs is about 2 yd.
-    rng = np.random.default_rng(7)
     spread = [
-        np.var(
-            linear_truth(simulate_linear(6, order(6, 6), rng), Home(), 64).as_you_swing_it.total
-        )
-        for _ in range(60)
+        np.var(simulate_linear(CLEAN, seed).truth(Home(), 64).as_you_swing_it.total)
+        for seed in range(60)
     ]
     assert 1.4 <= np.sqrt(np.mean(spread) * 6.0 / 5.0) / YARD <= 3.0
 
 
 def test_clubs_that_move_the_strike_part_the_two_truths() -> None:
-    rng = np.random.default_rng(8)
-    still = simulate_linear(6, order(6, 12), rng)
+    still = simulate_linear(LinearWorld(), 8)
     assert np.array_equal(still.as_you_swing_it, still.from_the_same_swing)
-    moving = simulate_linear(
-        6,
-        order(6, 12),
-        rng,
-        strike_moves=1.5 * MILLIMETRE,
-        speed_moves=0.5 * MILE_PER_HOUR,
-    )
+    world = LinearWorld(strike_moves=1.5 * MILLIMETRE, speed_moves=0.5 * MILE_PER_HOUR)
+    moving = simulate_linear(world, 8)
     apart = (moving.as_you_swing_it - moving.from_the_same_swing) / LAUNCH_UNITS
     assert apart[:, 0].std() > 0.2
     assert apart[:, 3].std() > 0.2
-    truth = linear_truth(moving, Home(), 64)
+    truth = moving.truth(Home(), 64)
     assert truth.from_the_same_swing is not None
     assert not np.array_equal(truth.from_the_same_swing.total, truth.as_you_swing_it.total)
 
 
-def test_the_same_generator_gives_the_same_linear_visit() -> None:
-    first = simulate_linear(6, order(6, 20), np.random.default_rng(9)).visit
-    second = simulate_linear(6, order(6, 20), np.random.default_rng(9)).visit
+def test_a_club_s_balls_are_the_same_in_every_order_once_warm() -> None:
+    linear = simulate_linear(LinearWorld(clubs=2), 9)
+    late = np.zeros(40, dtype=np.int64)
+    one = linear.play(np.concatenate([late, [1, 1, 0, 0]]))
+    other = linear.play(np.concatenate([late, [0, 1, 0, 1]]))
+    for club in (0, 1):
+        first, second = (balls.launch[40:][balls.club[40:] == club] for balls in (one, other))
+        assert first == pytest.approx(second, rel=2e-3)
+
+
+def test_a_hidden_shift_stays_until_the_club_changes_in_the_linear_bay() -> None:
+    calm, shifted = (simulate_linear(LinearWorld(handovers=size), 4) for size in (0.0, 1.0))
+    sequence = np.array([0, 0, 1, 1, 0])
+    moved = shifted.play(sequence).launch - calm.play(sequence).launch
+    assert moved[0] == pytest.approx(moved[1])
+    assert moved[0] != pytest.approx(moved[2])
+    assert moved[0] != pytest.approx(moved[4])
+
+
+def test_the_same_seed_gives_the_same_balls_in_the_linear_bay() -> None:
+    first, second = (simulate_linear(LinearWorld(), 9).play(order(6, 20)) for _ in range(2))
     assert np.array_equal(first.launch, second.launch)
-    assert np.array_equal(first.strike, second.strike, equal_nan=True)
+    assert np.array_equal(first.marks, second.marks, equal_nan=True)

@@ -6,10 +6,11 @@ import numpy as np
 import pytest
 
 from loftwright.constants import YARD
+from loftwright.training.linear_scenarios import LINEAR_SCENARIOS
 from loftwright.training.scenarios import SCENARIOS
 from loftwright.training.tally import BINS, balls_for, tally
 from loftwright.training.truth_study import BUDGETS, study_fitting, to_record
-from loftwright.training.truth_tables import misses, page, row_of
+from loftwright.training.truth_tables import EVERY_SCENARIO, misses, page, row_of
 
 Record: TypeAlias = dict[str, Any]
 
@@ -89,21 +90,25 @@ def test_balls_for_as_good_a_pick_lie_between_budgets(
 
 
 def test_a_real_fitting_becomes_a_row_and_a_page() -> None:
-    names = ("everything measured", "ball data only")
+    names = ("everything measured", "ball data only", "linear bay, three clubs")
     found = {}
     for name in names:
         records = [
-            to_record(study_fitting(SCENARIOS[name], ability, number))
+            to_record(study_fitting(EVERY_SCENARIO[name], ability, number))
             for ability in ("tour", "high")
             for number in (1, 2)
         ]
         one = tally(records)
         found[name] = dict.fromkeys(("tour", "low", "mid", "high", "senior", "all"), one)
-        assert row_of(name, SCENARIOS[name], found[name]).startswith(f"| {name} | as the world |")
+        assert row_of(name, EVERY_SCENARIO[name], found[name]).startswith(
+            f"| {name} | as the world |"
+        )
     text, pictures = page(
         found, version="0", code="abc", first=1, fittings=2, seconds=dict.fromkeys(names, 0.1)
     )
     assert "## Rows that miss" in text
+    assert text.index("| linear bay, three clubs |") > text.index("## The linear bay")
+    assert text.count("| linear bay, three clubs | tour |") == 0
     assert text.index("## Rows that miss") < text.index("## Every scenario")
     assert set(pictures) == {"coverage.svg", "given-up.svg"}
     assert all(svg.startswith("<svg") for svg in pictures.values())
@@ -128,5 +133,11 @@ def test_the_well_specified_scenarios_are_those_in_which_belief_and_world_agree(
         "three clubs",
         "eight clubs",
         "sets of three in rotation",
+        "sets of three, marks in unknown order",
         "clubs twice as strong, believed so",
+    }
+    assert {name for name, one in LINEAR_SCENARIOS.items() if one.well_specified} == {
+        "linear bay, six clubs",
+        "linear bay, three clubs",
+        "linear bay, eight clubs",
     }

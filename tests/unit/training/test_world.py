@@ -4,9 +4,11 @@ import numpy as np
 import pytest
 
 from loftwright.evidence.balls import Balls
+from loftwright.training.chance import HANDOVER_SHIFT
 from loftwright.training.device import DEVICES
+from loftwright.training.scenarios import Scenario
 from loftwright.training.sequence import shuffled_blocks
-from loftwright.training.world import HANDOVER_SHIFT, World, simulate_fitting
+from loftwright.training.world import World, simulate_fitting
 
 FULL = World(device=DEVICES["full"])
 
@@ -83,3 +85,32 @@ def test_a_derived_head_speed_follows_ball_speed_exactly() -> None:
     fitting = simulate_fitting(World(device=DEVICES["full"], derived_speed=True), "mid", 1)
     balls = fitting.play(np.arange(6))
     assert np.ptp(balls.launch[:, 0] / balls.delivery[:, 0]) < 1e-12
+
+
+def test_marks_of_unknown_order_are_shuffled_within_their_set_alone() -> None:
+    order = np.repeat([0, 1, 0], 3)
+    known, mixed = (
+        simulate_fitting(World(device=DEVICES["full"], unordered_marks=size), "mid", 2).play(order)
+        for size in (0, 3)
+    )
+    assert np.array_equal(known.launch, mixed.launch)
+    assert (known.mark_set == -1).all()
+    assert [len(set(mixed.mark_set[start : start + 3])) for start in (0, 3, 6)] == [1, 1, 1]
+    assert len(set(mixed.mark_set)) == 3
+    assert not np.array_equal(known.marks, mixed.marks, equal_nan=True)
+    for start in (0, 3, 6):
+        one, other = (balls.marks[start : start + 3, 0] for balls in (known, mixed))
+        assert np.sort(one) == pytest.approx(np.sort(other), nan_ok=True)
+
+
+def test_a_calculated_head_speed_that_is_left_out_changes_the_comparison_only_where_found() -> (
+    None
+):
+    order = shuffled_blocks(6, 60, np.random.default_rng(3))
+    for derived in (True, False):
+        world = World(device=DEVICES["full"], derived_speed=derived)
+        kept = Scenario(world=world).draw("mid", 5)
+        left = Scenario(world=world, leaves_out=True).draw("mid", 5)
+        balls = kept.play(order)
+        same = np.array_equal(kept.compare(balls).value, left.compare(balls).value)
+        assert same is not derived

@@ -1,70 +1,17 @@
-"""Many simulated fittings with their truth, to see whether every range means what it says.
+"""A decision after a number of balls, set against what was true of its clubs."""
 
-A fitting of a study is decided after several numbers of balls and compared with what was true.
-Everything that is counted per fitting is averaged over fittings, so that standard errors are
-clustered by fitting.
-"""
-
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
 from loftwright.arrays import FloatArray, IntArray
-from loftwright.domain.home import Home
-from loftwright.domain.names import OWN, TREES
-from loftwright.evidence.balls import Balls
 from loftwright.evidence.budget import Budget
-from loftwright.evidence.clubs import ClubTraits
-from loftwright.evidence.compare import Comparison, compare, decide, p_better
+from loftwright.evidence.compare import Comparison, decide, p_better
 from loftwright.evidence.decide import GOOD_ENOUGH_REGRET
 from loftwright.evidence.result import Estimate
-from loftwright.evidence.value import with_holes
-from loftwright.evidence.visit import Beliefs
-from loftwright.training.balls import balls_of
-from loftwright.training.clubs import make_clubs
-from loftwright.training.device import DEVICES
-from loftwright.training.golfer import make_golfer
-from loftwright.training.sequence import ORDERS
-from loftwright.training.truth import ClubTruth, TrueFigures, true_values, truth_arrays
-from loftwright.training.visit import Disturbances, simulate_visit
+from loftwright.training.truth import ClubTruth, TrueFigures
 
-BUDGETS = (20, 40, 60)
-TRUE_SWINGS = 512
 DECLARED_AT = 0.95
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Scenario:
-    """One kind of simulated fitting.
-
-    Attributes
-    ----------
-    ability : str
-    device : str
-    clubs : int
-    strength : float
-        Factor on what the clubs truly do.
-    no_difference : bool
-    doubt : float
-        Factor on the variance of what clubs are believed to do.
-    one_head : bool
-        Whether it is known that all clubs share a head.
-    unordered_marks : int
-        Balls of a club whose marks are read together in unknown order; 0 for none.
-    order : str
-        How the clubs take turns.
-    """
-
-    ability: str
-    device: str = "full"
-    clubs: int = 6
-    strength: float = 1.0
-    no_difference: bool = False
-    doubt: float = 1.0
-    one_head: bool = True
-    unordered_marks: int = 0
-    order: str = "blocks"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -73,11 +20,11 @@ class Outcome:
 
     Attributes
     ----------
-    regret, raw_regret : float
-        What the pick of the model, and of plain averages, gives up [m].
+    regret : float
+        What the pick gives up [m].
     said_regret : float
         What the model said that its pick gives up [m].
-    best, raw_best : bool
+    best : bool
         Whether the pick is the best club.
     p_best : float
         What the model said of its pick.
@@ -93,14 +40,13 @@ class Outcome:
         Mean width of the 80 % ranges of value [m].
     closure : float
         Greatest gap between the parts of a pair and the difference that they explain [m].
+    pairs : int
     """
 
     balls: int
     regret: float
-    raw_regret: float
     said_regret: float
     best: bool
-    raw_best: bool
     p_best: float
     value_80: float
     value_95: float
@@ -113,67 +59,11 @@ class Outcome:
     stopped: bool
     width: float
     closure: float
-    pairs: int = field(default=15)
+    pairs: int
 
 
-def simulate(scenario: Scenario, seed: int, budgets: Sequence[int] = BUDGETS) -> list[Outcome]:
-    """Simulate one golfer's fitting and decide it after each number of balls.
-
-    Parameters
-    ----------
-    scenario : Scenario
-    seed : int
-    budgets : sequence of int
-
-    Returns
-    -------
-    list of Outcome
-        One a budget.
-    """
-    rng = np.random.default_rng(np.random.PCG64(seed))
-    for_golfer, for_clubs, for_order, for_balls = rng.spawn(4)
-    golfer = make_golfer(scenario.ability, for_golfer)
-    clubs = make_clubs(
-        scenario.clubs,
-        for_clubs,
-        strength=scenario.strength,
-        no_difference=scenario.no_difference,
-    )
-    device = DEVICES[scenario.device]
-    sequence = ORDERS[scenario.order](scenario.clubs, max(budgets), for_order)
-    visit = simulate_visit(
-        golfer,
-        clubs,
-        sequence,
-        for_balls,
-        device,
-        Disturbances(unordered_marks=scenario.unordered_marks),
-    )
-    names = (OWN, *TREES)[: scenario.clubs]
-    balls = balls_of(visit, names)
-    truth = truth_arrays(golfer, clubs, Home(), device, TRUE_SWINGS)
-    beliefs = Beliefs(
-        doubt=scenario.doubt,
-        traits=tuple(ClubTraits(head="one", shaft=name) for name in names)
-        if scenario.one_head
-        else (),
-    )
-    return [
-        judge(compare(balls.take(np.arange(budget)), Home(), beliefs), truth) for budget in budgets
-    ]
-
-
-def judge(comparison: Comparison, truth: ClubTruth) -> Outcome:
-    """Compare one decision, ranked on as you swing it, with what was true."""
-    home = with_holes(Home(), float(truth.as_you_swing_it.total[0]))
-    worth = true_values(truth.as_you_swing_it, home)
-    return judge_against(comparison, truth, worth, plain_totals(comparison))
-
-
-def judge_against(
-    comparison: Comparison, truth: ClubTruth, worth: FloatArray, plain: FloatArray
-) -> Outcome:
-    """Compare one decision, and the pick of plain averages, with the true values of its clubs.
+def judge(comparison: Comparison, truth: ClubTruth, worth: FloatArray) -> Outcome:
+    """Compare one decision with what was true.
 
     Parameters
     ----------
@@ -181,8 +71,10 @@ def judge_against(
     truth : ClubTruth
     worth : FloatArray, shape (S,)
         True values [m].
-    plain : FloatArray, shape (S,)
-        What plain averages rank the clubs on.
+
+    Returns
+    -------
+    Outcome
     """
     clubs = len(worth)
     first, second = pairs_of(clubs)
@@ -193,7 +85,6 @@ def judge_against(
     hits_80 = covered(difference, variance, true_difference, df, 0.80)
     hits_95 = covered(difference, variance, true_difference, df, 0.95)
     pick = comparison.standing.leader if comparison.standing else int(np.argmax(comparison.value))
-    raw_pick = int(np.argmax(plain))
     chance = [p_better(comparison, int(a), int(b)) for a, b in zip(first, second, strict=True)]
     said = np.array([np.nan if one is None else one for one in chance])
     up, down = said >= DECLARED_AT, said <= 1.0 - DECLARED_AT
@@ -208,10 +99,8 @@ def judge_against(
     return Outcome(
         balls=len(comparison.visit.setup.balls),
         regret=float(worth.max() - worth[pick]),
-        raw_regret=float(worth.max() - worth[raw_pick]),
         said_regret=found.regret if found else np.nan,
         best=pick == int(np.argmax(worth)),
-        raw_best=raw_pick == int(np.argmax(worth)),
         p_best=float(found.p_best[pick]) if found else np.nan,
         value_80=float(hits_80.mean()),
         value_95=float(hits_95.mean()),
@@ -230,17 +119,6 @@ def judge_against(
         ),
         pairs=len(first),
     )
-
-
-def plain_totals(comparison: Comparison) -> FloatArray:
-    """Return each club's plain mean of re-flown totals [m]; minus infinity without balls."""
-    balls: Balls = comparison.visit.setup.balls
-    means = np.full(len(balls.clubs), -np.inf)
-    for club in range(len(balls.clubs)):
-        member = comparison.counted & (balls.club == club)
-        if member.any():
-            means[club] = comparison.totals[member].mean()
-    return means
 
 
 def pairs_of(clubs: int) -> tuple[IntArray, IntArray]:
