@@ -99,10 +99,19 @@ JUDGED: Final = SpreadTable()
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Spreads:
-    """A golfer's spreads as a multiple of the mid golfer's table."""
+    """A golfer's spreads as a multiple of the mid golfer's table.
+
+    Attributes
+    ----------
+    factor : float
+    table : SpreadTable
+    stated : bool
+        The factor is that of a stated ability, not judged from the balls.
+    """
 
     factor: float
     table: SpreadTable = JUDGED
+    stated: bool = False
 
     @property
     def parts(self) -> FloatArray:

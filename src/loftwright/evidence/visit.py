@@ -41,6 +41,9 @@ from loftwright.physics.heads import REFERENCE_HEAD, Head
 BALL_ONLY = Columns(responses=(0, 1, 2, 3, 4), delivery=(), marks=False)
 
 _SCATTER_PRIOR_BALLS = 10.0
+_ABILITY_NUMBERS = 5.0
+"""Launch numbers' worth of belief that an unstated ability is that of the spreads: squared
+factors of abilities differ by six tenths of their mean, as those of so few numbers do."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -172,6 +175,7 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
         if beliefs.ability
         else spread_factor(balls.launch[:, 1], balls.cell),
         table=beliefs.table,
+        stated=beliefs.ability is not None,
     )
     delivery, gated = gated_covariates(balls, columns, slopes)
     usual = usual_error(balls)
@@ -257,8 +261,8 @@ def ball_scatter(setup: Setup, launch: Fit) -> FloatArray:
     Notes
     -----
     Pooled on purpose: with two to eight balls a club's own sd has a standard error of 25 to
-    50 %. Ten balls' worth of the golfer's ability joins it. A club hit on several visits has a
-    mean on each.
+    50 %. Ten balls' worth of the golfer's ability joins it; where that was not stated, it is
+    judged anew from all launch numbers together. A club hit on several visits has a mean on each.
     """
     balls = setup.balls
     kept = list(setup.columns.responses)
@@ -276,7 +280,18 @@ def ball_scatter(setup: Setup, launch: Fit) -> FloatArray:
         means /= np.where(total > 0.0, total, 1.0)[:, None]
         deviation = scaled[whole] - member @ means
         pooled = (deviation.T * weights) @ deviation / weights.sum() * whole.sum() / freedom
-    mixed = _SCATTER_PRIOR_BALLS * setup.ball_scatter[block] + freedom * pooled
+    believed = setup.ball_scatter[block]
+    if not setup.spreads.stated:
+        believed = believed * _squared_factor(believed, pooled, freedom)
+    mixed = _SCATTER_PRIOR_BALLS * believed + freedom * pooled
     scatter = np.zeros((5, 5))
     scatter[block] = mixed / (_SCATTER_PRIOR_BALLS + freedom)
     return scatter * np.outer(LAUNCH_SCALE, LAUNCH_SCALE)
+
+
+def _squared_factor(believed: FloatArray, pooled: FloatArray, freedom: float) -> float:
+    """Return by how much single balls scatter wider than believed, as a ratio of variances."""
+    size = len(believed)
+    seen = float(np.trace(np.linalg.solve(believed, pooled))) / size
+    numbers = size * freedom
+    return (_ABILITY_NUMBERS + numbers * seen) / (_ABILITY_NUMBERS + numbers)
