@@ -131,6 +131,25 @@ class Mount:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Placed:
+    """Where the elements of a shaft in its clamp lie.
+
+    Attributes
+    ----------
+    nodes : FloatArray
+        From the clamp, shape (elements + 1,) [m].
+    along : FloatArray
+        The Gauss points from the butt, shape (elements, 4) [m].
+    rigid : float
+        How much of the shaft's free end cannot bend [m].
+    """
+
+    nodes: FloatArray
+    along: FloatArray
+    rigid: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Mounted:
     """A shaft in its clamp, as a beam with a body on its end.
 
@@ -140,13 +159,10 @@ class Mounted:
         Its nodes count from the clamp.
     body : TipBody
         All that is rigid on the free end.
-    start : float
-        Where the clamp ends, from the butt [m].
     """
 
     beam: Beam
     body: TipBody
-    start: float
 
 
 def mounted(
@@ -173,36 +189,93 @@ def mounted(
     InputError
         If the clamp holds too much, or the weight is none.
     """
-    held, free = mount.rigid(profile.length)
+    where = placed(profile.length, mount, elements, _jumps(profile, elements))
+    density = np.interp(where.along, profile.stations, profile.line_density)
+    beam = Beam(
+        nodes=where.nodes,
+        bending=np.interp(where.along, profile.stations, profile.bending),
+        line_density=density + grip_density(mount, where.along),
+    )
+    inside = within_sleeve(where, mount, profile.stations, profile.line_density)
+    return Mounted(beam=beam, body=joined(*hung(where, mount, weight), inside))
+
+
+def placed(
+    length: float, mount: Mount, elements: int = ELEMENTS, jumps: FloatArray | None = None
+) -> Placed:
+    """Return where the elements of a shaft lie that is held in a clamp.
+
+    Parameters
+    ----------
+    length : float
+        Of the shaft [m].
+    mount : Mount
+    elements : int
+    jumps : FloatArray, optional
+        Where nodes shall lie besides the grip's end, from the butt [m].
+    """
+    held, free = mount.rigid(length)
+    turned = mount.held is End.TIP
+    start = length - held if turned else held
+    special = np.append(mount.dressing.grip_length, [] if jumps is None else jumps)
+    away = start - special if turned else special - start
+    nodes = _nodes(away, length - held - free, elements)
+    points = gauss_points(nodes)
+    return Placed(nodes=nodes, along=start - points if turned else start + points, rigid=free)
+
+
+def grip_density(mount: Mount, along: FloatArray) -> FloatArray:
+    """Return what a grip adds to the line density at points from the butt [kg m^-1]."""
+    grip = mount.dressing
+    if grip.grip_mass == 0.0:
+        return np.zeros_like(along)
+    return np.where(along < grip.grip_length, grip.grip_mass / grip.grip_length, 0.0)
+
+
+def hung(where: Placed, mount: Mount, weight: TipBody | None) -> tuple[TipBody, ...]:
+    """Return weight and sleeve as they hang on the end of the part that bends."""
+    bodies = []
     if weight is not None:
         within(weight.mass, END_WEIGHT)
         not_negative(weight.inertia, "inertia of the weight")
-    turned = mount.held is End.TIP
-    start = profile.length - held if turned else held
-    span = profile.length - held - free
-    nodes = _nodes(profile, mount, start, span, elements)
-    points = gauss_points(nodes)
-    along = start - points if turned else start + points
-    density = np.interp(along, profile.stations, profile.line_density)
-    beam = Beam(
-        nodes=nodes,
-        bending=np.interp(along, profile.stations, profile.bending),
-        line_density=density + _grip(mount, nodes, start),
-    )
-    body = joined(*_bodies(profile, mount, free, weight))
-    return Mounted(beam=beam, body=body, start=start)
+        reach = weight.reach + where.rigid
+        bodies.append(TipBody(mass=weight.mass, inertia=weight.inertia, reach=reach))
+    if mount.held is End.BUTT:
+        sleeve = mount.dressing
+        reach = where.rigid - sleeve.sleeve_balance
+        bodies.append(TipBody(mass=sleeve.sleeve_mass, reach=reach))
+    return tuple(bodies)
 
 
-def _nodes(profile: Profile, mount: Mount, start: float, span: float, elements: int) -> FloatArray:
-    """Return nearly equal elements, with a node at the grip's end and wherever EI jumps."""
+def within_sleeve(
+    where: Placed, mount: Mount, stations: FloatArray, line_density: FloatArray
+) -> TipBody:
+    """Return the part of the shaft that a sleeve on the free end makes rigid.
+
+    Parameters
+    ----------
+    where : Placed
+    mount : Mount
+    stations, line_density : FloatArray
+        Of the shaft [m, kg m^-1].
+    """
+    if mount.held is End.TIP or where.rigid == 0.0:
+        return TipBody()
+    end = float(stations[-1])
+    start = end - where.rigid
+    mass, balance = mass_between(stations, line_density, start, end)
+    return TipBody(mass=mass, inertia=mass * where.rigid**2 / 12.0, reach=balance - start)
+
+
+def _nodes(special: FloatArray, span: float, elements: int) -> FloatArray:
+    """Return nearly equal elements, with nodes at special places, the first before others."""
     step = span / elements
     nodes = np.linspace(0.0, span, elements + 1)
-    special = np.append(mount.dressing.grip_length, _jumps(profile, step))
     taken: list[float] = []
-    for place in start - special if mount.held is End.TIP else special - start:
+    for place in special.tolist():
         apart = min((abs(place - other) for other in taken), default=step)
         if 0.25 * step < place < span - 0.25 * step and apart > 0.25 * step:
-            taken.append(float(place))
+            taken.append(place)
             nearest = 1 + int(np.abs(nodes[1:-1] - place).argmin())
             if nodes[nearest] in taken:
                 nodes = np.sort(np.append(nodes, place))
@@ -211,39 +284,13 @@ def _nodes(profile: Profile, mount: Mount, start: float, span: float, elements: 
     return nodes
 
 
-def _jumps(profile: Profile, step: float) -> FloatArray:
+def _jumps(profile: Profile, elements: int) -> FloatArray:
     """Return the middles of ramps in which EI changes much within a fraction of an element."""
+    step = profile.length / elements
     steep = np.abs(np.diff(np.log(profile.bending))) > STEEP
     narrow = np.diff(profile.stations) < 0.25 * step
     middles = 0.5 * (profile.stations[1:] + profile.stations[:-1])
     return middles[steep & narrow]
-
-
-def _grip(mount: Mount, nodes: FloatArray, start: float) -> FloatArray:
-    """Return the grip's line density at the Gauss points; nodes lie at its end."""
-    grip = mount.dressing
-    points = gauss_points(nodes)
-    if grip.grip_mass == 0.0:
-        return np.zeros_like(points)
-    along = start - points if mount.held is End.TIP else start + points
-    return np.where(along < grip.grip_length, grip.grip_mass / grip.grip_length, 0.0)
-
-
-def _bodies(profile: Profile, mount: Mount, free: float, weight: TipBody | None) -> list[TipBody]:
-    """Return what hangs rigidly on the end of the beam: weight, sleeve, shaft within it."""
-    bodies = []
-    if weight is not None:
-        bodies.append(TipBody(mass=weight.mass, inertia=weight.inertia, reach=weight.reach + free))
-    if mount.held is End.BUTT:
-        dressing = mount.dressing
-        bodies.append(TipBody(mass=dressing.sleeve_mass, reach=free - dressing.sleeve_balance))
-        if free > 0.0:
-            end = profile.length
-            mass, balance = mass_between(profile, end - free, end)
-            bodies.append(
-                TipBody(mass=mass, inertia=mass * free**2 / 12.0, reach=balance - (end - free))
-            )
-    return bodies
 
 
 def total_mass(mounted_shaft: Mounted) -> float:

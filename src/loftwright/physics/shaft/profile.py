@@ -77,16 +77,7 @@ class Profile:
     @property
     def balance(self) -> float:
         """Return the distance of the balance point from the butt [m]."""
-        return moment_of(self) / self.mass
-
-
-def moment_of(profile: Profile) -> float:
-    """Return the first moment of mass about the butt end [kg m]."""
-    steps = np.diff(profile.stations)
-    start, end = profile.stations[:-1], profile.stations[1:]
-    light, heavy = profile.line_density[:-1], profile.line_density[1:]
-    parts = steps * (light * (2.0 * start + end) + heavy * (start + 2.0 * end)) / 6.0
-    return float(parts.sum())
+        return _moment(self.stations, self.line_density) / self.mass
 
 
 def uniform_mass_profile(
@@ -162,28 +153,32 @@ def stiffened(profile: Profile, factor: ArrayLike) -> Profile:
     )
 
 
-def mass_between(profile: Profile, start: float, end: float) -> tuple[float, float]:
+def mass_between(
+    stations: FloatArray, line_density: FloatArray, start: float, end: float
+) -> tuple[float, float]:
     """Return the mass of a stretch and its balance point from the butt [kg, m].
 
     Parameters
     ----------
-    profile : Profile
+    stations : FloatArray
+        From the butt [m].
+    line_density : FloatArray
+        At the stations [kg m^-1].
     start, end : float
         Of the stretch, from the butt [m].
     """
-    inner = profile.stations[(profile.stations > start) & (profile.stations < end)]
+    inner = stations[(stations > start) & (stations < end)]
     along = np.concatenate([[start], inner, [end]])
-    density = np.interp(along, profile.stations, profile.line_density)
-    parts = _trapezoids(along, density)
-    mass = float(parts.sum())
-    if mass == 0.0:
-        return 0.0, start
-    steps = np.diff(along)
-    moments = steps * (
-        density[:-1] * (2.0 * along[:-1] + along[1:])
-        + density[1:] * (along[:-1] + 2.0 * along[1:])
-    )
-    return mass, float(moments.sum()) / (6.0 * mass)
+    density = np.interp(along, stations, line_density)
+    mass = float(_trapezoids(along, density).sum())
+    return (mass, _moment(along, density) / mass) if mass > 0.0 else (0.0, start)
+
+
+def _moment(stations: FloatArray, density: FloatArray) -> float:
+    start, end = stations[:-1], stations[1:]
+    light, heavy = density[:-1], density[1:]
+    parts = np.diff(stations) * (light * (2.0 * start + end) + heavy * (start + 2.0 * end))
+    return float(parts.sum()) / 6.0
 
 
 def _trapezoids(stations: FloatArray, values: FloatArray) -> FloatArray:

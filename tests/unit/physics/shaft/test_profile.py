@@ -106,15 +106,19 @@ def test_mass_and_balance_are_those_of_the_line() -> None:
     )
     assert linear.mass == pytest.approx(45.0 * GRAM, rel=1e-12)
     assert linear.balance == pytest.approx(4.0 / 9.0, rel=1e-12)
-    assert mass_between(linear, 0.0, 1.0) == pytest.approx((linear.mass, linear.balance))
-    assert mass_between(linear, 0.4, 0.4) == (0.0, 0.4)
+    assert mass_between(linear.stations, linear.line_density, 0.0, 1.0) == pytest.approx(
+        (linear.mass, linear.balance)
+    )
+    assert mass_between(linear.stations, linear.line_density, 0.4, 0.4) == (0.0, 0.4)
 
 
 def test_what_is_cut_off_and_what_is_left_make_the_shaft() -> None:
     shaft = tapered()
     cut = trimmed(shaft, tip=1.0 * INCH, butt=2.0 * INCH)
-    off_tip, _ = mass_between(shaft, shaft.length - 1.0 * INCH, shaft.length)
-    off_butt, _ = mass_between(shaft, 0.0, 2.0 * INCH)
+    off_tip, _ = mass_between(
+        shaft.stations, shaft.line_density, shaft.length - 1.0 * INCH, shaft.length
+    )
+    off_butt, _ = mass_between(shaft.stations, shaft.line_density, 0.0, 2.0 * INCH)
     assert cut.length == pytest.approx(shaft.length - 3.0 * INCH)
     assert cut.mass + off_tip + off_butt == pytest.approx(shaft.mass, rel=1e-12)
     assert cut.bending[0] == pytest.approx(
