@@ -6,7 +6,8 @@ with the page. User input never meets these names: it is converted in `loftwrigh
 
 References
 ----------
-International yard and pound agreement, 1959 (inch, foot, yard, mile; exact).
+International yard and pound agreement, 1959 (inch, foot, yard, mile; exact;
+pound 0.45359237 kg).
 CGPM 1901, standard acceleration of free fall (exact).
 Equipment Rules, part 4: a ball weighs at most 45.93 g and measures at least 42.67 mm.
 """
@@ -20,11 +21,14 @@ YARD: Final = 0.9144
 MILE_PER_HOUR: Final = 0.44704
 DEGREE: Final = pi / 180.0
 REVOLUTION_PER_MINUTE: Final = 2.0 * pi / 60.0
+CYCLE_PER_MINUTE: Final = 1.0 / 60.0
 MILLIMETRE: Final = 1e-3
 GRAM: Final = 1e-3
 GRAM_SQUARE_CENTIMETRE: Final = 1e-7
 
 GRAVITY: Final = 9.80665
+POUND_FORCE: Final = 0.45359237 * GRAVITY
+FOOT_POUND: Final = FOOT * POUND_FORCE
 BALL_MASS: Final = 45.93 * GRAM
 BALL_DIAMETER: Final = 42.67 * MILLIMETRE
 BALL_RADIUS: Final = BALL_DIAMETER / 2.0
