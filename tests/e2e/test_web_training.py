@@ -74,6 +74,8 @@ class Bay:
         """Let the golfer hit, by the button or by its key."""
         for _ in range(balls):
             before = len(self._now.balls)
+            # A form that is still on its way does not go a second time.
+            expect(self.page.locator("form[data-sending]")).to_have_count(0)
             if by_key:
                 self.page.keyboard.press("h")
             else:
