@@ -1,4 +1,4 @@
-"""Two training cases in Chromium from the list of cases to what was true, by tap and by key."""
+"""Training cases in Chromium from the list of cases to what was true, by tap and by key."""
 
 import re
 from collections.abc import Callable, Iterator
@@ -21,6 +21,8 @@ from browser import (
 )
 from loftwright.bay.now import FittingNow
 from loftwright.services.studio import Studio
+from loftwright.training.case import Case
+from loftwright.training.case_files import known_cases
 from serving import served
 from studios import app_of, studio_in_memory
 
@@ -126,6 +128,22 @@ def test_a_case_is_played_from_the_list_to_what_was_true(
     expect(page.locator("#truth svg[role=img]")).to_be_visible()
     expect(page.get_by_role("heading", name="What a good fitter learns")).to_be_visible()
     assert axe_findings(page) == []
+
+
+@pytest.mark.parametrize("case", known_cases(), ids=lambda case: case.name)
+def test_every_case_plays_through_to_its_lesson(
+    browse: Browse, app: FastAPI, address: str, case: Case
+) -> None:
+    page = browse()
+    bay = Bay(page, app, address, case.golfer)
+    for club in ("Own", "Ash"):
+        bay.hands_over(club)
+        bay.hits(2, by_key=False)
+    page.get_by_role("link", name="The call").click()
+    page.get_by_role("radio", name=re.compile("^Too close to call")).check()
+    page.get_by_role("button", name="Call it").click()
+    expect(page.locator("#truth svg[role=img]")).to_be_visible()
+    expect(page.locator("main")).to_contain_text(" ".join(case.lesson.split())[:60])
 
 
 def test_nothing_is_wrong_in_any_state_size_or_theme(
