@@ -1,1 +1,1 @@
-"""Ball flight, turf and impact: pure functions of SI numbers."""
+"""Ball flight, turf, impact, shafts and the bench: pure functions of SI numbers."""

@@ -121,6 +121,18 @@ def test_a_step_in_stiffness_gets_a_node_of_its_own() -> None:
     assert coarse_rate == pytest.approx(modes(fine.beam, fine.body).rates[0], rel=1e-8)
 
 
+def test_two_steps_near_one_node_both_get_nodes() -> None:
+    places = (0.6163, 0.6263)
+    stations = (0.0, places[0], places[0] + 1e-4, places[1], places[1] + 1e-4, 1.143)
+    stepped = uniform_mass_profile(
+        stations, (70.0, 70.0, 50.0, 50.0, 30.0, 30.0), (20.0,) * 6, 62.0 * GRAM
+    )
+    nodes = mounted(stepped, FIVE_INCHES, WEIGHT).beam.nodes + 0.127
+    for place in places:
+        assert np.abs(nodes - place - 5e-5).min() < 1e-9
+    assert (np.diff(nodes) > 0.0).all()
+
+
 def test_the_basis_of_a_swing_has_its_frequencies() -> None:
     """Hands hold 0.18 m, the head begins 35 mm from the tip; the mass counts between them."""
     sleeve = Dressing(sleeve_length=35.0 * MILLIMETRE)

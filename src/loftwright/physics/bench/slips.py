@@ -1,0 +1,229 @@
+"""What was probably done wrong where a reading does not fit: unit, digits, span, clamp, station.
+
+Every likely slip is undone on paper, and the mended reading is held against what all the other
+readings say of it. The best that fits is named; nothing is changed by it.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from itertools import pairwise
+from typing import Final
+
+from loftwright.constants import (
+    FOOT_POUND,
+    GRAM,
+    GRAVITY,
+    INCH,
+    MILLIMETRE,
+    OUNCE,
+    POUND_FORCE,
+)
+from loftwright.errors import InputError
+from loftwright.physics.bench.fit import Solution
+from loftwright.physics.bench.readings import (
+    Balance,
+    Cantilever,
+    Frequency,
+    Mass,
+    Reading,
+    ThreePoint,
+    Torque,
+)
+from loftwright.physics.shaft.beam import TipBody
+
+FITS: Final = 2.5
+_UNITS: Final[dict[type, tuple[float, ...]]] = {
+    ThreePoint: (INCH / MILLIMETRE,),
+    Cantilever: (INCH / MILLIMETRE,),
+    Torque: (),
+    Mass: (OUNCE / GRAM,),
+    Balance: (INCH / MILLIMETRE,),
+    Frequency: (),
+}
+_FORCES: Final = (POUND_FORCE, GRAVITY)
+_MOMENTS: Final = (FOOT_POUND, FOOT_POUND / 12.0)
+_CLAMP_STEPS: Final = (INCH, 0.5 * INCH, 25.0 * MILLIMETRE, 10.0 * MILLIMETRE)
+
+
+class Slip(StrEnum):
+    """What was probably done wrong."""
+
+    SWAPPED_DIGITS = "swapped digits"
+    DECIMAL_POINT = "decimal point"
+    UNIT = "unit"
+    SPAN = "span"
+    CLAMP = "clamp"
+    STATION = "station"
+    WEIGHT = "weight"
+    ONE_DIGIT = "one digit"
+    UNKNOWN = "unknown"
+
+
+# The first that fits as well as any other is named: what happens more often stands first.
+_PENALTY: Final = {
+    Slip.SWAPPED_DIGITS: 0.0,
+    Slip.DECIMAL_POINT: 0.0,
+    Slip.UNIT: 0.2,
+    Slip.SPAN: 0.4,
+    Slip.WEIGHT: 0.4,
+    Slip.CLAMP: 0.6,
+    Slip.STATION: 0.6,
+    Slip.ONE_DIGIT: 1.5,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mend:
+    """A slip and the reading as it would be without it.
+
+    Attributes
+    ----------
+    slip : Slip
+    reading : Reading, optional
+        As it was probably meant; none for an unknown slip.
+    off : float
+        How far it then lies from what all others say of it, in standard deviations.
+    """
+
+    slip: Slip
+    reading: Reading | None
+    off: float
+
+
+def likely(reading: Reading, others: Solution) -> tuple[Mend, ...]:
+    """Return what was probably done wrong with a reading, the likeliest first.
+
+    Parameters
+    ----------
+    reading : Reading
+        The strange one.
+    others : Solution
+        Of the other readings alone.
+
+    Returns
+    -------
+    tuple of Mend
+        Slips whose mended reading fits; if there is none, one of an unknown slip.
+    """
+    best: dict[Slip, Mend] = {}
+    for slip, mended in _candidates(reading, others.readings):
+        try:
+            off = others.of_another(mended)
+        except InputError:  # a set-up that this shaft cannot be in is no candidate
+            continue
+        if abs(off) < FITS and (slip not in best or abs(off) < abs(best[slip].off)):
+            best[slip] = Mend(slip=slip, reading=mended, off=off)
+    if not best:
+        return (Mend(slip=Slip.UNKNOWN, reading=None, off=others.of_another(reading)),)
+    return tuple(sorted(best.values(), key=lambda mend: abs(mend.off) + _PENALTY[mend.slip]))
+
+
+def _candidates(reading: Reading, others: Sequence[Reading]) -> Iterator[tuple[Slip, Reading]]:
+    for factor in (10.0, 0.1, 100.0, 0.01):
+        yield from _valued(Slip.DECIMAL_POINT, reading, reading.value * factor)
+    for unit in _UNITS[type(reading)]:
+        for factor in (unit, 1.0 / unit):
+            yield from _valued(Slip.UNIT, reading, reading.value * factor)
+    for digits in _swapped(reading.typed):
+        yield from _typed(Slip.SWAPPED_DIGITS, reading, digits)
+    for digits in _one_other(reading.typed):
+        yield from _typed(Slip.ONE_DIGIT, reading, digits)
+    match reading:
+        case ThreePoint():
+            yield from _loads(reading, reading.force, "force", _FORCES)
+            yield from _supports(reading, others)
+        case Cantilever():
+            yield from _loads(reading, reading.force, "force", _FORCES)
+            yield from _clamps(reading, others)
+        case Frequency():
+            yield from _clamps(reading, others)
+        case Torque():
+            yield from _loads(reading, reading.moment, "moment", _MOMENTS)
+            for clamp in _clamp_depths(reading.clamp, others):
+                yield from _built(Slip.CLAMP, reading, clamp=clamp)
+
+
+def _loads(
+    reading: Reading, load: float, name: str, units: Sequence[float]
+) -> Iterator[tuple[Slip, Reading]]:
+    for unit in units:
+        for factor in (unit, 1.0 / unit):
+            yield from _built(Slip.UNIT, reading, **{name: load * factor})
+
+
+def _supports(reading: ThreePoint, others: Sequence[Reading]) -> Iterator[tuple[Slip, Reading]]:
+    spans = {one.span for one in others if isinstance(one, ThreePoint)}
+    for span in sorted(spans | {12.0 * INCH, 300.0 * MILLIMETRE, 10.0 * INCH}):
+        if abs(span / reading.span - 1.0) > 1e-6:
+            yield from _built(Slip.SPAN, reading, span=span)
+    stations = sorted({one.station for one in others if isinstance(one, ThreePoint)})
+    for station in stations:
+        if abs(station - reading.station) > MILLIMETRE:
+            yield from _built(Slip.STATION, reading, station=station)
+
+
+def _clamps(
+    reading: Cantilever | Frequency, others: Sequence[Reading]
+) -> Iterator[tuple[Slip, Reading]]:
+    mount = reading.mount
+    for clamp in _clamp_depths(mount.clamp, others):
+        yield from _built(Slip.CLAMP, reading, mount=replace(mount, clamp=clamp))
+    if isinstance(reading, Frequency):
+        weights = {one.weight.mass for one in others if isinstance(one, Frequency)}
+        for mass in sorted(weights - {reading.weight.mass}):
+            weight = TipBody(mass=mass, inertia=reading.weight.inertia, reach=reading.weight.reach)
+            yield from _built(Slip.WEIGHT, reading, weight=weight)
+
+
+def _clamp_depths(clamp: float, others: Sequence[Reading]) -> list[float]:
+    """Return other depths to which a clamp may have been set: those in use, and steps off."""
+    used = {one.mount.clamp for one in others if isinstance(one, Cantilever | Frequency)}
+    used |= {one.clamp for one in others if isinstance(one, Torque)}
+    off = {clamp + sign * step for step in _CLAMP_STEPS for sign in (-1.0, 1.0)}
+    return sorted(one for one in used | off if one >= 0.0 and abs(one - clamp) > MILLIMETRE)
+
+
+def _swapped(typed: str) -> Iterator[str]:
+    """Yield the text with two neighbouring digits changed about, over a decimal point too."""
+    places = [place for place, letter in enumerate(typed) if letter.isdigit()]
+    for first, second in pairwise(places):
+        letters = list(typed)
+        letters[first], letters[second] = letters[second], letters[first]
+        if letters[first] != letters[second]:
+            yield "".join(letters)
+
+
+def _one_other(typed: str) -> Iterator[str]:
+    """Yield the text with one digit another."""
+    for place, letter in enumerate(typed):
+        if letter.isdigit():
+            for other in "0123456789".replace(letter, ""):
+                yield typed[:place] + other + typed[place + 1 :]
+
+
+def _typed(slip: Slip, reading: Reading, digits: str) -> Iterator[tuple[Slip, Reading]]:
+    """Yield a reading whose text was meant otherwise."""
+    before, after = _number(reading.typed), _number(digits)
+    if before > 0.0 and after > 0.0:
+        yield from _valued(slip, reading, reading.value * after / before)
+
+
+def _number(digits: str) -> float:
+    try:
+        return float(digits.replace(",", "."))
+    except ValueError:
+        return 0.0
+
+
+def _valued(slip: Slip, reading: Reading, value: float) -> Iterator[tuple[Slip, Reading]]:
+    yield from _built(slip, reading, value=value, typed="")
+
+
+def _built(slip: Slip, reading: Reading, **changed: object) -> Iterator[tuple[Slip, Reading]]:
+    """Yield a changed reading, unless no bench reads it so."""
+    try:
+        mended: Reading = replace(reading, **changed)  # type: ignore[arg-type]
+    except InputError:
+        return
+    yield slip, mended
