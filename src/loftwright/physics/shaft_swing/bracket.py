@@ -4,6 +4,7 @@ One keeps the torques, one the motion of the grip, one the delivered loft. Golfe
 between, and nobody knows where before the balls.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -93,12 +94,15 @@ def change(other: Swing, own: Swing) -> SwingChange:
     )
 
 
-def bracket(other: ShaftBasis, own: ShaftBasis, player: Player, *, step: float = STEP) -> Bracket:
-    """Return what another shaft changes, with torques held and with the grip's motion held.
+def brackets(
+    others: Sequence[ShaftBasis], own: ShaftBasis, player: Player, *, step: float = STEP
+) -> tuple[Bracket, ...]:
+    """Return what each other shaft changes, with torques held and with the grip's motion held.
 
     Parameters
     ----------
-    other, own : ShaftBasis
+    others : sequence of ShaftBasis
+    own : ShaftBasis
     player : Player
         Matched with the own shaft.
     step : float
@@ -106,7 +110,8 @@ def bracket(other: ShaftBasis, own: ShaftBasis, player: Player, *, step: float =
 
     Returns
     -------
-    Bracket
+    tuple of Bracket
+        In the order of `others`.
 
     Raises
     ------
@@ -117,13 +122,17 @@ def bracket(other: ShaftBasis, own: ShaftBasis, player: Player, *, step: float =
 
     Notes
     -----
-    Both swings with a held motion are replayed on the same grip, so that errors of the steps
+    With a held motion the own shaft is replayed on the same grip, so that errors of the steps
     drop out of the difference.
     """
     grip = grip_motion(own, player, step=step)
-    return Bracket(
-        held_torques=change(swing(other, player, step=step), swing(own, player, step=step)),
-        held_motion=change(replay(other, grip), replay(own, grip)),
+    by_torques, by_motion = swing(own, player, step=step), replay(own, grip)
+    return tuple(
+        Bracket(
+            held_torques=change(swing(other, player, step=step), by_torques),
+            held_motion=change(replay(other, grip), by_motion),
+        )
+        for other in others
     )
 
 
