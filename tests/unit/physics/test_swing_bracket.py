@@ -1,12 +1,14 @@
 """What another shaft changes: differences only, and scatter with the same swings."""
 
 from math import degrees
+from pathlib import Path
 
 import numpy as np
 import pytest
 
 from loftwright.arrays import FloatArray
 from loftwright.errors import InputError
+from loftwright.physics.shaft_swing import swings
 from loftwright.physics.shaft_swing.bracket import (
     adapted,
     brackets,
@@ -67,3 +69,16 @@ def test_a_softer_shaft_scatters_more_for_a_quick_late_player() -> None:
 def test_draws_that_are_no_swings_are_refused(draws: FloatArray) -> None:
     with pytest.raises(InputError):
         scatter_ratio(shaft(), shaft(), QUICK_LATE, draws)
+
+
+SOURCE = Path(swings.__file__).resolve().parents[2]
+
+
+def test_nothing_that_people_read_takes_a_bend_of_one_club_alone() -> None:
+    """Only differences leave the computing floors: the model's own bend hangs on its damping."""
+    floors = ("report", "services", "web", "cli", "intake", "store")
+    files = [path for floor in floors for path in (SOURCE / floor).rglob("*.py")]
+    assert len(files) > 100
+    taken = ("bend_loft", "shaft_swing.struck", "shaft_swing.swings")
+    found = [path.name for path in files if any(word in path.read_text("utf-8") for word in taken)]
+    assert found == []
