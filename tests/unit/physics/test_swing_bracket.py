@@ -1,5 +1,6 @@
 """What another shaft changes: differences only, and scatter with the same swings."""
 
+from dataclasses import replace
 from math import degrees
 from pathlib import Path
 
@@ -7,7 +8,7 @@ import numpy as np
 import pytest
 
 from loftwright.arrays import FloatArray
-from loftwright.errors import InputError
+from loftwright.errors import ConvergenceError, InputError
 from loftwright.physics.shaft_swing import swings
 from loftwright.physics.shaft_swing.bracket import (
     adapted,
@@ -30,6 +31,12 @@ def test_the_own_shaft_changes_nothing() -> None:
 def test_each_shaft_of_several_is_that_shaft_alone() -> None:
     both = brackets([shaft("t"), shaft("a")], shaft(), QUICK_LATE)
     assert both == tuple(brackets([shaft(case)], shaft(), QUICK_LATE)[0] for case in ("t", "a"))
+
+
+def test_a_shaft_that_cannot_be_swung_is_named_by_its_number() -> None:
+    limber = replace(shaft(), frequencies=0.3 * shaft().frequencies)
+    with pytest.raises(ConvergenceError, match=r"^shaft 2 of 2: "):
+        brackets([shaft("t"), limber], shaft(), QUICK_LATE)
 
 
 def test_a_change_is_the_other_less_the_own() -> None:

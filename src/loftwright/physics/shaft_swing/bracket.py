@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from loftwright.arrays import FloatArray
-from loftwright.errors import InputError
+from loftwright.errors import ConvergenceError, InputError
 from loftwright.physics.shaft_swing.basis import ShaftBasis
 from loftwright.physics.shaft_swing.players import Player
 from loftwright.physics.shaft_swing.scatter import swing_to_swing
@@ -116,7 +116,7 @@ def brackets(
     Raises
     ------
     ConvergenceError
-        As `swing`.
+        As `swing`; it names the shaft by its number.
     InputError
         If the step is not above 0.
 
@@ -127,13 +127,20 @@ def brackets(
     """
     grip = grip_motion(own, player, step=step)
     by_torques, by_motion = swing(own, player, step=step), replay(own, grip)
-    return tuple(
-        Bracket(
-            held_torques=change(swing(other, player, step=step), by_torques),
-            held_motion=change(replay(other, grip), by_motion),
+    found = []
+    for number, other in enumerate(others, start=1):
+        try:
+            torques, motion = swing(other, player, step=step), replay(other, grip)
+        except ConvergenceError as error:
+            raise ConvergenceError(
+                error.message, place=f"shaft {number} of {len(others)}", mend=error.mend
+            ) from error
+        found.append(
+            Bracket(
+                held_torques=change(torques, by_torques), held_motion=change(motion, by_motion)
+            )
         )
-        for other in others
-    )
+    return tuple(found)
 
 
 def adapted(
