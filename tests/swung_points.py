@@ -94,11 +94,10 @@ def velocities(
 def convective(
     place: FloatArray, rate: FloatArray, club: ClubNumbers, player: PlayerNumbers
 ) -> FloatArray:
-    """Return the acceleration of every point at steady rates, by central differences."""
-    h = 1e-5
-    after = velocities(place + h * rate, rate, club, player)
-    before = velocities(place - h * rate, rate, club, player)
-    return (after - before) / (2.0 * h)
+    """Return the acceleration of every point at steady rates, by differences of fourth order."""
+    h = 1e-3 / (1.0 + float(np.max(np.abs(rate))))
+    speeds = [velocities(place + k * h * rate, rate, club, player) for k in (-2, -1, 1, 2)]
+    return (speeds[0] - 8.0 * speeds[1] + 8.0 * speeds[2] - speeds[3]) / (12.0 * h)
 
 
 def mass_and_forces(

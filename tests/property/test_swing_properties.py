@@ -38,7 +38,7 @@ def test_frequencies_grow_by_the_root_of_the_stiffness(factor: float) -> None:
 def test_a_stiffer_shaft_lags_less(one: float, other: float, loading: Loading) -> None:
     soft, stiff = sorted((one, other))
     lags = [swing(scaled(factor), PLAYERS[loading]).lag for factor in (soft, stiff)]
-    assert lags[0] >= lags[1]
+    assert lags[0] >= lags[1] - 1e-8
 
 
 @few

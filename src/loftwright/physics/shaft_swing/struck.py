@@ -32,7 +32,7 @@ class Swing:
     head_speed : float
         Of the head's centre of gravity [m s^-1].
     club_angle : float
-        Of the club's line in the hands from straight down, the head before the hands positive [rad].
+        Of the club in the hands from straight down, the head before the hands positive [rad].
     wrist_angle : float
         phi [rad].
     lead, droop : float
