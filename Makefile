@@ -68,6 +68,6 @@ $(VENV)/.docs: locks/docs.txt pyproject.toml | $(VENV)/bin/python
 
 # Compiled loops are cached beside their own file and do not notice a formula that changed
 # elsewhere, so any change of the physics clears them.
-$(VENV)/.kernels: $(wildcard src/loftwright/physics/*.py) | $(VENV)/bin/python
-	@rm -f src/loftwright/physics/__pycache__/*.nbi src/loftwright/physics/__pycache__/*.nbc
+$(VENV)/.kernels: $(wildcard src/loftwright/physics/*.py src/loftwright/physics/*/*.py) | $(VENV)/bin/python
+	@find src/loftwright/physics -name '*.nb[ic]' -delete
 	@touch $@
