@@ -13,7 +13,7 @@ MacKenzie 2005, doctoral thesis, table 3.1.2.1: simulated dynamic loft of 4.82 (
     degrees (flexible) from bending, at about 45 m/s.
 """
 
-from dataclasses import fields
+from dataclasses import fields, replace
 from functools import cache
 from math import degrees, log
 
@@ -22,10 +22,11 @@ import pytest
 
 from loftwright.arrays import FloatArray
 from loftwright.constants import MILE_PER_HOUR, MILLIMETRE
+from loftwright.evidence.shaft_prior import Effect, shaft_prior
 from loftwright.physics.shaft_swing.basis import REFERENCE_SWUNG_HEAD, ShaftBasis, swing_basis
 from loftwright.physics.shaft_swing.bracket import Bracket, SwingChange, adapted, brackets
 from loftwright.physics.shaft_swing.matching import matched, squared
-from loftwright.physics.shaft_swing.players import QUICK_LATE, SMOOTH_EARLY, Player
+from loftwright.physics.shaft_swing.players import QUICK_LATE, SMOOTH_EARLY, Loading, Player
 from loftwright.physics.shaft_swing.scatter import swing_to_swing
 from loftwright.physics.shaft_swing.struck import Swing
 from loftwright.physics.shaft_swing.swings import swing
@@ -234,6 +235,33 @@ def test_swings_scatter_as_the_table_says(player: Player) -> None:
         assert ratio == pytest.approx(expected / lofts["reference"], rel=0.12)
 
 
+def weakened(player: Player, speed: float) -> Player:
+    """Return a player of a lower head speed by weaker torques in the same times, squared."""
+    for _ in range(60):
+        made = swing(shaft(), player)
+        if abs(made.head_speed - speed) < 1e-3 and abs(made.wrist_angle - player.square) < 1e-5:
+            return player
+        share = (speed / made.head_speed) ** 1.5
+        player = replace(
+            player,
+            square=made.wrist_angle,
+            hub_torque=share * player.hub_torque,
+            wrist_torque=share * player.wrist_torque,
+        )
+    raise AssertionError(speed)
+
+
+@STYLES
+def test_how_a_slower_player_is_made_matters_little_for_shapes(player: Player) -> None:
+    """Self-consistent: a slower clock and weaker torques agree within 0.1 degrees at 95 mph."""
+    speed, others = 95.0 * MILE_PER_HOUR, [shaft("t"), shaft("b'")]
+    by_clock = brackets(others, shaft(), matched(player, shaft(), speed))
+    by_torque = brackets(others, shaft(), weakened(player, speed))
+    for one, other in zip(by_clock, by_torque, strict=True):
+        assert degrees(one.delivered_loft) == pytest.approx(degrees(other.delivered_loft), abs=0.1)
+        assert degrees(one.droop_angle) == pytest.approx(degrees(other.droop_angle), abs=0.1)
+
+
 def by_frequency(cpm: float) -> ShaftBasis:
     """Return the reference profile scaled to a frequency in its set-up."""
     scale, stiffness = (cpm / frequency_cpm("reference")) ** 2, profile_of("reference")
@@ -271,3 +299,13 @@ def test_a_change_has_no_field_that_stands_for_one_club_alone() -> None:
     own = brackets([shaft()], shaft(), LATE)[0]
     for change in (own.held_torques, own.held_motion):
         assert [getattr(change, field.name) for field in fields(change)] == [0.0] * 8
+
+
+@STYLES
+def test_only_lie_can_be_told_before_a_ball_for_shapes(player: Player) -> None:
+    """Self-consistent: no shape reaches the doubt of loft; a firmer tip reaches that of lie."""
+    loading = Loading.QUICK_LATE if player is LATE else Loading.SMOOTH_EARLY
+    for case in ("b'", "u'", "l'", "t'"):
+        found = shaft_prior({loading: fine_brackets(player)[case]}, 0.0)
+        told = {effect for effect, belief in found.items() if belief.distinguishable}
+        assert told == ({Effect.LIE} if case == "t'" else set())
