@@ -16,16 +16,16 @@ from loftwright.constants import DEGREE
 from loftwright.errors import ConvergenceError, InputError
 from loftwright.evidence.alarm import Alarm
 from loftwright.evidence.balls import Balls
-from loftwright.evidence.scales import DELIVERY_NAMES, PART_UNIT
+from loftwright.evidence.scales import DELIVERY_NAMES
 from loftwright.evidence.visit import Setup
 from loftwright.physics.delivery_belief import DELIVERY
 from loftwright.physics.inverse_impact import DeliveryEstimate
 from loftwright.physics.usual_ball import compared, usual_delivery
 
-FEWEST_BALLS: Final = 12
+FEWEST_BALLS: Final = 20
 """Fewer balls leave the mean to chance (judgement)."""
 
-STANDS_OFF: Final = 3.2
+STANDS_OFF: Final = 3.4
 """Standard deviations of the inverse, settled on simulated golfers: fewer than one right fitting
 in a hundred comes to it in any column."""
 
@@ -122,7 +122,7 @@ def standings(setup: Setup) -> tuple[StandsOff, ...]:
 
     Notes
     -----
-    Balls that lie far outside the visit in any number are left out. Where twelve balls or more,
+    Balls that lie far outside the visit in any number are left out. Where twenty balls or more,
     and half of all, are marked, the marked ones tell; else all, which is far less.
     """
     balls = setup.balls
@@ -192,15 +192,6 @@ def _told(
         across, high = balls.marks[which].mean(axis=0)
         mark = (float(across), float(high))
     try:
-        return usual_delivery(balls.launch[which], _spread(setup), setup.head, mark=mark)
+        return usual_delivery(balls.launch[which], setup.spreads.delivery, setup.head, mark=mark)
     except (ConvergenceError, InputError):
         return None
-
-
-def _spread(setup: Setup) -> FloatArray:
-    """Return how the golfer's deliveries are believed to spread, in the order of `DELIVERY`."""
-    spread = np.zeros((len(DELIVERY), len(DELIVERY)))
-    parts = len(PART_UNIT)
-    spread[:parts, :parts] = setup.spreads.parts * np.outer(PART_UNIT, PART_UNIT)
-    spread[parts:, parts:] = np.diag(setup.spreads.strike**2)
-    return spread

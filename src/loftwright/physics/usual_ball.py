@@ -44,6 +44,38 @@ def usual_delivery(
 
     Parameters
     ----------
+    launch, spread, head, law, mark, errors, constants
+        As for `usual_reading`.
+
+    Returns
+    -------
+    DeliveryEstimate
+
+    Raises
+    ------
+    EvidenceError
+        If there is no ball, or a ball lacks a launch number.
+    ConvergenceError
+        If no delivery of this head gives such balls.
+    """
+    ball = usual_reading(launch, spread, head, law, mark=mark, errors=errors, constants=constants)
+    return delivery_from_ball(ball, head, law, errors=errors, constants=constants)
+
+
+def usual_reading(
+    launch: FloatArray,
+    spread: FloatArray,
+    head: Head = REFERENCE_HEAD,
+    law: ImpactLaw | None = None,
+    *,
+    mark: tuple[float, float] | None = None,
+    errors: ReadingErrors = GOOD,
+    constants: ConstantsBelief = UNKNOWN_CLUB,
+) -> BallReading:
+    """Return the ball that the mean delivery of some balls would have given.
+
+    Parameters
+    ----------
     launch : FloatArray, shape (n, 5)
         Ball speed [m/s], launch [rad], spin [rad/s], axis, direction [rad] of each ball.
     spread : FloatArray, shape (7, 7)
@@ -59,7 +91,7 @@ def usual_delivery(
 
     Returns
     -------
-    DeliveryEstimate
+    BallReading
 
     Raises
     ------
@@ -82,8 +114,7 @@ def usual_delivery(
     told = compared(launch).mean(axis=0)
     ball = replace(_reading(told), mark=mark)
     found = delivery_from_ball(ball, head, law, errors=errors, constants=constants)
-    ball = replace(_reading(told - _bend(found.mean, spread, head, law)), mark=mark)
-    return delivery_from_ball(ball, head, law, errors=errors, constants=constants)
+    return replace(_reading(told - _bend(found.mean, spread, head, law)), mark=mark)
 
 
 def compared(launch: FloatArray) -> FloatArray:

@@ -25,7 +25,7 @@ from loftwright.training.golfer import ABILITIES
 from loftwright.training.sequence import shuffled_blocks
 from loftwright.training.world import World, simulate_fitting
 
-LOOKS: Final = (12, 20, 30, 40, 50, 60)
+LOOKS: Final = (20, 30, 40, 50, 60)
 """Balls after which the columns are looked at."""
 
 USUAL_SD: Final[FloatArray] = frozen_array(np.array([2.5, 3.0, 2.5, 2.0]) * DEGREE)
