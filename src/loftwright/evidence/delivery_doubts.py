@@ -186,12 +186,13 @@ def _inside(numbers: FloatArray) -> BoolArray:
 def _told(
     setup: Setup, balls: Balls, which: BoolArray, *, by_marks: bool
 ) -> DeliveryEstimate | None:
-    """Return what balls tell of their mean delivery; None if no delivery gives such balls."""
+    """Return what balls tell of their mean delivery; None if hardly any gives such balls."""
     mark = None
     if by_marks:
         across, high = balls.marks[which].mean(axis=0)
         mark = (float(across), float(high))
     try:
-        return usual_delivery(balls.launch[which], setup.spreads.delivery, setup.head, mark=mark)
+        found = usual_delivery(balls.launch[which], setup.spreads.delivery, setup.head, mark=mark)
     except (ConvergenceError, InputError):
         return None
+    return None if found.hardly_fits else found

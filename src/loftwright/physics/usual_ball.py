@@ -13,21 +13,40 @@ Julier and Uhlmann 1997, A new extension of the Kalman filter to nonlinear syste
 SPIE 3068:182 (from memory): the mean of a function over a spread, from points on its contour.
 """
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
 from loftwright.arrays import FloatArray
 from loftwright.errors import ConvergenceError, EvidenceError
-from loftwright.physics.ball_reading import GOOD, BallReading, ReadingErrors
+from loftwright.physics.ball_reading import BALL, GOOD, BallReading, ReadingErrors
 from loftwright.physics.delivery_belief import DELIVERY, UNKNOWN_CLUB, ConstantsBelief
 from loftwright.physics.heads import REFERENCE_HEAD, Head
 from loftwright.physics.impact import strike_many
 from loftwright.physics.impact_law import ImpactLaw
 from loftwright.physics.inverse_impact import DeliveryEstimate, delivery_from_ball
 
+BEND_DOUBT: Final = 0.4
+"""Share of what the spread adds to the mean ball that is doubtful: a golfer's strikes may spread a
+fifth wider or narrower than is believed (judgement)."""
+
 _SIZE: Final = len(DELIVERY)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UsualBall:
+    """The ball that the mean delivery of some balls would have given.
+
+    Attributes
+    ----------
+    reading : BallReading
+    errors : ReadingErrors
+        What it may be off by: a single reading's, and the doubt of what the spread adds.
+    """
+
+    reading: BallReading
+    errors: ReadingErrors
 
 
 def usual_delivery(
@@ -45,7 +64,7 @@ def usual_delivery(
     Parameters
     ----------
     launch, spread, head, law, mark, errors, constants
-        As for `usual_reading`.
+        As for `usual_ball`.
 
     Returns
     -------
@@ -58,11 +77,11 @@ def usual_delivery(
     ConvergenceError
         If no delivery of this head gives such balls.
     """
-    ball = usual_reading(launch, spread, head, law, mark=mark, errors=errors, constants=constants)
-    return delivery_from_ball(ball, head, law, errors=errors, constants=constants)
+    usual = usual_ball(launch, spread, head, law, mark=mark, errors=errors, constants=constants)
+    return delivery_from_ball(usual.reading, head, law, errors=usual.errors, constants=constants)
 
 
-def usual_reading(
+def usual_ball(
     launch: FloatArray,
     spread: FloatArray,
     head: Head = REFERENCE_HEAD,
@@ -71,7 +90,7 @@ def usual_reading(
     mark: tuple[float, float] | None = None,
     errors: ReadingErrors = GOOD,
     constants: ConstantsBelief = UNKNOWN_CLUB,
-) -> BallReading:
+) -> UsualBall:
     """Return the ball that the mean delivery of some balls would have given.
 
     Parameters
@@ -91,7 +110,7 @@ def usual_reading(
 
     Returns
     -------
-    BallReading
+    UsualBall
 
     Raises
     ------
@@ -114,7 +133,14 @@ def usual_reading(
     told = compared(launch).mean(axis=0)
     ball = replace(_reading(told), mark=mark)
     found = delivery_from_ball(ball, head, law, errors=errors, constants=constants)
-    return replace(_reading(told - _bend(found.mean, spread, head, law)), mark=mark)
+    bend = _bend(found.mean, spread, head, law)
+    doubts = {
+        name: float(np.hypot(getattr(errors, name), BEND_DOUBT * by))
+        for name, by in zip(BALL, bend, strict=True)
+    }
+    return UsualBall(
+        reading=replace(_reading(told - bend), mark=mark), errors=replace(errors, **doubts)
+    )
 
 
 def compared(launch: FloatArray) -> FloatArray:

@@ -26,7 +26,7 @@ from loftwright.physics.constants_from_balls import (
 )
 from loftwright.physics.delivery_belief import CONSTANTS, UNKNOWN_CLUB, ConstantsBelief
 from loftwright.physics.impact_law import ImpactLaw
-from loftwright.physics.usual_ball import usual_reading
+from loftwright.physics.usual_ball import usual_ball
 from loftwright.services.own_ball import own_ball
 from loftwright.services.studio import Studio
 
@@ -255,7 +255,7 @@ def _lesson(some: list[tuple[Swing, BallReading]]) -> _Lesson | None:
     spread = Spreads(factor=spread_factor(launch[:, 1], club)).delivery
     toe, high = np.array([reading.mark for reading in readings]).mean(axis=0)
     try:
-        usual = usual_reading(launch, spread, mark=(float(toe), float(high)))
+        usual = usual_ball(launch, spread, mark=(float(toe), float(high))).reading
     except LoftwrightError:
         return None
     newest = some[-1][0].strip
