@@ -9,11 +9,11 @@ from loftwright.report.look import ACCENT, HAIR, INK, SHEET
 from loftwright.report.numbers import fixed
 from loftwright.report.picture_parts import fitted, label, level_rule, picture, stroke
 
-WIDTH: Final = 880.0
+WIDTH: Final = 776.0
 
-_NAMES = 170.0
-_BARE_NAMES = 250.0
-_LEFT, _RIGHT = 260.0, 780.0
+_NAMES = 124.0
+_BARE_NAMES = 206.0
+_LEFT, _RIGHT = 216.0, 686.0
 _TOP = 16.0
 _ROW = 40.0
 _FOOT = 44.0

@@ -11,7 +11,8 @@ document.addEventListener("click", async (event) => {
   event.preventDefault();
   const turn = ++newest;
   inside.textContent = "Asking the ball…";
-  panel.showPopover();
+  if (!panel.matches(":popover-open")) panel.showPopover();
+  panel.focus();
   const text = await fetched(link.dataset.sheet);
   if (turn !== newest) return;
   if (text === null) location.assign(link.href);

@@ -1,6 +1,7 @@
 """The spin setting of balls and faces as a page: what the shop's marked shots tell of it."""
 
 from dataclasses import dataclass
+from datetime import date
 from typing import Final
 
 from loftwright.constants import DEGREE
@@ -71,7 +72,7 @@ def used_words(one: SpinSetting, show: Show) -> str:
     return (
         f"Spin setting of {_name(one)}: {show.number(one.spin, 2)}, "
         f"{_around(one.spin, one.doubt, show)}, from {one.shots} {whose} on "
-        f"{count(one.visits, 'visit')}, learned {one.learned}."
+        f"{count(one.visits, 'visit')}, learned {_day(one)}."
     )
 
 
@@ -109,7 +110,7 @@ def _row(one: SpinSetting, show: Show) -> SpinRow:
         reach=_around(one.spin, one.doubt, show),
         shots=f"{one.shots}",
         visits=f"{one.visits}",
-        learned=one.learned,
+        learned=_day(one),
         attack=show.signed(one.by_attack * DEGREE, 2),
         height=show.signed(one.by_height, 1),
     )
@@ -137,6 +138,11 @@ def _around(best: float, doubt: float, show: Show) -> str:
 
 def _reach(low: float, high: float, show: Show) -> str:
     return f"{show.number(low, 2)} to {show.number(high, 2)}"
+
+
+def _day(one: SpinSetting) -> str:
+    """Return the day on which it was learned, never broken over two lines."""
+    return f"{date.fromisoformat(one.learned):%-d %B %Y}".replace(" ", "\N{NO-BREAK SPACE}")
 
 
 def _name(one: SpinSetting) -> str:
