@@ -15,6 +15,9 @@ from study_tables import Say
 
 RIGHT_FITTINGS = 150
 FITTINGS = 30
+LEAST = (0.5, 0.2, 0.9, 0.0, 0.35, 0.0, 0.3)
+MOST = (1.0, 0.8, 1.0, 0.25, 0.95, 0.3, 0.95)
+"""Shares that the published table of the offsets, of 80 other fittings, allows with 30."""
 
 pytestmark = [pytest.mark.study, pytest.mark.xdist_group("delivery columns")]
 
@@ -34,11 +37,17 @@ def test_a_right_device_is_doubted_in_one_fitting_of_a_hundred_at_most(
     assert right.any_column <= 0.01 + 3.0 * (0.01 * 0.99 / RIGHT_FITTINGS) ** 0.5
 
 
-@pytest.mark.parametrize("offset", OFFSETS, ids=lambda one: f"{one.column} {one.by:.3f}")
-def test_what_an_offset_takes_to_be_seen(offset: Offset, say: Say) -> None:
+@pytest.mark.parametrize(
+    ("offset", "least", "most"),
+    list(zip(OFFSETS, LEAST, MOST, strict=True)),
+    ids=[f"{one.column} {one.by:.3f}" for one in OFFSETS],
+)
+def test_what_an_offset_takes_to_be_seen(
+    offset: Offset, least: float, most: float, say: Say
+) -> None:
     told = found("full", offset, FITTINGS)
     say(f"{offset.column} off by {offset.by:.3f}: {100.0 * told.this_column[-1]:.0f} %")
-    assert told.this_column[-1] >= found("full", RIGHT, RIGHT_FITTINGS).this_column[-1]
+    assert least <= told.this_column[-1] <= most
 
 
 def test_a_face_five_degrees_off_is_seen_with_marks_and_hardly_without(say: Say) -> None:

@@ -25,7 +25,7 @@ from loftwright.physics.usual_ball import compared, usual_delivery
 FEWEST_BALLS: Final = 20
 """Fewer balls leave the mean to chance (judgement)."""
 
-STANDS_OFF: Final = 3.2
+STANDS_OFF: Final = 3.4
 """Standard deviations of the inverse, settled on simulated golfers: fewer than one right fitting
 in a hundred comes to it in any column."""
 
