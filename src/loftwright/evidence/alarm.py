@@ -10,8 +10,8 @@ class Alarm:
     Attributes
     ----------
     kind : str
-        `mirrored_marks`, `shifted_marks`, `strange_run`, `still_this_club` or
-        `calculated_column`.
+        `mirrored_marks`, `shifted_marks`, `strange_run`, `still_this_club`,
+        `calculated_column` or `delivery_column`.
     say : str
         For the fitter's screen.
     rows : tuple of int

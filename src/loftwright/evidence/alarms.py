@@ -3,6 +3,7 @@
 from loftwright.evidence.alarm import Alarm
 from loftwright.evidence.club_alarm import patterns_of, still_this_club
 from loftwright.evidence.column_doubts import column_alarms
+from loftwright.evidence.delivery_doubts import delivery_alarms
 from loftwright.evidence.leftover import leftover, taught
 from loftwright.evidence.mark_alarms import mirrored_marks, shifted_marks
 from loftwright.evidence.run_alarm import strange_run
@@ -22,8 +23,8 @@ def alarms(setup: Setup) -> tuple[Alarm, ...]:
     Returns
     -------
     tuple of Alarm
-        At most one of a kind, but for columns that look calculated. While the marks look
-        mirrored their shift is not asked for.
+        At most one of a kind, but for columns that look calculated or contradict the balls.
+        While the marks look mirrored their shift is not asked for.
     """
     if not len(setup.balls):
         return ()
@@ -36,4 +37,5 @@ def alarms(setup: Setup) -> tuple[Alarm, ...]:
         strange_run(learned, loft, responses, clubs),
         still_this_club(learned, patterns_of(setup, learned), clubs),
     )
-    return (*(one for one in found if one is not None), *column_alarms(setup.balls))
+    raised = (one for one in found if one is not None)
+    return (*raised, *column_alarms(setup.balls), *delivery_alarms(setup))

@@ -22,7 +22,7 @@ from loftwright.constants import (
     MILLIMETRE,
     REVOLUTION_PER_MINUTE,
 )
-from loftwright.evidence.scales import LAUNCH_SCALE
+from loftwright.evidence.scales import LAUNCH_SCALE, PART_UNIT
 
 PART_SPREAD: Final[FloatArray] = frozen_array([1.8, 1.4, 2.2, 2.5, 1.7])
 """Head speed [mph], attack, path, face, dynamic loft [deg]: a mid golfer's sd."""
@@ -121,6 +121,15 @@ class Spreads:
         correlation[2, 3] = correlation[3, 2] = PATH_FACE_CORRELATION
         correlation[1, 4] = correlation[4, 1] = ATTACK_LOFT_CORRELATION
         return correlation * np.outer(sd, sd)
+
+    @property
+    def delivery(self) -> FloatArray:
+        """Covariance of delivery and strike, SI and radians, shape (7, 7)."""
+        parts = len(PART_UNIT)
+        covariance = np.zeros((parts + 2, parts + 2))
+        covariance[:parts, :parts] = self.parts * np.outer(PART_UNIT, PART_UNIT)
+        covariance[parts:, parts:] = np.diag(self.strike**2)
+        return covariance
 
     @property
     def strike(self) -> FloatArray:

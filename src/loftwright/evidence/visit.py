@@ -81,6 +81,8 @@ class Setup:
         Those that count.
     aside : Balls
         Those that the fitter set aside.
+    head : Head
+        The kind of head that is hit, in the balls' signs.
     spreads : Spreads
         How this golfer's swings spread, and the table that says what clubs may do.
     mark_left : FloatArray, shape (m, 2)
@@ -97,6 +99,7 @@ class Setup:
 
     balls: Balls
     aside: Balls
+    head: Head
     columns: Columns
     slopes: Slopes
     spreads: Spreads
@@ -186,6 +189,7 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
     return Setup(
         balls=balls,
         aside=aside,
+        head=beliefs.head,
         columns=columns,
         slopes=slopes,
         spreads=spreads,

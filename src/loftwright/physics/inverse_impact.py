@@ -31,6 +31,7 @@ from loftwright.physics.impact_law import ImpactLaw
 from loftwright.physics.inverse_problem import prior_precision, solve, with_speed
 
 _SIZE: Final = len(DELIVERY)
+_UNLIKELY: Final = 3.0
 _FACE, _PATH = DELIVERY.index("face"), DELIVERY.index("path")
 
 
@@ -77,6 +78,12 @@ class DeliveryEstimate:
         way = np.zeros(_SIZE)
         way[_FACE], way[_PATH] = 1.0, -1.0
         return float(way @ self.mean), sqrt(float(way @ self.covariance @ way))
+
+    @property
+    def hardly_fits(self) -> bool:
+        """Whether the readings hardly go together for this head."""
+        usual = self.readings + _UNLIKELY * sqrt(2.0 * self.readings)
+        return self.distance > usual
 
     def correlation(self, first: str, second: str) -> float:
         """Return how the doubts of two of `DELIVERY` go together."""

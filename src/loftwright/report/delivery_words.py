@@ -15,7 +15,6 @@ UNTOLD: Final = (
 )
 MOSTLY_BELIEVED: Final = 0.8
 """Where so much of the doubt is left, a figure is what golfers usually do more than this ball."""
-_UNLIKELY: Final = 3.0
 
 _NAMES: Final = {
     "head_speed": ("Head speed", "mph", MILE_PER_HOUR, 1),
@@ -103,7 +102,7 @@ def _figure(mean: float, doubt: float, unit: str, scale: float, digits: int) -> 
 
 def _warnings(found: DeliveryEstimate) -> list[str]:
     warnings = [] if found.strike_told else [UNTOLD]
-    if found.distance > found.readings + _UNLIKELY * (2.0 * found.readings) ** 0.5:
+    if found.hardly_fits:
         warnings.append(
             "These numbers hardly go together for this head: look at their units and signs"
         )

@@ -16,6 +16,7 @@ from loftwright.evidence.balls import Balls, SpareMark
 from loftwright.evidence.budget import Budget
 from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.compare import can_be_valued, compare, decide
+from loftwright.evidence.delivery_doubts import delivery_alarms
 from loftwright.evidence.device_carry import decide_on_carry
 from loftwright.evidence.result import Decision
 from loftwright.evidence.visit import Beliefs
@@ -119,7 +120,10 @@ def read_fitting(
     seconds = None if minutes_left is None else 60.0 * minutes_left
     budget = Budget(balls=balls_left, seconds=seconds)
     if can_be_valued(balls):
-        decision = decide(compare(balls, home or Home(), believed), budget)
+        comparison = compare(balls, home or Home(), believed)
+        doubts = tuple(one.say for one in delivery_alarms(comparison.visit.setup))
+        decision = decide(comparison, budget)
+        decision = replace(decision, warnings=(*decision.warnings, *doubts))
     else:
         decision = decide_on_carry(balls, believed, budget)
     return Reading(path=path, table=table, decision=decision, hand=options.hand)

@@ -21,7 +21,7 @@ from loftwright.services.settings import (
 from loftwright.services.studio import Studio
 from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.pairing import pairing_view
-from loftwright.web.render import render
+from loftwright.web.render import has_page, render
 from loftwright.web.settings_forms import (
     FEWEST_MARKS,
     device_values,
@@ -162,6 +162,7 @@ def _page(
         device_open="device" in filled or "device" in request.query_params,
         version=known.version,
         pairing=pairing_view(request, "/settings"),
+        learns_spin=has_page(request, "/spin"),
         kept=kept,
         stale=stale,
     )

@@ -44,12 +44,15 @@ class FlyView:
         Drawn by this program; empty where no flight can be drawn.
     words : str
         What the picture shows, or why there is none.
+    ball : int, optional
+        Sequence under which it entered the record; None before the first ball.
     """
 
     head: str
     figures: str
     svg: str
     words: str
+    ball: int | None = None
 
 
 def fly_view(bay: BayNow, show: Show) -> FlyView:
@@ -111,6 +114,7 @@ def last_flight(
             figures=figures(ball, swing, show),
             svg="",
             words=NO_FLIGHT,
+            ball=ball.sequence,
         )
     drawn = ball_flight(
         flight,
@@ -126,6 +130,7 @@ def last_flight(
         figures=figures(ball, swing, show),
         svg=for_screen(drawn),
         words=flight_words(flight, hole, earlier=earlier, metres=metres),
+        ball=ball.sequence,
     )
 
 

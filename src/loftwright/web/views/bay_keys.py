@@ -13,6 +13,7 @@ KEYS: Final = (
     ("g", "the last ball is not ours"),
     ("d", "the last ball is odd"),
     ("k", "the last ball left no mark"),
+    ("a", "how the club came in, by the last ball"),
     ("j", "join the waiting marks"),
     ("f", "to the feel line: arrows move, Enter says it"),
     ("v", "would not play it"),

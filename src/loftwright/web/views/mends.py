@@ -30,6 +30,8 @@ class BallRow:
     number : str
     state : str
         Why it does not count, where it does not.
+    asked : int, optional
+        Its sequence, where it was read and can be asked how the club came in.
     """
 
     number: str
@@ -40,6 +42,7 @@ class BallRow:
     state: str
     taps: tuple[Tap, ...]
     more: tuple[Tap, ...]
+    asked: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,6 +183,7 @@ def _row(one: Swing, show: Show, flags: dict[tuple[type, int], int]) -> BallRow:
         state=", ".join(states),
         taps=_taps(one, flags),
         more=_more(one),
+        asked=None if one.numbers is None or one.not_ours else one.sequence,
     )
 
 
