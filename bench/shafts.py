@@ -1,14 +1,18 @@
-"""Frequency, tip slope and torque of a rack of shafts on one core, beside one shaft at a time."""
+"""A rack of shafts on one core, beside one shaft at a time, and a shaft from its readings."""
 
 import time
 from collections.abc import Callable
+from functools import partial
 from math import pi
 
 import numpy as np
 
 from loftwright.constants import GRAM, INCH
+from loftwright.physics.bench.measure import measure
+from loftwright.physics.bench.readings import Frequency, Reading, ThreePoint
 from loftwright.physics.shaft.beam import TipBody
-from loftwright.physics.shaft.deflection import tip_slope, twist
+from loftwright.physics.shaft.deflection import three_point, tip_slope, twist
+from loftwright.physics.shaft.frequency import frequency
 from loftwright.physics.shaft.many import screen
 from loftwright.physics.shaft.mount import Mount, mounted
 from loftwright.physics.shaft.profile import Profile
@@ -44,6 +48,14 @@ def main() -> None:
     )
     print(f"  greatest difference in frequency: {error:.1e}")
     print(f"  two loaded modes and the bend under a moment, one shaft: {1e3 * basis:.2f} ms")
+    readings = _three_points(shafts[0])
+    swings = [_swing(shafts[0], clamp) for clamp in np.linspace(0.1, 0.7, 8)]
+    for what, table in (
+        ("22 three-point readings", readings),
+        ("8 frequencies more", [*readings, *swings]),
+    ):
+        spent = _least(partial(measure, shafts[0].length, table))
+        print(f"  a shaft from {what}: {1e3 * spent:.1f} ms")
 
 
 def _shafts(count: int) -> list[Profile]:
@@ -59,6 +71,21 @@ def _shafts(count: int) -> list[Profile]:
         )
         for _ in range(count)
     ]
+
+
+def _three_points(shaft: Profile) -> list[Reading]:
+    stations = np.linspace(0.15, shaft.length - 0.15, 22)
+    return [
+        ThreePoint(
+            station=at, span=0.3, force=50.0, value=three_point(shaft, at, 0.3, 50.0), sigma=0.01
+        )
+        for at in stations.tolist()
+    ]
+
+
+def _swing(shaft: Profile, clamp: float) -> Reading:
+    mount = Mount(clamp=clamp)
+    return Frequency(mount=mount, weight=WEIGHT, value=frequency(shaft, mount, WEIGHT))
 
 
 def _alone(shaft: Profile) -> float:

@@ -103,6 +103,8 @@ def test_a_command_shown_runs(
     table_for(words, cli)
     if words[0] == "truth":
         predicted_balls(tmp_path / "data", outside=6)
+    if words[0] == "shaft":
+        Path(words[1]).write_text("kind,mass_g\nmass,62\n", encoding="utf-8")
     outcome = cli(*words)
     assert outcome.code == 0, f"{page}: {outcome.err}"
 

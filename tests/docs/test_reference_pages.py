@@ -62,7 +62,10 @@ def test_every_key_of_every_command_is_documented(cli: Cli, tmp_path: Path) -> N
     shots, truth = tmp_path / "shots.csv", tmp_path / "truth.json"
     predicted_balls(tmp_path / "proved", outside=6)
     deal = ("training", "deal", "--seed", 3, "--clubs", 3, "--balls", 18, "--ghosts", 1)
+    readings = tmp_path / "readings.csv"
+    readings.write_text("kind,mass_g\nmass,62\nmass,93\n", encoding="utf-8")
     said = {
+        "shaft": cli("shaft", readings, "--length", 1143, "--json").record,
         "training deal": cli(*deal, "--out", shots, "--truth", truth, "--json").record,
         "read": cli("read", shots, "--json").record,
         "plan": cli("plan", "--clubs", 3, "--balls", 18, "--json").record,

@@ -1,0 +1,307 @@
+"""A measured shaft in words and in keys: what was read, what was not, what looks wrong."""
+
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
+from typing import Final, NamedTuple
+
+import numpy as np
+
+from loftwright.arrays import BoolArray
+from loftwright.constants import CYCLE_PER_MINUTE, DEGREE, GRAM, MILLIMETRE
+from loftwright.physics.bench.measure import Doubt, Measured
+from loftwright.physics.bench.piece import Estimate, Field, Piece
+from loftwright.physics.bench.readings import (
+    Balance,
+    Cantilever,
+    Frequency,
+    Mass,
+    Reading,
+    ThreePoint,
+    Torque,
+)
+from loftwright.physics.bench.slips import Mend, Slip
+from loftwright.physics.shaft.mount import Mount
+from loftwright.report.layout import facts, notes, paragraph, table
+from loftwright.report.numbers import count, fixed, listed, signed
+from loftwright.report.records import Record, rounded
+
+NINE_IN_TEN: Final = 1.645
+_SHOWN_EVERY: Final = 100.0 * MILLIMETRE
+
+
+class _Unit(NamedTuple):
+    name: str
+    size: float
+    digits: int
+
+
+_UNITS: Final[Mapping[type, _Unit]] = MappingProxyType(
+    {
+        ThreePoint: _Unit("mm", MILLIMETRE, 3),
+        Cantilever: _Unit("mm", MILLIMETRE, 2),
+        Frequency: _Unit("cpm", CYCLE_PER_MINUTE, 1),
+        Torque: _Unit("deg", DEGREE, 2),
+        Mass: _Unit("g", GRAM, 1),
+        Balance: _Unit("mm", MILLIMETRE, 1),
+    }
+)
+_ASKED: Final[Mapping[Slip, str]] = MappingProxyType(
+    {
+        Slip.SWAPPED_DIGITS: "two digits swapped?",
+        Slip.DECIMAL_POINT: "the decimal point?",
+        Slip.UNIT: "another unit?",
+        Slip.SPAN: "another span?",
+        Slip.CLAMP: "another clamp depth?",
+        Slip.STATION: "another station?",
+        Slip.WEIGHT: "another weight on the end?",
+        Slip.ONE_DIGIT: "one digit wrong?",
+        Slip.UNKNOWN: "no usual slip explains it; read it again",
+    }
+)
+
+
+def shaft_record(measured: Measured, lines: Sequence[int]) -> Record:
+    """Return a measured shaft with the keys of `loftwright shaft`.
+
+    Parameters
+    ----------
+    measured : Measured
+    lines : sequence of int
+        The row of the file each reading stands on.
+    """
+    return {
+        "length_mm": rounded(measured.piece.length, MILLIMETRE),
+        **_piece(measured.piece),
+        "readings": [
+            {
+                "row": line,
+                "unit": _UNITS[type(one.reading)].name,
+                "read": _plain(one.reading, one.reading.value),
+                "predicted": _plain(one.reading, one.predicted),
+                "residual_sigmas": rounded(one.residual),
+                "surprise": rounded(one.surprise),
+            }
+            for line, one in zip(lines, measured.agreements, strict=True)
+        ],
+        "doubts": [_doubt(doubt, lines) for doubt in measured.doubts],
+        "without_doubted": None if measured.without is None else _piece(measured.without),
+        "warnings": _warnings(measured),
+    }
+
+
+def shaft_lines(measured: Measured, lines: Sequence[int]) -> list[str]:
+    """Return a measured shaft in words: the answer, the figures behind it, what to mind.
+
+    Parameters
+    ----------
+    measured : Measured
+    lines : sequence of int
+        The row of the file each reading stands on.
+    """
+    piece = measured.piece
+    rows = [
+        ("Weight of the bare shaft", _with_range(piece.mass, GRAM, "g")),
+        ("Balance point from the butt", _with_range(piece.balance, MILLIMETRE, "mm")),
+        ("Readings", f"{count(len(lines), 'reading')}, {count(len(measured.doubts), 'doubt')}"),
+    ]
+    fields = [("EI, N m²", piece.bending)]
+    if measured.without is not None:
+        fields.append((f"without {_rows(measured, lines)}", measured.without.bending))
+    if piece.torsion.seen.any():
+        fields.append(("GJ, N m²", piece.torsion))
+    headings = ["Station, mm", *(word for name, _ in fields for word in (name, "nine in ten"))]
+    cells = [
+        [
+            fixed(float(piece.stations[at]) / MILLIMETRE),
+            *(word for _, field in fields for word in _figure(field, at)),
+        ]
+        for at in _shown(piece)
+    ]
+    return [
+        *paragraph(_answer(measured, lines)),
+        "",
+        *table(headings, cells, left=()),
+        "",
+        *facts(rows),
+        *notes(_said_doubts(measured, lines), "Look again:"),
+        *notes(_warnings(measured)),
+    ]
+
+
+def _answer(measured: Measured, lines: Sequence[int]) -> str:
+    piece = measured.piece
+    parts = _stretches(piece, piece.bending.seen)
+    length = fixed(piece.length / MILLIMETRE)
+    if not parts:
+        said = f"These readings tell the shaft as a whole and no part of its {length} mm."
+    else:
+        said = f"EI is read from {listed(parts)} of {length} mm; the rest is not read."
+    if measured.doubts:
+        rows = _rows(measured, lines)
+        said += f" {rows[:1].upper()}{rows[1:]} {'looks' if rows[3] == ' ' else 'look'} wrong."
+    return said
+
+
+def _rows(measured: Measured, lines: Sequence[int]) -> str:
+    """Return the rows that are doubted: `row 6`, `rows 6 and 9`."""
+    doubted = [str(line) for line in sorted(lines[doubt.place] for doubt in measured.doubts)]
+    return f"row {doubted[0]}" if len(doubted) == 1 else f"rows {listed(doubted)}"
+
+
+def _stretches(piece: Piece, seen: BoolArray) -> list[str]:
+    """Return the stretches that were read, in mm."""
+    found: list[str] = []
+    start: float | None = None
+    for station, read in zip(piece.stations.tolist(), seen.tolist(), strict=True):
+        if read:
+            first = station if start is None else start
+            text = f"{fixed(first / MILLIMETRE)} to {fixed(station / MILLIMETRE)}"
+            if start is None:
+                found.append(text)
+            else:
+                found[-1] = text
+            start = first
+        else:
+            start = None
+    return found
+
+
+def _shown(piece: Piece) -> list[int]:
+    """Return the stations that a page of words has room for: every 100 mm and the tip end."""
+    rest = np.abs(piece.stations / _SHOWN_EVERY - np.round(piece.stations / _SHOWN_EVERY))
+    places = np.flatnonzero(rest < 1e-6).tolist()
+    return [*places, len(piece.stations) - 1] if places[-1] != len(piece.stations) - 1 else places
+
+
+def _figure(field: Field, at: int) -> tuple[str, str]:
+    if not field.seen[at]:
+        return "not read", ""
+    low, high = field.low(NINE_IN_TEN)[at], field.high(NINE_IN_TEN)[at]
+    return fixed(float(field.values[at]), 1), f"{fixed(float(low), 1)} to {fixed(float(high), 1)}"
+
+
+def _with_range(estimate: Estimate, unit: float, name: str) -> str:
+    value, spread = estimate.value / unit, NINE_IN_TEN * estimate.spread / unit
+    return f"{fixed(value, 1)} {name} ({fixed(value - spread, 1)} to {fixed(value + spread, 1)})"
+
+
+def _said_doubts(measured: Measured, lines: Sequence[int]) -> list[str]:
+    said = []
+    for doubt in measured.doubts:
+        reading = measured.agreements[doubt.place].reading
+        first = doubt.mends[0]
+        text = (
+            f"Row {lines[doubt.place]}, {_written(reading, reading.value)}, lies "
+            f"{fixed(abs(doubt.surprise), 1)} standard deviations from what the others say: "
+            f"{_asked(first)}"
+        )
+        more = [_asked(mend).rstrip("?") for mend in doubt.mends[1:3]]
+        said.append(f"{text} Or {listed(more, 'or')}?" if more else text)
+    if said and measured.without is not None:
+        said.append(_change(measured.piece, measured.without))
+    return said
+
+
+def _asked(mend: Mend) -> str:
+    text = _ASKED[mend.slip]
+    if mend.reading is None:
+        return text
+    return f"{text.rstrip('?')} ({_meant(mend)})?"
+
+
+def _meant(mend: Mend) -> str:
+    """Return what would then stand in the row."""
+    match mend.slip, mend.reading:
+        case (Slip.SPAN, ThreePoint(span=length)) | (Slip.STATION, ThreePoint(station=length)):
+            said = f"{fixed(length / MILLIMETRE, 1)} mm"
+        case (
+            (Slip.CLAMP, Cantilever(mount=Mount(clamp=length)))
+            | (Slip.CLAMP, Frequency(mount=Mount(clamp=length)))
+            | (Slip.CLAMP, Torque(clamp=length))
+        ):
+            said = f"{fixed(length / MILLIMETRE, 1)} mm"
+        case Slip.WEIGHT, Frequency(weight=weight):
+            said = f"{fixed(weight.mass / GRAM, 1)} g"
+        case Slip.UNIT, (ThreePoint(force=force) | Cantilever(force=force)) as reading:
+            said = f"{fixed(force, 1)} N, {_written(reading, reading.value)}"
+        case Slip.UNIT, Torque(moment=moment):
+            said = f"{fixed(moment, 3)} N m"
+        case _, None:
+            said = ""
+        case _, reading:
+            said = _written(reading, reading.value)
+    return said
+
+
+def _change(piece: Piece, without: Piece) -> str:
+    """Return what leaving the doubted readings out would change most."""
+    seen = piece.bending.seen & without.bending.seen
+    if not seen.any():
+        return "Nothing was left out; without it no part of the shaft is read."
+    ratio = np.where(seen, without.bending.values / piece.bending.values - 1.0, 0.0)
+    at = int(np.abs(ratio).argmax())
+    return (
+        "Nothing was left out; the shaft without it stands beside. EI changes most at "
+        f"{fixed(float(piece.stations[at]) / MILLIMETRE)} mm, by {signed(100.0 * ratio[at])} %."
+    )
+
+
+def _warnings(measured: Measured) -> list[str]:
+    said = []
+    if not any(isinstance(one.reading, Mass) for one in measured.agreements):
+        said.append("The shaft was not weighed; its weight is what shafts usually have.")
+    if not measured.piece.bending.seen[measured.piece.stations > 0.95].any():
+        said.append("The tip is not read: load or swing the shaft with its tip in the clamp.")
+    return said
+
+
+def _piece(piece: Piece) -> Record:
+    bending, torsion = piece.bending, piece.torsion
+    return {
+        "mass_g": rounded(piece.mass.value, GRAM),
+        "mass_g_sd": rounded(piece.mass.spread, GRAM),
+        "balance_mm": rounded(piece.balance.value, MILLIMETRE),
+        "balance_mm_sd": rounded(piece.balance.spread, MILLIMETRE),
+        "profile": [
+            {
+                "station_mm": rounded(float(station), MILLIMETRE),
+                **_keys("ei_nm2", bending, at),
+                **_keys("gj_nm2", torsion, at),
+                "line_density_g_per_m": rounded(float(piece.line_density[at]), GRAM),
+            }
+            for at, station in enumerate(piece.stations)
+        ],
+    }
+
+
+def _keys(name: str, field: Field, at: int) -> Record:
+    return {
+        name: rounded(float(field.values[at])),
+        f"{name}_low": rounded(float(field.low()[at])),
+        f"{name}_high": rounded(float(field.high()[at])),
+        f"{name}_seen": bool(field.seen[at]),
+    }
+
+
+def _doubt(doubt: Doubt, lines: Sequence[int]) -> Record:
+    return {
+        "row": lines[doubt.place],
+        "surprise": rounded(doubt.surprise),
+        "slips": [
+            {
+                "slip": str(mend.slip),
+                "meant": None if mend.reading is None else _meant(mend),
+                "surprise": rounded(mend.off),
+            }
+            for mend in doubt.mends
+        ],
+    }
+
+
+def _plain(reading: Reading, value: float) -> float | None:
+    return rounded(value, _UNITS[type(reading)].size)
+
+
+def _written(reading: Reading, value: float) -> str:
+    unit = _UNITS[type(reading)]
+    return f"{fixed(value / unit.size, unit.digits)} {unit.name}"

@@ -1,0 +1,149 @@
+"""A measured shaft in words: what was read, what was not, what looks wrong, what it would mean."""
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from bench_readings import (
+    LENGTH,
+    PLAIN,
+    lever,
+    noisy,
+    retyped,
+    swapped_digits,
+    swing,
+    swings,
+    three_points,
+    torque,
+    weighed,
+)
+from bench_shafts import FIVE_INCHES
+from loftwright.constants import FOOT_POUND, GRAM, MILLIMETRE
+from loftwright.physics.bench.measure import Measured, measure
+from loftwright.physics.bench.readings import Reading, ThreePoint
+from loftwright.physics.shaft.beam import TipBody
+from loftwright.report.bench_words import shaft_lines, shaft_record
+
+TABLE = [*noisy(three_points(PLAIN), np.random.default_rng(1)), *weighed(PLAIN)]
+
+
+def said(readings: list[Reading]) -> str:
+    """Return the words on one line, as wrapping is no matter."""
+    return " ".join(" ".join(shaft_lines(measured(readings), rows(readings))).split())
+
+
+def measured(readings: list[Reading]) -> Measured:
+    return measure(LENGTH, readings)
+
+
+def rows(readings: list[Reading]) -> list[int]:
+    return list(range(2, 2 + len(readings)))
+
+
+def test_the_answer_says_what_was_read_and_the_table_where_nothing_was() -> None:
+    lines = shaft_lines(measured(TABLE), rows(TABLE))
+    assert lines[0] == "EI is read from 75 to 1025 of 1143 mm; the rest is not read."
+    table = [line.split() for line in lines if line.lstrip()[:1].isdigit()]
+    assert table[0] == ["0", "not", "read"]
+    assert table[-1] == ["1143", "not", "read"]
+    value, low, _, high = map(float, [word.replace("to", "0") for word in table[5][1:]])
+    assert table[5][0] == "500"
+    assert low < value < high
+    assert low < 51.0 < high
+    assert "Look again" not in said(TABLE)
+    assert "24 readings, 0 doubts" in said(TABLE)
+
+
+def test_gaps_are_told() -> None:
+    text = said([*three_points(PLAIN, 3, 0.35), *weighed(PLAIN)])
+    assert text.startswith("EI is read from 75 to ")
+    assert " and " in text.partition("of 1143 mm")[0]
+
+
+def test_one_frequency_tells_the_whole_and_no_part() -> None:
+    text = said([swing(PLAIN)])
+    assert text.startswith("These readings tell the shaft as a whole and no part of its 1143 mm.")
+    assert "The shaft was not weighed" in text
+    assert "its tip in the clamp" in text
+
+
+def test_a_doubt_is_told_with_its_slip_and_the_shaft_without_it_beside() -> None:
+    bad = list(TABLE)
+    bad[9] = retyped(TABLE[9], swapped_digits(TABLE[9].typed))
+    text = said(bad)
+    assert "Row 11 looks wrong." in text
+    assert "without row 11" in text
+    assert f"two digits swapped ({TABLE[9].typed} mm)?" in text
+    assert "Nothing was left out" in text
+    bad[17] = retyped(TABLE[17], f"{2.0 * float(TABLE[17].typed):.3f}")
+    assert "Rows 11 and 19 look wrong." in said(bad)
+
+
+def slips() -> dict[str, tuple[list[Reading], str]]:
+    """Return readings of which one has a slip, and what is said of it."""
+    three = TABLE[9]
+    assert isinstance(three, ThreePoint)
+    near = [*TABLE, *swings(PLAIN)[:3], swing(PLAIN, 0.15)]
+    deep = replace(swing(PLAIN), mount=replace(FIVE_INCHES, clamp=152.4 * MILLIMETRE))
+    heavy = replace(swing(PLAIN), weight=TipBody(mass=250.0 * GRAM))
+    twisted = replace(torque(PLAIN), moment=1.0 / FOOT_POUND)
+    loaded = replace(lever(PLAIN, 0.25), force=10.0 / 9.80665)
+    wide = three_points(PLAIN, 1)[0]
+    assert isinstance(wide, ThreePoint)
+    read_wide = replace(wide, span=0.25, value=wide.value * (0.25 / 0.3) ** 3)
+    wrong_span = replace(three, value=three.value * (0.25 / 0.3) ** 3, typed="")
+    turns = [torque(PLAIN, 1.0), torque(PLAIN, 0.9), torque(PLAIN, 0.8)]
+    return {
+        "clamp": ([*near, deep], "another clamp depth (127."),
+        "weight": ([*near, heavy], "another weight on the end (205.0 g)?"),
+        "moment": ([*TABLE, *turns, twisted], "another unit (1.000 N m)?"),
+        "load": ([*TABLE, lever(PLAIN, 0.15), loaded], "another unit (10.0 N, "),
+        "span": ([*TABLE[:9], wrong_span, *TABLE[10:], read_wide], "another span (250.0 mm)?"),
+        "station": (
+            [*TABLE[:9], replace(three, value=TABLE[15].value, typed=""), *TABLE[10:]],
+            "another station (",
+        ),
+        "unknown": (
+            [*TABLE[:9], replace(three, value=3.3 * three.value, typed=""), *TABLE[10:]],
+            "no usual slip explains it; read it again",
+        ),
+    }
+
+
+@pytest.mark.parametrize(
+    "what", ["clamp", "weight", "moment", "load", "span", "station", "unknown"]
+)
+def test_a_slip_is_told_with_what_was_meant(what: str) -> None:
+    readings, words = slips()[what]
+    assert words in said(readings)
+
+
+def test_torsion_stands_in_the_table_once_it_is_read() -> None:
+    turns: list[Reading] = [torque(PLAIN, float(at)) for at in np.arange(0.25, 1.12, 0.1)]
+    assert "GJ, N m²" in said([*TABLE, *turns])
+    assert "GJ, N m²" not in said([*TABLE, turns[-1]])
+
+
+def test_keys_hold_every_reading_and_every_station() -> None:
+    bad = list(TABLE)
+    bad[9] = retyped(TABLE[9], swapped_digits(TABLE[9].typed))
+    record = shaft_record(measured(bad), rows(bad))
+    profile, readings = record["profile"], record["readings"]
+    assert isinstance(profile, list)
+    assert isinstance(readings, list)
+    assert len(profile) == 47
+    assert [one["row"] for one in readings] == rows(bad)
+    assert readings[9]["read"] == float(bad[9].typed)
+    assert abs(readings[9]["surprise"]) > 4.0
+    middle = profile[20]
+    assert middle["station_mm"] == 500.0
+    assert middle["ei_nm2_low"] < middle["ei_nm2"] < middle["ei_nm2_high"]
+    assert (middle["ei_nm2_seen"], profile[-1]["ei_nm2_seen"]) == (True, False)
+    doubts, without = record["doubts"], record["without_doubted"]
+    assert isinstance(doubts, list)
+    assert isinstance(without, dict)
+    assert doubts[0]["row"] == 11
+    assert doubts[0]["slips"][0]["slip"] == "swapped digits"
+    assert len(without["profile"]) == 47
+    assert shaft_record(measured(TABLE), rows(TABLE))["without_doubted"] is None
