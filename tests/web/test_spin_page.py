@@ -49,7 +49,7 @@ def test_it_is_learned_on_request_and_shown_with_what_stays_tangled(taught: Bay)
         '<td class="n">7</td><td class="n">1</td>',
         "If the device reads every attack 1° too high",
         "height of the heads’ centre of gravity",
-        "1 ball without a mark of their own by a fitter",
+        "1 ball without a mark that a fitter made",
     ):
         assert words in text
     assert "from 7 marked shots on 1 visit, learned " in swing

@@ -119,7 +119,7 @@ def _row(one: SpinSetting, show: Show) -> SpinRow:
 def _left(left: Left) -> tuple[str, ...]:
     told = (
         (left.not_agreed, "of golfers who did not agree that the shop learns from them"),
-        (left.no_mark, "without a mark of their own by a fitter"),
+        (left.no_mark, "without a mark that a fitter made"),
         (left.no_delivery, "without attack angle, head speed and all launch numbers measured"),
         (left.no_ball, "whose kind of ball nobody said"),
         (left.too_few, "of visits with fewer than five that could teach"),
