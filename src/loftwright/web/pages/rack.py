@@ -24,7 +24,8 @@ from loftwright.web.rack_forms import (
 )
 from loftwright.web.render import render
 from loftwright.web.state import Here
-from loftwright.web.views.rack import Choice, rack_view
+from loftwright.web.views.rack import rack_view
+from loftwright.web.views.rack_rows import Choice
 from loftwright.web.views.rack_search import SORTS
 
 router = APIRouter(prefix="/rack", include_in_schema=False)

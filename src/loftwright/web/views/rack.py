@@ -9,6 +9,7 @@ from loftwright.report.rack_picture import HungShaft, rack_picture
 from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
 from loftwright.web.views.rack_rows import (
+    Choice,
     ClubRow,
     HeadRow,
     ShaftRow,
@@ -16,6 +17,7 @@ from loftwright.web.views.rack_rows import (
     club_row,
     head_row,
     head_words,
+    own_parts,
     shaft_mass,
     shaft_name,
     shaft_row,
@@ -23,14 +25,6 @@ from loftwright.web.views.rack_rows import (
     sleeve_row,
 )
 from loftwright.web.views.rack_search import Wanted, club_fits, club_key, shaft_fits, shaft_key
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
-    """One entry of a list to choose from."""
-
-    value: str
-    text: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,16 +99,6 @@ def rack_view(rack: Rack, wanted: Wanted, show: Show, currency: str = "") -> Rac
         ),
         model_choices=_model_choices(rack, shafts),
     )
-
-
-def own_parts(rack: Rack) -> set[str]:
-    """Return the ids of pieces that golfers brought with their own clubs."""
-    return {
-        piece
-        for club in rack.assemblies.values()
-        if club.owner is not None
-        for piece in (club.head, club.shaft)
-    }
 
 
 def _sentence(heads: list[Piece], shafts: list[Piece], clubs: list[Assembly]) -> str:

@@ -5,8 +5,15 @@ from dataclasses import dataclass
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem, Sleeve, State
 from loftwright.errors import NotFoundError
 from loftwright.report.screen_numbers import Show
-from loftwright.web.views.rack import Choice, own_parts
-from loftwright.web.views.rack_rows import head_words, shaft_words, state_words, weight_words
+from loftwright.web.views.rack_lineage import family_path, line_words, model_choices, model_values
+from loftwright.web.views.rack_rows import (
+    Choice,
+    head_words,
+    own_parts,
+    shaft_words,
+    state_words,
+    weight_words,
+)
 from loftwright.web.views.sleeve_words import settings_text
 
 
@@ -28,6 +35,14 @@ class ItemView:
         For a club: what it may be put together from; for a shaft: its sleeves.
     used_in : tuple of Choice
         Clubs that this piece is part of: id and words.
+    models : tuple of Choice
+        For a head or shaft: models that its own may have replaced.
+    model : str
+        Id of the model of a head or shaft.
+    line : str
+        Whom its model replaces, and by whom it was replaced.
+    family : str
+        Address of its family's page; empty without one.
     """
 
     id: str
@@ -42,6 +57,10 @@ class ItemView:
     shafts: tuple[Choice, ...] = ()
     sleeves: tuple[Choice, ...] = ()
     used_in: tuple[Choice, ...] = ()
+    models: tuple[Choice, ...] = ()
+    model: str = ""
+    line: str = ""
+    family: str = ""
 
 
 def item_view(rack: Rack, item: RackItem, show: Show) -> ItemView:
@@ -91,11 +110,16 @@ def _head(rack: Rack, piece: Piece, show: Show) -> ItemView:
             "hand": model.hand.value,
             "system": model.system,
             "generation": model.generation,
+            **model_values(model, show),
             **_piece_values(piece, show),
         },
         held=state_words(piece),
         retired=piece.state is State.RETIRED,
         used_in=_used_in(rack, piece, show),
+        models=model_choices(rack, rack.heads, besides=model.id),
+        model=model.id,
+        line=line_words(rack.heads, model),
+        family=family_path(model),
     )
 
 
@@ -115,6 +139,7 @@ def _shaft(rack: Rack, piece: Piece, show: Show) -> ItemView:
             "paper_mass": show.typed("mass", model.paper_mass),
             "paper_label": model.paper_label,
             "generation": model.generation,
+            **model_values(model, show),
             "sleeve": piece.sleeve or "",
             **_piece_values(piece, show),
         },
@@ -122,6 +147,10 @@ def _shaft(rack: Rack, piece: Piece, show: Show) -> ItemView:
         retired=piece.state is State.RETIRED,
         sleeves=sleeve_choices(rack),
         used_in=_used_in(rack, piece, show),
+        models=model_choices(rack, rack.shafts, besides=model.id),
+        model=model.id,
+        line=line_words(rack.shafts, model),
+        family=family_path(model),
     )
 
 
@@ -188,6 +217,7 @@ def _piece_values(piece: Piece, show: Show) -> dict[str, str]:
         "mass": show.typed("mass", piece.mass),
         "piece_label": piece.label,
         "place": piece.place,
+        "check_after": "" if piece.check_after is None else str(piece.check_after),
     }
 
 

@@ -11,6 +11,14 @@ NOT_MEASURED: Final = "not measured"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """One entry of a list to choose from."""
+
+    value: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ClubRow:
     """A whole club of the shop.
 
@@ -81,6 +89,16 @@ class SleeveRow:
     name: str
     system: str
     settings: str
+
+
+def own_parts(rack: Rack) -> set[str]:
+    """Return the ids of pieces that golfers brought with their own clubs."""
+    return {
+        piece
+        for club in rack.assemblies.values()
+        if club.owner is not None
+        for piece in (club.head, club.shaft)
+    }
 
 
 def club_row(rack: Rack, club: Assembly, show: Show, currency: str) -> ClubRow:
