@@ -99,7 +99,7 @@ def test_a_model_takes_family_line_stock_and_price(client: WebClient, studio: St
     text = client.get(f"/rack/items/{piece.id}").text
     assert f'<option value="{before}" selected>' in text
     assert "Replaces Reed firm." in text
-    assert "Replaced by Reedmace firm." in client.get(f"/rack/items/{old.id}").text
+    assert "Replaced by Reedmace." in client.get(f"/rack/items/{old.id}").text
 
 
 def test_a_form_without_the_fields_of_a_model_keeps_them(
