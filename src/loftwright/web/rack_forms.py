@@ -32,7 +32,7 @@ def read_wanted(typed: Typed) -> Wanted:
         most_mass=typed.quantity("most_mass", "mass"),
         least_length=typed.quantity("least_length", "length"),
         most_length=typed.quantity("most_length", "length"),
-        label=typed.text("label"),
+        words=typed.text("words"),
     )
 
 

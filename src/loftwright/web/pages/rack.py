@@ -55,7 +55,7 @@ def show_rack(request: Request, studio: Here) -> Response:
         name: asked.get(name, "") for name in ("head", "length", "sleeve", "setting", "hand")
     }
     filled = {opened: Filled(typed={key: text for key, text in likely.items() if text})}
-    return _page(
+    return rack_page(
         request,
         studio,
         forms=filled if opened in _FORMS else {},
@@ -123,7 +123,7 @@ def unit_names(show: Show) -> dict[str, str]:
     }
 
 
-def _page(
+def rack_page(
     request: Request,
     studio: Studio,
     *,
@@ -132,6 +132,20 @@ def _page(
     kept: str = "",
     status: int = 200,
 ) -> Response:
+    """Return the rack's page with its forms as they stand.
+
+    Parameters
+    ----------
+    request : Request
+    studio : Studio
+    forms : mapping of str to Filled
+        Forms that were typed in, by name; the others stand empty.
+    opened : str
+        Which form that adds stands open.
+    kept : str
+        What was just done.
+    status : int
+    """
     settings = read_settings(studio).settings
     show = show_of(settings)
     seek = Typed(fields=dict(request.query_params) if request.method == "GET" else {}, show=show)
@@ -142,7 +156,11 @@ def _page(
         "rack.html",
         status=status,
         view=view,
-        forms={**dict.fromkeys(_FORMS, Filled()), **forms, "seek": seek.filled},
+        forms={
+            **dict.fromkeys((*_FORMS, "find"), Filled()),
+            "seek": seek.filled,
+            **forms,
+        },
         opened=opened or _next_to_add(studio.store.rack()),
         kept=kept,
         hands=HANDS,
@@ -164,7 +182,7 @@ def _typed(studio: Studio, fields: dict[str, str]) -> Typed:
 
 
 def _again(request: Request, studio: Studio, form: str, typed: Typed) -> Response:
-    return _page(request, studio, forms={form: typed.filled}, opened=form, status=422)
+    return rack_page(request, studio, forms={form: typed.filled}, opened=form, status=422)
 
 
 def _added(what: str, *, opened: str, like: Mapping[str, str] | None = None) -> Response:

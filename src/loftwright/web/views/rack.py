@@ -24,7 +24,14 @@ from loftwright.web.views.rack_rows import (
     shaft_words,
     sleeve_row,
 )
-from loftwright.web.views.rack_search import Wanted, club_fits, club_key, shaft_fits, shaft_key
+from loftwright.web.views.rack_search import (
+    Wanted,
+    club_fits,
+    club_key,
+    head_fits,
+    shaft_fits,
+    shaft_key,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,7 +79,9 @@ def rack_view(rack: Rack, wanted: Wanted, show: Show, currency: str = "") -> Rac
     heads = [one for one in rack.pieces.values() if one.model in rack.heads and one.id not in own]
     kept_clubs = [club for club in clubs if club_fits(rack, club, wanted)]
     kept_shafts = [piece for piece in shafts if shaft_fits(rack, piece, wanted)]
+    kept_heads = [piece for piece in heads if head_fits(rack, piece, wanted)]
     hidden = len(clubs) - len(kept_clubs) + len(shafts) - len(kept_shafts)
+    hidden += len(heads) - len(kept_heads)
     return RackView(
         sentence=_sentence(heads, shafts, clubs),
         lead=_lead(heads, shafts, clubs),
@@ -85,7 +94,7 @@ def rack_view(rack: Rack, wanted: Wanted, show: Show, currency: str = "") -> Rac
             shaft_row(rack, one, show)
             for one in sorted(kept_shafts, key=shaft_key(rack, wanted.sort))
         ),
-        heads=tuple(head_row(rack, one, show) for one in heads),
+        heads=tuple(head_row(rack, one, show) for one in kept_heads),
         sleeves=tuple(sleeve_row(rack, sleeve_id) for sleeve_id in rack.sleeves),
         hidden=f"{count(hidden, 'row')} left out by what you look for" if hidden else "",
         empty=not (heads or shafts or clubs),

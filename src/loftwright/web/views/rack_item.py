@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from loftwright.domain.piece_code import code_of
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem, Sleeve, State
 from loftwright.errors import NotFoundError
 from loftwright.report.screen_numbers import Show
@@ -37,6 +38,8 @@ class ItemView:
         Clubs that this piece is part of: id and words.
     models : tuple of Choice
         For a head or shaft: models that its own may have replaced.
+    code : str
+        On the label of a head or shaft.
     model : str
         Id of the model of a head or shaft.
     line : str
@@ -58,6 +61,7 @@ class ItemView:
     sleeves: tuple[Choice, ...] = ()
     used_in: tuple[Choice, ...] = ()
     models: tuple[Choice, ...] = ()
+    code: str = ""
     model: str = ""
     line: str = ""
     family: str = ""
@@ -117,6 +121,7 @@ def _head(rack: Rack, piece: Piece, show: Show) -> ItemView:
         retired=piece.state is State.RETIRED,
         used_in=_used_in(rack, piece, show),
         models=model_choices(rack, rack.heads, besides=model.id),
+        code=code_of(piece.id),
         model=model.id,
         line=line_words(rack.heads, model),
         family=family_path(model),
@@ -148,6 +153,7 @@ def _shaft(rack: Rack, piece: Piece, show: Show) -> ItemView:
         sleeves=sleeve_choices(rack),
         used_in=_used_in(rack, piece, show),
         models=model_choices(rack, rack.shafts, besides=model.id),
+        code=code_of(piece.id),
         model=model.id,
         line=line_words(rack.shafts, model),
         family=family_path(model),
