@@ -10,6 +10,7 @@ from fastapi.responses import RedirectResponse
 from loftwright.domain.rack import Rack
 from loftwright.errors import InputError
 from loftwright.report.screen_numbers import Show
+from loftwright.services.measuring import measured
 from loftwright.services.rack import add_item
 from loftwright.services.rack_adding import add_head, add_shaft
 from loftwright.services.settings import read_settings
@@ -150,7 +151,7 @@ def rack_page(
     show = show_of(settings)
     seek = Typed(fields=dict(request.query_params) if request.method == "GET" else {}, show=show)
     wanted = read_wanted(seek)
-    view = rack_view(studio.store.rack(), wanted, show, settings.currency)
+    view = rack_view(studio.store.rack(), wanted, show, settings.currency, measured(studio))
     return render(
         request,
         "rack.html",

@@ -8,6 +8,7 @@ from fastapi.responses import RedirectResponse
 from loftwright.domain.inspection import Finding, wear_of
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem, Sleeve, State
 from loftwright.errors import ConflictError, InputError
+from loftwright.services.measuring import measured
 from loftwright.services.rack_changing import change_together, known_item, set_state
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
@@ -138,7 +139,7 @@ def _page(
     show = show_of(settings)
     rack = studio.store.rack()
     known = known_item(studio, item)
-    view = item_view(rack, known.item, show)
+    view = item_view(rack, known.item, show, measured(studio))
     piece = known.item if isinstance(known.item, Piece) else None
     model = known_item(studio, piece.model).version if piece is not None else 0
     care = None

@@ -1,14 +1,18 @@
 """One item of the rack as its page shows it, with what its form holds."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from loftwright.domain.piece_code import code_of
+from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem, Sleeve, State
 from loftwright.errors import NotFoundError
 from loftwright.report.screen_numbers import Show
 from loftwright.web.views.rack_lineage import family_path, line_words, model_choices, model_values
 from loftwright.web.views.rack_rows import (
     Choice,
+    bench_words,
     head_words,
     own_parts,
     shaft_words,
@@ -67,8 +71,21 @@ class ItemView:
     family: str = ""
 
 
-def item_view(rack: Rack, item: RackItem, show: Show) -> ItemView:
+def item_view(
+    rack: Rack,
+    item: RackItem,
+    show: Show,
+    measured: Mapping[str, MeasuredProfile] = MappingProxyType({}),
+) -> ItemView:
     """Return the page of one item of the shop's rack.
+
+    Parameters
+    ----------
+    rack : Rack
+    item : RackItem
+    show : Show
+    measured : mapping of str to MeasuredProfile
+        The profile that stands, by its shaft.
 
     Raises
     ------
@@ -86,7 +103,7 @@ def item_view(rack: Rack, item: RackItem, show: Show) -> ItemView:
         case Piece() if item.model in rack.heads:
             return _head(rack, item, show)
         case Piece():
-            return _shaft(rack, item, show)
+            return _shaft(rack, item, show, bench_words(item.id, measured))
         case Assembly():
             return _club(rack, item, show)
         case Sleeve():
@@ -128,7 +145,7 @@ def _head(rack: Rack, piece: Piece, show: Show) -> ItemView:
     )
 
 
-def _shaft(rack: Rack, piece: Piece, show: Show) -> ItemView:
+def _shaft(rack: Rack, piece: Piece, show: Show, bench: str) -> ItemView:
     model = rack.shafts[piece.model]
     words = shaft_words(rack, piece)
     weight, weight_from = weight_words(piece, model, show)
@@ -136,7 +153,7 @@ def _shaft(rack: Rack, piece: Piece, show: Show) -> ItemView:
         id=piece.id,
         kind="shaft",
         sentence=_piece_sentence(words, piece),
-        lead=f"{weight} {weight_from}, not measured. {_samples(rack, piece)}",
+        lead=f"{weight} {weight_from}, {bench}. {_samples(rack, piece)}",
         standing=f"{words}, {weight} {weight_from}",
         values={
             "name": model.name,
