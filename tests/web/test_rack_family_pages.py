@@ -38,7 +38,7 @@ def models(studio: Studio) -> None:
                 maker="Nullmoor (invented)",
                 name="Heron",
                 paper_mass=weight * GRAM,
-                paper_label=f"{weight}",
+                paper_label="firm",
                 generation=f"generation {generation}",
                 family="Heron & Sons",
                 replaces=before,
@@ -93,7 +93,7 @@ def test_what_changed_from_old_to_new_is_said_where_the_samples_bear_it(
     samples(studio, "s60-1", 1.00, 1.01, 0.99)
     samples(studio, "s60-2", 0.895, 0.905)
     text = client.get("/rack/families/Heron%20%26%20Sons").text
-    assert "Heron 60 (generation 2) is 10 % softer at the tip" in text
+    assert "Heron 60 g firm (generation 2) is 10 % softer at the tip" in text
     assert "5 measured samples of 2 models; samples of one model differ by up to" in text
     assert "picture.png" in text
 
@@ -127,8 +127,10 @@ def test_another_model_may_be_the_reference(client: WebClient, studio: Studio) -
     samples(studio, "s60-1", 1.00, 1.01)
     samples(studio, "s70-1", 1.20)
     path = "/rack/families/Heron%20%26%20Sons?reference=s70-1"
-    assert "Against Heron 70 (generation 1)" in client.get(path).text
-    assert "Against Heron 60 (generation 1)" in client.get(path.split("?", maxsplit=1)[0]).text
+    assert "Against Heron 70 g firm (generation 1)" in client.get(path).text
+    assert (
+        "Against Heron 60 g firm (generation 1)" in client.get(path.split("?", maxsplit=1)[0]).text
+    )
 
 
 def test_the_picture_leaves_with_how_it_came_about(client: WebClient, studio: Studio) -> None:

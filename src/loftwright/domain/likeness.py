@@ -68,13 +68,6 @@ class Likeness:
         """Root mean square of the sections' differences in twist; None if none was seen."""
         return _root_mean_square(one.log for one in self.twisting.values())
 
-    @property
-    def widest(self) -> tuple[Section, Difference] | None:
-        """The section that differs most in bending."""
-        if not self.bending:
-            return None
-        return max(self.bending.items(), key=lambda pair: abs(pair[1].log))
-
 
 def likeness(one: MeasuredProfile, other: MeasuredProfile) -> Likeness:
     """Return how far a shaft is from another; positive is more of it than the other has.

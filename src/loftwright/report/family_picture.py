@@ -12,9 +12,9 @@ from loftwright.report.numbers import signed
 from loftwright.report.picture_parts import fitted, label, picture, stroke
 
 WIDTH: Final = 880.0
-_NAMES: Final = 236.0
+_NAMES: Final = 292.0
 _GAP: Final = 26.0
-_LINE: Final = 34.0
+_LINE: Final = 52.0
 _TOP: Final = 56.0
 _STEPS: Final = (1, 2, 5, 10, 20, 50, 100)
 
@@ -60,8 +60,8 @@ def family_picture(lines: Sequence[FamilyLine], *, reference: str, prefix: str =
     parts = [label(24.0, 24.0, fitted(f"Per cent of {reference}", 520.0), soft=True)]
     for row, line in enumerate(lines):
         y = _TOP + _LINE * (row + 0.5)
-        parts.append(label(24.0, y, fitted(line.name, _NAMES - 30.0), bold=line.reference))
-        parts.append(label(24.0, y + 15.0, line.note, soft=True))
+        parts.append(label(24.0, y - 2.0, fitted(line.name, _NAMES - 30.0), bold=line.reference))
+        parts.append(label(24.0, y + 20.0, line.note, soft=True))
     for column, section in enumerate(Section):
         parts += _column(lines, section, _ends(column), (reach, step), base)
     title = f"{len(lines)} models by section, in per cent of {reference}"

@@ -8,6 +8,7 @@ from loftwright.domain.sections import Difference, Section
 from loftwright.report.numbers import fixed, signed
 
 NOT_SEEN: Final = "mostly not seen"
+NOT_MEASURED: Final = "not measured"
 _LADDER: Final = ((0.95, ""), (0.80, "very likely "), (0.65, "probably "))
 
 
@@ -20,20 +21,29 @@ def plays_like(name: str, other: str, found: Likeness) -> str:
         What the two are called.
     found : Likeness
     """
-    widest = found.widest
-    if widest is None:
+    if found.noise is None:
         return f"{name} and {other} were seen in no section alike: nothing is said."
-    section, told = widest
-    sure = certainty(told)
-    if sure is None:
+    widest = differs_most(found)
+    if widest is None:
         return (
             f"{name} plays like {other}: no section differs beyond the bench’s noise, "
-            f"{percent(told.noise)}."
+            f"{percent(found.noise)}."
         )
+    section, told, sure = widest
     return (
         f"Against {other}, {name} differs most {at(section)}: {sure}{softer(told)}; bench noise "
         f"{percent(told.noise)}."
     )
+
+
+def differs_most(found: Likeness) -> tuple[Section, Difference, str] | None:
+    """Return the section that differs most of those that are not too close to call, and how sure.
+
+    The widest of all may be the one that was seen worst.
+    """
+    sure = [(section, told, certainty(told)) for section, told in found.bending.items()]
+    known = [(section, told, word) for section, told, word in sure if word is not None]
+    return max(known, key=lambda one: abs(one[1].log), default=None)
 
 
 def certainty(told: Difference | Apart) -> str | None:

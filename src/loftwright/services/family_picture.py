@@ -1,6 +1,7 @@
 """A family's picture that may leave the shop, with how it came about under it."""
 
 from loftwright import __version__
+from loftwright.constants import GRAM
 from loftwright.errors import EvidenceError, NotFoundError
 from loftwright.report.family_picture import FamilyLine, family_picture
 from loftwright.report.numbers import count, listed
@@ -79,7 +80,8 @@ def publication(family: Family) -> Publication:
 
 
 def member_words(member: Member) -> str:
-    """Return a model of a family in words: name, label, generation."""
+    """Return a model of a family in words: name, printed weight and label, generation."""
     model = member.model
-    printed = f"{model.name} {model.paper_label}".strip()
+    weight = "" if model.paper_mass is None else f"{model.paper_mass / GRAM:.0f} g"
+    printed = " ".join(part for part in (model.name, weight, model.paper_label) if part)
     return f"{printed} ({model.generation})" if model.generation else printed

@@ -34,9 +34,8 @@ def test_the_way_back_is_as_far(factor: float, bump: float) -> None:
 
 def test_a_soft_tip_is_found_at_the_tip() -> None:
     found = likeness(a_profile(lambda place: np.where(place > 0.85, 0.91, 1.0)), a_profile())
-    assert found.widest is not None
-    section, told = found.widest
-    assert section is Section.TIP
+    told = found.bending[Section.TIP]
+    assert abs(told.log) > abs(found.bending[Section.LOWER_MIDDLE].log)
     assert told.share == pytest.approx(-0.09, abs=1e-12)
     assert told.told
     assert abs(found.bending[Section.BUTT].log) < 1e-12
@@ -68,7 +67,7 @@ def test_a_section_mostly_not_seen_has_no_figure() -> None:
     assert seen_share(blind, Section.TIP) < 0.05
     assert seen_share(blind, Section.BUTT) == 1.0
     assert likeness(a_profile(blind_from=0.0), a_profile()).distance is None
-    assert likeness(a_profile(blind_from=0.0), a_profile()).widest is None
+    assert likeness(a_profile(blind_from=0.0), a_profile()).noise is None
 
 
 def test_a_shorter_shaft_is_compared_where_both_are() -> None:

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from urllib.parse import quote
 
 from loftwright.domain.lineage import Model, replaced_by
-from loftwright.domain.rack import HeadModel, Rack, ShaftModel
+from loftwright.domain.rack import HeadModel, Piece, Rack, ShaftModel
 from loftwright.report.numbers import listed
 from loftwright.report.screen_numbers import Show
 from loftwright.web.views.rack_rows import Choice, own_parts
@@ -15,6 +15,15 @@ def model_words(model: HeadModel | ShaftModel) -> str:
     printed = model.paper_label if isinstance(model, ShaftModel) else ""
     generation = f"({model.generation})" if model.generation else ""
     return " ".join(part for part in (model.maker, model.name, printed, generation) if part)
+
+
+def sample_words(rack: Rack, piece: Piece) -> str:
+    """Return a shaft's sample with what tells it from its like, short, without its maker."""
+    model = rack.shafts[piece.model]
+    words = " ".join(part for part in (model.name, model.paper_label) if part)
+    generation = f" ({model.generation})" if model.generation else ""
+    mark = f", {piece.label}" if piece.label and piece.label != model.name else ""
+    return f"{words}{generation}{mark}"
 
 
 def model_choices(

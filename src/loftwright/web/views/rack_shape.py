@@ -3,16 +3,18 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from loftwright.arrays import FloatArray
 from loftwright.constants import INCH, MILLIMETRE
 from loftwright.domain.likeness import Likeness
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Rack
 from loftwright.domain.sections import Section, extent
 from loftwright.report.likeness_words import (
+    NOT_MEASURED,
     NOT_SEEN,
     apart_words,
     at,
-    certainty,
+    differs_most,
     percent,
     plays_like,
     section_words,
@@ -22,7 +24,8 @@ from loftwright.report.numbers import count, fixed
 from loftwright.report.shaft_ribbon import shaft_ribbon
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.measuring import BY, Alike
-from loftwright.web.views.rack_rows import Choice, shaft_words
+from loftwright.web.views.rack_lineage import sample_words
+from loftwright.web.views.rack_rows import Choice
 
 BY_WORDS = tuple(Choice(value=one, text=one.capitalize()) for one in BY)
 SECTION_WORDS = tuple(Choice(value=one.value, text=one.value.capitalize()) for one in Section)
@@ -123,7 +126,7 @@ def shape_view(
     hidden : int
         Shafts that are left out.
     """
-    name = shaft_words(rack, rack.pieces[piece])
+    name = sample_words(rack, rack.pieces[piece])
     rows = tuple(_profile(one) for one in reversed(profiles))
     if mine is None:
         aside = " Its profiles are all set aside." if profiles else ""
@@ -140,7 +143,7 @@ def shape_view(
             name=name,
             profiles=rows,
         )
-    other = shaft_words(rack, against.piece)
+    other = sample_words(rack, against.piece)
     return ShapeView(
         sentence=plays_like(other, name, against.likeness),
         lead=_lead(mine, against.profile),
@@ -190,17 +193,25 @@ def _sections(mine: MeasuredProfile, against: Alike) -> tuple[SectionRow, ...]:
                 where=f"{low / MILLIMETRE:.0f} to {high / MILLIMETRE:.0f} mm, "
                 f"{fixed(low / INCH, 1)} to {fixed(high / INCH, 1)} in",
                 bending=section_words(against.likeness.bending.get(section)),
-                twisting=section_words(against.likeness.twisting.get(section)),
-                density=section_words(against.likeness.density.get(section)),
+                twisting=section_words(against.likeness.twisting.get(section))
+                if _both(mine.twisting, against.profile.twisting)
+                else NOT_MEASURED,
+                density=section_words(against.likeness.density.get(section))
+                if _both(mine.density, against.profile.density)
+                else NOT_MEASURED,
             )
         )
     return tuple(rows)
 
 
+def _both(one: FloatArray | None, other: FloatArray | None) -> bool:
+    return one is not None and other is not None
+
+
 def _alike(rack: Rack, one: Alike, *, lead: bool) -> AlikeRow:
     return AlikeRow(
         piece=one.piece.id,
-        name=shaft_words(rack, one.piece),
+        name=sample_words(rack, one.piece),
         differs=_differs(one.likeness),
         distance=_distance(one.likeness),
         mass=apart_words(one.likeness.mass, "mass"),
@@ -211,11 +222,13 @@ def _alike(rack: Rack, one: Alike, *, lead: bool) -> AlikeRow:
 
 
 def _differs(found: Likeness) -> str:
-    if found.widest is None:
+    if not found.bending:
         return NOT_SEEN
-    section, told = found.widest
-    sure = certainty(told)
-    return "too close to call" if sure is None else f"{sure}{softer(told)} {at(section)}"
+    widest = differs_most(found)
+    if widest is None:
+        return "too close to call"
+    section, told, sure = widest
+    return f"{sure}{softer(told)} {at(section)}"
 
 
 def _distance(found: Likeness) -> str:
