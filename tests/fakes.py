@@ -9,7 +9,9 @@ from typing import TypeVar
 from loftwright.domain.acts import Act, Entry, ShotArrived
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
+from loftwright.domain.inspection import Inspection
 from loftwright.domain.prediction import Prediction
+from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import (
     Assembly,
     HeadModel,
@@ -23,6 +25,7 @@ from loftwright.errors import ConflictError, InputError, NotFoundError
 from loftwright.store.interface import Appended, PairedDevice, Versioned
 
 Value = TypeVar("Value")
+OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
 
 
 class MemoryStore:
@@ -34,6 +37,8 @@ class MemoryStore:
         self._identities: dict[str, Identity] = {}
         self._limits: dict[tuple[str, date], str] = {}
         self._items: dict[str, Versioned[RackItem]] = {}
+        self._inspections: list[Inspection] = []
+        self._profiles: dict[str, MeasuredProfile] = {}
         self._fittings: dict[str, Versioned[Fitting]] = {}
         self._records: dict[str, list[Entry]] = {}
         self._predictions: dict[str, list[Prediction]] = {}
@@ -91,6 +96,16 @@ class MemoryStore:
                 raise ConflictError(f"{item.id} cannot become something else", place="item")
             return self._change(self._items, item.id, item, version, "item")
 
+    def put_together(self, items: Sequence[tuple[RackItem, int | None]]) -> None:
+        with self._lock:
+            before = dict(self._items)
+            try:
+                for item, version in items:
+                    self.put(item, version=version)
+            except BaseException:
+                self._items = before
+                raise
+
     def item(self, item: str) -> Versioned[RackItem]:
         return _found(self._items, item, "item")
 
@@ -103,6 +118,28 @@ class MemoryStore:
             sleeves={one.id: one for one in values if isinstance(one, Sleeve)},
             assemblies={one.id: one for one in values if isinstance(one, Assembly)},
         )
+
+    def inspect(self, inspection: Inspection) -> None:
+        _found(self.rack().pieces, inspection.piece, "piece")
+        if inspection.at.tzinfo is None:
+            raise InputError("a time has no zone", place="at")
+        self._inspections.append(inspection)
+
+    def inspections(self) -> dict[str, tuple[Inspection, ...]]:
+        return _by_piece(self._inspections)
+
+    def keep_profile(self, profile: MeasuredProfile) -> None:
+        _found(self.rack().pieces, profile.piece, "piece")
+        if profile.id in self._profiles:
+            raise ConflictError(f"a profile {profile.id} is there already", place="profile")
+        self._profiles[profile.id] = profile
+
+    def set_profile_aside(self, profile: str, reason: str) -> None:
+        kept = _found(self._profiles, profile, "profile")
+        self._profiles[profile] = replace(kept, set_aside=reason)
+
+    def profiles(self) -> dict[str, tuple[MeasuredProfile, ...]]:
+        return _by_piece(list(self._profiles.values()))
 
     def open_fitting(self, fitting: Fitting) -> None:
         with self._lock:
@@ -252,3 +289,8 @@ def _found(kept: dict[str, Value], name: str, what: str) -> Value:
     if name not in kept:
         raise NotFoundError(f"there is no {what} {name!r}", place=what)
     return kept[name]
+
+
+def _by_piece(kept: Sequence[OfPiece]) -> dict[str, tuple[OfPiece, ...]]:
+    pieces = dict.fromkeys(one.piece for one in kept)
+    return {piece: tuple(one for one in kept if one.piece == piece) for piece in pieces}

@@ -3,6 +3,7 @@
 from dataclasses import replace
 from datetime import UTC, date, datetime, timedelta
 
+from loftwright.arrays import frozen_array
 from loftwright.constants import DEGREE, GRAM, INCH, MILE_PER_HOUR, YARD
 from loftwright.domain import acts
 from loftwright.domain.acts import Act, Felt, HandedOver, ShotArrived
@@ -10,6 +11,8 @@ from loftwright.domain.device import Origin
 from loftwright.domain.fitting import DeviceCard, Fitting, PlanCard, Strip
 from loftwright.domain.golfer import Consents, Golfer, Hand, Identity
 from loftwright.domain.home import Hole, Home, Lie, Trouble, Turf
+from loftwright.domain.inspection import Finding, Inspection
+from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import (
     Assembly,
     HeadModel,
@@ -61,8 +64,19 @@ RACK: tuple[RackItem, ...] = (
         loft=9 * DEGREE,
         replaces="h1",
         generation="second",
+        family="Wayfarer",
+        stock=0,
+        price=61_900,
     ),
-    ShaftModel(id="s1", maker="Thistledown", name="Reed", paper_mass=62 * GRAM, paper_label="R"),
+    ShaftModel(
+        id="s1",
+        maker="Thistledown",
+        name="Reed",
+        paper_mass=62 * GRAM,
+        paper_label="R",
+        family="Reed",
+        stock=3,
+    ),
     Sleeve(
         id="v1",
         name="angled",
@@ -81,6 +95,7 @@ RACK: tuple[RackItem, ...] = (
         state=State.LOCKED,
         reason="cracked",
         locked_until=AT + timedelta(days=1),
+        check_after=300,
     ),
     Assembly(
         id="a1",
@@ -92,6 +107,24 @@ RACK: tuple[RackItem, ...] = (
         price=42900,
         grip="plain",
     ),
+)
+LOOKED_AT = Inspection(
+    piece="p2", at=AT, balls=412, finding=Finding.CRACKED, words="hairline at the tip", by="Ann"
+)
+PROFILE = MeasuredProfile(
+    id="m1",
+    piece="p2",
+    day=DAY,
+    bench="Bench 1",
+    conditions="300 mm span, grip off",
+    station=frozen_array([0.0, 0.4, 0.7, 0.1 + 0.85, 1.168]),
+    bending=frozen_array([82.0, 64.8, 1 / 3 + 43.0, 27.0, 20.24]),
+    bending_error=frozen_array([0.8, 0.6, 0.4, 0.5, 3.1]),
+    density=frozen_array([0.065, 0.05, 0.047, 0.051, 0.063]),
+    density_error=frozen_array([0.001] * 5),
+    scale_error=0.01,
+    mass=61.4 * GRAM,
+    mass_error=0.05 * GRAM,
 )
 EVERY_ACT: tuple[Act, ...] = (
     acts.VisitOpened(

@@ -13,13 +13,17 @@ from loftwright.cli.errors import EXIT_CODES
 from loftwright.intake.own_table import HEADER
 from loftwright.intake.quantities import QUANTITIES
 from loftwright.intake.toml_files import read_head, read_home
+from loftwright.services.rack_fields import FIELDS, Field
+from loftwright.services.rack_in import look_at
 from pages import ROOT
 from proved import predicted_balls
+from studios import studio_in_memory
 
 REFERENCE = ROOT / "docs" / "reference"
 COMMAND_LINE = (REFERENCE / "command-line.md").read_text(encoding="utf-8")
 JSON_KEYS = (REFERENCE / "json.md").read_text(encoding="utf-8")
 FILES = (REFERENCE / "files.md").read_text(encoding="utf-8")
+RACK_FILES = (REFERENCE / "rack-files.md").read_text(encoding="utf-8")
 
 
 def section(text: str, title: str) -> str:
@@ -126,3 +130,22 @@ def test_the_head_file_shown_is_read_and_its_keys_are_those_documented(tmp_path:
         for key in re.findall(r"`([a-z_0-9]+)`", line.split("|")[1])
     }
     assert set(re.findall(r"^([a-z_0-9]+) =", part, flags=re.MULTILINE)) == keys
+
+
+@pytest.mark.parametrize(("kind", "fields"), FIELDS.items())
+def test_every_key_of_a_rack_file_is_documented(kind: str, fields: tuple[Field, ...]) -> None:
+    part = RACK_FILES.partition(f"\n### `{kind}`\n")[2].partition("\n### ")[0]
+    listed = {
+        cells[1].strip(" `"): cells[3].strip() == "yes"
+        for cells in (line.split("|") for line in part.splitlines() if line.startswith("| `"))
+    }
+    assert listed == {field.key: field.needed for field in fields}
+
+
+def test_the_rack_file_that_is_shown_comes_in() -> None:
+    studio = studio_in_memory()
+    shown = re.findall(r"^```(?:json|text)\n(.*?)^```$", RACK_FILES, re.MULTILINE | re.DOTALL)
+    json_form, table_form = (look_at(studio, "shown", text.encode()) for text in shown)
+    assert not json_form.refused
+    assert json_form.new != ()
+    assert [item for _, item in json_form.new] == [item for _, item in table_form.new]

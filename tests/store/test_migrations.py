@@ -1,5 +1,6 @@
 """A new store is made at once, and stands as if every revision had been gone through."""
 
+import re
 from pathlib import Path
 
 from alembic import command
@@ -8,9 +9,11 @@ from alembic.config import Config
 from alembic.migration import MigrationContext
 from sqlalchemy import Engine
 
+from loftwright.domain.rack import Piece, ShaftModel
 from loftwright.store.engine import sqlite_engine
 from loftwright.store.migrate import SCRIPTS, bring_up, revision_of
 from loftwright.store.schema import HEAD, metadata
+from loftwright.store.sqlite import open_store
 
 
 def migrated(engine: Engine, revision: str) -> None:
@@ -23,13 +26,20 @@ def migrated(engine: Engine, revision: str) -> None:
 
 
 def tables(engine: Engine) -> dict[str, list[str]]:
-    """Return what the database says of each table, its constraints in any order."""
+    """Return what the database says of each table, its columns and constraints in any order.
+
+    A column that a revision adds stands behind the constraints, on the last one's line.
+    """
     with engine.begin() as connection:
         rows = connection.exec_driver_sql(
             "SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL"
         ).all()
     return {
-        name: sorted(" ".join(line.strip(" ,\t)").split()) for line in sql.splitlines())
+        name: sorted(
+            " ".join(words)
+            for part in re.split(r"[\n,]", sql)
+            if (words := part.strip(" \t)").split())
+        )
         for name, sql in rows
     }
 
@@ -60,3 +70,26 @@ def test_a_store_of_the_first_revision_is_brought_up(tmp_path: Path) -> None:
     bring_up(engine, "store")
     assert revision_of(engine) == HEAD
     engine.dispose()
+
+
+def test_a_rack_of_the_second_revision_is_read_with_nothing_said_of_stock(
+    tmp_path: Path,
+) -> None:
+    engine = sqlite_engine(tmp_path)
+    migrated(engine, "0002")
+    with engine.execution_options(writes=True).begin() as connection:
+        for line in (
+            "INSERT INTO items (id, kind, version) VALUES ('s1', 'shaft', 3), ('p1', 'piece', 1)",
+            "INSERT INTO shaft_models (id, maker, name, paper_label, generation) "
+            "VALUES ('s1', '', 'Reed', '', '')",
+            "INSERT INTO pieces (id, model, label, place, state, reason) "
+            "VALUES ('p1', 's1', 'R-1', 'Bay 1', 'ready', '')",
+        ):
+            connection.exec_driver_sql(line)
+    engine.dispose()
+    store = open_store(tmp_path)
+    rack = store.rack()
+    assert rack.shafts == {"s1": ShaftModel(id="s1", maker="", name="Reed")}
+    assert rack.pieces == {"p1": Piece(id="p1", model="s1", label="R-1", place="Bay 1")}
+    assert store.item("s1").version == 3
+    store.close()

@@ -129,7 +129,9 @@ def test_a_line_that_is_no_setting_is_named(client: WebClient) -> None:
     [
         ("least_mass=55&most_mass=62", ["Reedmace"]),
         ("most_mass=54", ["Sedge"]),
-        ("label=firm", ["Reedmace"]),
+        ("words=firm", ["Reedmace"]),
+        ("words=REED+harrow", ["Reedmace"]),
+        ("words=ready", ["Sedge", "Reedmace"]),
         ("least_length=45.5", ["Sedge"]),
         ("sort=length", ["Reedmace", "Sedge"]),
         ("sort=weight", ["Sedge", "Reedmace"]),

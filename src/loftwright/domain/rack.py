@@ -31,6 +31,16 @@ class HeadModel:
         As printed [rad]; face open positive.
     system : str
         Name of the sleeve system that fits its hosel; empty for a glued hosel.
+    family : str
+        Name that its generations share; empty where nobody said.
+    generation : str
+        Which one of its family it is, in words or a year.
+    replaces : str, optional
+        Id of the head model that it took the place of.
+    stock : int, optional
+        New ones on the shelf to sell; None where nobody counted.
+    price : int, optional
+        Of a new one, in the smallest unit of money.
     """
 
     id: str
@@ -43,9 +53,14 @@ class HeadModel:
     system: str = ""
     generation: str = ""
     replaces: str | None = None
+    family: str = ""
+    stock: int | None = None
+    price: int | None = None
 
     def __post_init__(self) -> None:
         _named(self.name, "head")
+        _sold(self.stock, self.price)
+        _not_itself(self.id, self.replaces)
         if not 4.0 * DEGREE <= self.loft <= 20.0 * DEGREE:
             raise InputError(
                 f"a driver of {self.loft / DEGREE:.1f} deg cannot be used",
@@ -70,6 +85,16 @@ class ShaftModel:
         The printed weight of the uncut shaft [kg].
     paper_label : str
         What else is printed; it is no measurement.
+    family : str
+        Name that its weights, labels and generations share; empty where nobody said.
+    generation : str
+        Which one of its family it is, in words or a year.
+    replaces : str, optional
+        Id of the shaft model that it took the place of.
+    stock : int, optional
+        New ones on the shelf to sell; None where nobody counted.
+    price : int, optional
+        Of a new one, in the smallest unit of money.
     """
 
     id: str
@@ -79,9 +104,14 @@ class ShaftModel:
     paper_label: str = ""
     generation: str = ""
     replaces: str | None = None
+    family: str = ""
+    stock: int | None = None
+    price: int | None = None
 
     def __post_init__(self) -> None:
         _named(self.name, "shaft")
+        _sold(self.stock, self.price)
+        _not_itself(self.id, self.replaces)
         _mass(self.paper_mass, "paper_mass", 0.025, 0.150)
 
 
@@ -103,6 +133,8 @@ class Piece:
         Id of the sleeve glued to a shaft.
     locked_until : datetime, optional
         Not to be hit before, as while a bond cures.
+    check_after : int, optional
+        Balls between two inspections; None for the usual number.
     """
 
     id: str
@@ -114,9 +146,16 @@ class Piece:
     state: State = State.READY
     reason: str = ""
     locked_until: datetime | None = None
+    check_after: int | None = None
 
     def __post_init__(self) -> None:
         _mass(self.mass, "mass", 0.025, 0.300)
+        if self.check_after is not None and not 1 <= self.check_after <= 100_000:
+            raise InputError(
+                f"{self.check_after} balls between inspections cannot be",
+                place="check_after",
+                mend="Give 1 to 100000 balls, or leave it empty for the usual number.",
+            )
         if self.state is not State.READY and not self.reason.strip():
             raise InputError(
                 f"a {self.state} piece needs a reason",
@@ -225,8 +264,7 @@ class Assembly:
                 place="length",
                 mend="Give the playing length, 30 to 52 in.",
             )
-        if self.price is not None and self.price < 0:
-            raise InputError("a price below nothing cannot be", place="price")
+        _sold(None, self.price)
 
 
 RackItem: TypeAlias = HeadModel | ShaftModel | Piece | Sleeve | Assembly
@@ -267,4 +305,19 @@ def _mass(mass: float | None, place: str, least: float, most: float) -> None:
             f"{1000.0 * mass:.1f} g cannot be",
             place=place,
             mend=f"Give {1000.0 * least:.0f} to {1000.0 * most:.0f} g.",
+        )
+
+
+def _sold(stock: int | None, price: int | None) -> None:
+    for place, figure, words in (("stock", stock, "a stock"), ("price", price, "a price")):
+        if figure is not None and not 0 <= figure < 2**53:
+            raise InputError(
+                f"{words} of {figure} cannot be", place=place, mend="Give nought or more."
+            )
+
+
+def _not_itself(model: str, replaces: str | None) -> None:
+    if replaces is not None and replaces == model:
+        raise InputError(
+            "a model cannot replace itself", place="replaces", mend="Choose the one before it."
         )

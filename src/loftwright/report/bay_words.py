@@ -138,7 +138,7 @@ def setting_words(club: ClubNow, seen: str | None, *, in_hand: bool) -> tuple[st
     return f"Sleeve seen: {seen}; planned {planned}.", "Not as planned"
 
 
-def care_words(facts: BayFacts, limits: str) -> str:
+def care_words(facts: BayFacts, limits: str, held: str = "") -> str:
     """Return the one caution of the page.
 
     Parameters
@@ -146,10 +146,14 @@ def care_words(facts: BayFacts, limits: str) -> str:
     facts : BayFacts
     limits : str
         What the golfer's body allows today.
+    held : str
+        Why the club in hand may not be hit.
     """
     now, pace = facts.now, facts.pace
     if now.pain:
         return "Pain was said. Nobody swings again today."
+    if held:
+        return f"Do not hit {now.in_hand}: {held}. Take another club."
     told = [f"Today: {limits}."] if limits else []
     if now.visit is not None and not now.closed:
         if pace.rest_in == 0:

@@ -10,6 +10,7 @@ from loftwright.bay.targets import touched_since
 from loftwright.domain.acts import Act, Closed, Entry, ShotArrived, Undone
 from loftwright.domain.fitting import Fitting
 from loftwright.errors import ConflictError, InputError
+from loftwright.services.holding import refuse_held
 from loftwright.services.studio import Studio
 
 FITTING_TOPIC: Final = "fitting:"
@@ -47,8 +48,8 @@ def act(
     InputError
         If the acts name what the record does not hold.
     ConflictError
-        If somebody else changed the same thing since the page was drawn, or the fitting is
-        closed and a ball was sent.
+        If somebody else changed the same thing since the page was drawn, the fitting is closed
+        and a ball was sent, or a club would be handed over or planned that may not be hit.
     """
     opened = studio.store.fitting(fitting).value
     with studio.lock:
@@ -128,7 +129,9 @@ def _check(
                 place="seen",
                 mend="The page shows what stands now; act again if it is still wrong.",
             )
-    if studio.standing(opened.id).closed and any(isinstance(one, ShotArrived) for one in acts):
+    now = studio.standing(opened.id)
+    refuse_held(studio, now, acts)
+    if now.closed and any(isinstance(one, ShotArrived) for one in acts):
         raise ConflictError(
             "this fitting is closed and takes no balls",
             place=opened.id,

@@ -12,6 +12,7 @@ from loftwright.evidence.budget import Budget
 from loftwright.evidence.result import NextClub
 from loftwright.services.evidence import Desk, Doubts, Evidence, weigh
 from loftwright.services.fitting_table import fitting_table
+from loftwright.services.holding import held_in_hand
 from loftwright.services.settings import Settings, read_settings
 from loftwright.services.studio import Studio
 
@@ -38,6 +39,8 @@ class BayNow:
         Name of the golfer who takes turns; empty if nobody does.
     turn : str
         The fitting whose golfer hits, and the version under which that was read.
+    held : str
+        Why the club in hand may not be hit; empty if it may.
     """
 
     fitting: Fitting
@@ -53,6 +56,7 @@ class BayNow:
     turn: str
     turn_version: int
     limits: str
+    held: str
 
     @property
     def now(self) -> FittingNow:
@@ -107,6 +111,7 @@ def bay_now(studio: Studio, desk: Desk, fitting: str, *, words_only: bool = Fals
         turn=turn.value if known else opened.id,
         turn_version=turn.version,
         limits=studio.store.limits(golfer.id, studio.today()),
+        held=held_in_hand(studio, evidence.now),
     )
 
 

@@ -7,9 +7,10 @@ from loftwright.bay.levers import Build, Tried, tried
 from loftwright.bay.setups import angles_of
 from loftwright.domain.fitting import ClubCard
 from loftwright.domain.golfer import Golfer
-from loftwright.domain.rack import Assembly, Piece, Rack, RackItem, State
+from loftwright.domain.rack import Assembly, Piece, Rack, RackItem
 from loftwright.errors import InputError
 from loftwright.physics.sleeve import Convention
+from loftwright.services.holding import barred
 from loftwright.services.studio import Studio, new_id
 
 Item = TypeVar("Item", bound=RackItem)
@@ -149,9 +150,6 @@ def _why_not(studio: Studio, rack: Rack, assembly: Assembly, golfer: Golfer, bay
 
 
 def _barred(studio: Studio, piece: Piece, bay: str) -> str:
-    if piece.state is not State.READY:
-        return f"{piece.label or 'a part'} is {piece.state}: {piece.reason}"
-    if piece.locked_until is not None and piece.locked_until > studio.now():
-        return f"not to be hit before {piece.locked_until:%H:%M on %d %B}: the bond is curing"
+    reason = barred(piece, studio.now())
     elsewhere = piece.place.lower().startswith("bay") and piece.place != bay
-    return f"{piece.label or 'a part'} is in {piece.place}" if elsewhere else ""
+    return reason or (f"{piece.label or 'a part'} is in {piece.place}" if elsewhere else "")

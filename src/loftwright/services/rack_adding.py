@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from loftwright.domain.golfer import Golfer
+from loftwright.domain.lineage import check_line
 from loftwright.domain.rack import (
     Assembly,
     HeadModel,
@@ -105,6 +106,7 @@ class OwnClub:
 def add_head(studio: Studio, new: NewHead) -> Piece:
     """Keep a head model with its sample and return the sample."""
     model = replace(new.model, id=new_id())
+    check_line(studio.store.rack().heads, model)
     piece = Piece(
         id=new_id(), model=model.id, label=new.label or model.name, mass=new.mass, place=new.place
     )
@@ -127,6 +129,7 @@ def add_shaft(studio: Studio, new: NewShaft) -> tuple[Piece, Assembly | None]:
     rack = studio.store.rack()
     known = rack.shafts.get(new.model.id)
     model = known or replace(new.model, id=new_id())
+    check_line(rack.shafts, model)
     if new.sleeve is not None and new.sleeve not in rack.sleeves:
         raise InputError(
             "the rack has no such sleeve", place="sleeve", mend="Choose one, or add it first."
@@ -267,6 +270,5 @@ def _club(rack: Rack, new: NewClub, shaft: Piece) -> Assembly:
 
 
 def _keep(studio: Studio, *items: RackItem) -> None:
-    """Keep new items, each after what it names."""
-    for item in items:
-        studio.store.put(item, version=None)
+    """Keep new items, each after what it names: all of them or none."""
+    studio.store.put_together([(item, None) for item in items])

@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass, replace
 
-from loftwright.domain.rack import Assembly, Piece, Rack, RackItem, State
-from loftwright.errors import InputError
+from loftwright.domain.inspection import Finding
+from loftwright.domain.lineage import check_line
+from loftwright.domain.rack import Assembly, HeadModel, Piece, Rack, RackItem, ShaftModel, State
+from loftwright.errors import ConflictError, InputError
 from loftwright.services.rack import check_assembly
 from loftwright.services.rack_adding import rack_with
 from loftwright.services.studio import Studio
@@ -49,7 +51,8 @@ def set_state(
     InputError
         If it is no piece, or the reason is missing.
     ConflictError
-        If somebody else changed it since it was read.
+        If somebody else changed it since it was read, or it was found cracked and would be put
+        back without another look.
     """
     kept = studio.store.item(piece)
     if not isinstance(kept.value, Piece):
@@ -58,10 +61,22 @@ def set_state(
             place="item",
             mend="Lock the head or the shaft of the club.",
         )
+    if state is State.READY:
+        _refuse_cracked(studio, kept.value)
     changed = replace(
         kept.value, state=state, reason="" if state is State.READY else reason.strip()
     )
     return studio.store.put(changed, version=kept.version if version is None else version)
+
+
+def _refuse_cracked(studio: Studio, piece: Piece) -> None:
+    looks = studio.store.inspections().get(piece.id, ())
+    if looks and looks[-1].finding is Finding.CRACKED:
+        raise ConflictError(
+            f"the newest look at {piece.label or 'this part'} found it cracked: {looks[-1].words}",
+            place="state",
+            mend="If that was wrong, look again and write that it is sound; then put it back.",
+        )
 
 
 def change_together(studio: Studio, items: tuple[tuple[RackItem, int], ...]) -> None:
@@ -74,16 +89,38 @@ def change_together(studio: Studio, items: tuple[tuple[RackItem, int], ...]) -> 
     ConflictError
         If somebody else changed one since it was read; nothing is changed then.
     """
-    _check_clubs(studio.store.rack(), tuple(item for item, _ in items))
-    stale = [item for item, version in items if studio.store.item(item.id).version != version]
-    # A stale item is put first, so that the store refuses it before anything is written.
-    for item, version in sorted(items, key=lambda pair: pair[0] not in stale):
-        if studio.store.item(item.id).value != item:
-            studio.store.put(item, version=version)
+    check_change(studio.store.rack(), tuple(item for item, _ in items))
+    kept = {item.id: studio.store.item(item.id) for item, _ in items}
+    # What is the same is still put where it is stale, so that the store refuses it.
+    changed = [
+        (item, version)
+        for item, version in items
+        if kept[item.id].value != item or kept[item.id].version != version
+    ]
+    studio.store.put_together(changed)
 
 
-def _check_clubs(rack: Rack, changed: tuple[RackItem, ...]) -> None:
+def check_change(rack: Rack, changed: tuple[RackItem, ...]) -> None:
+    """Refuse changes after which a line of models would be a circle, or a club would not fit.
+
+    Parameters
+    ----------
+    rack : Rack
+        As it stands.
+    changed : tuple of RackItem
+        New items and items as they would become.
+
+    Raises
+    ------
+    InputError
+        If a model replaces what is not there, or a club could not be put together any more.
+    """
     after = rack_with(rack, *changed)
+    for item in changed:
+        if isinstance(item, HeadModel):
+            check_line(after.heads, item)
+        elif isinstance(item, ShaftModel):
+            check_line(after.shafts, item)
     for club in after.assemblies.values():
         try:
             check_assembly(after, club)

@@ -8,7 +8,9 @@ from typing import Generic, Protocol, TypeVar
 from loftwright.domain.acts import Act, Entry
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
+from loftwright.domain.inspection import Inspection
 from loftwright.domain.prediction import Prediction
+from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Rack, RackItem
 
 Value = TypeVar("Value")
@@ -96,11 +98,29 @@ class Store(Protocol):
     def put(self, item: RackItem, *, version: int | None) -> int:
         """Keep an item of the rack, new without a version, and return its version."""
 
+    def put_together(self, items: Sequence[tuple[RackItem, int | None]]) -> None:
+        """Keep items of the rack, each after what it names: all of them or none."""
+
     def item(self, item: str) -> Versioned[RackItem]:
         """Return an item of the rack."""
 
     def rack(self) -> Rack:
         """Return the whole rack."""
+
+    def inspect(self, inspection: Inspection) -> None:
+        """Keep a look at a piece."""
+
+    def inspections(self) -> dict[str, tuple[Inspection, ...]]:
+        """Return every inspection by its piece, in the order in which they came."""
+
+    def keep_profile(self, profile: MeasuredProfile) -> None:
+        """Keep a measured profile of a shaft's sample."""
+
+    def set_profile_aside(self, profile: str, reason: str) -> None:
+        """Say why a profile does not stand; an empty reason lets it stand again."""
+
+    def profiles(self) -> dict[str, tuple[MeasuredProfile, ...]]:
+        """Return every measured profile by its piece, in the order in which they came."""
 
     def open_fitting(self, fitting: Fitting) -> None:
         """Keep a new fitting."""

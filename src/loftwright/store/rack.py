@@ -1,6 +1,6 @@
 """The rack in the store: one table a kind, one numbering and one version over all."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import asdict, fields
 from typing import Any, Final
 
@@ -47,42 +47,14 @@ class RackItems(Base):
 
     def put(self, item: RackItem, *, version: int | None) -> int:
         """Keep an item of the rack, new without a version, and return its version."""
-        kind, table = _KINDS[type(item)]
         with self.writing() as connection:
-            known = connection.execute(
-                select(items.c.version, items.c.kind).where(items.c.id == item.id)
-            ).first()
-            stands = None if known is None else known.version
-            _check_named(connection, item)
-            if version is None:
-                if stands is not None:
-                    raise ConflictError(
-                        f"an item {item.id} is there already",
-                        place="item",
-                        mend="Change that one instead.",
-                    )
-                connection.execute(insert(items).values(id=item.id, kind=kind, version=1))
-                connection.execute(insert(table).values(**_columns(item)))
-            elif stands is None:
-                raise missing("item", item.id)
-            elif stands != version:
-                raise stale("item", stands, version)
-            elif known is not None and known.kind != kind:
-                raise ConflictError(
-                    f"{item.id} is a {known.kind} and cannot become a {kind}",
-                    place="item",
-                    mend="Keep it as a new item.",
-                )
-            else:
-                connection.execute(
-                    update(items).where(items.c.id == item.id).values(version=version + 1)
-                )
-                connection.execute(
-                    update(table).where(table.c.id == item.id).values(**_columns(item))
-                )
-            if isinstance(item, Sleeve):
-                _write_settings(connection, item)
-            return 1 if version is None else version + 1
+            return _put(connection, item, version)
+
+    def put_together(self, items: Sequence[tuple[RackItem, int | None]]) -> None:
+        """Keep items of the rack, each after what it names: all of them or none."""
+        with self.writing() as connection:
+            for item, version in items:
+                _put(connection, item, version)
 
     def item(self, item: str) -> Versioned[RackItem]:
         """Return an item of the rack."""
@@ -113,6 +85,40 @@ class RackItems(Base):
 
 
 Settings = dict[str, tuple[SleeveSetting, ...]]
+
+
+def _put(connection: Connection, item: RackItem, version: int | None) -> int:
+    kind, table = _KINDS[type(item)]
+    known = connection.execute(
+        select(items.c.version, items.c.kind).where(items.c.id == item.id)
+    ).first()
+    stands = None if known is None else known.version
+    _check_named(connection, item)
+    if version is None:
+        if stands is not None:
+            raise ConflictError(
+                f"an item {item.id} is there already",
+                place="item",
+                mend="Change that one instead.",
+            )
+        connection.execute(insert(items).values(id=item.id, kind=kind, version=1))
+        connection.execute(insert(table).values(**_columns(item)))
+    elif stands is None:
+        raise missing("item", item.id)
+    elif stands != version:
+        raise stale("item", stands, version)
+    elif known is not None and known.kind != kind:
+        raise ConflictError(
+            f"{item.id} is a {known.kind} and cannot become a {kind}",
+            place="item",
+            mend="Keep it as a new item.",
+        )
+    else:
+        connection.execute(update(items).where(items.c.id == item.id).values(version=version + 1))
+        connection.execute(update(table).where(table.c.id == item.id).values(**_columns(item)))
+    if isinstance(item, Sleeve):
+        _write_settings(connection, item)
+    return 1 if version is None else version + 1
 
 
 def _all(connection: Connection, kind: str, table: Table, settings: Settings) -> Iterator[Any]:

@@ -20,7 +20,7 @@ from sqlalchemy import (
 
 from loftwright.domain.numbers import FIELDS
 
-HEAD: Final = "0002"
+HEAD: Final = "0003"
 """The newest revision of the schema."""
 
 metadata: Final = MetaData(
@@ -92,6 +92,9 @@ head_models: Final = Table(
     Column("system", Text, nullable=False),
     Column("generation", Text, nullable=False),
     Column("replaces", Text),
+    Column("family", Text, nullable=False, server_default=""),
+    Column("stock", Integer),
+    Column("price", Integer),
 )
 
 shaft_models: Final = Table(
@@ -104,6 +107,9 @@ shaft_models: Final = Table(
     Column("paper_label", Text, nullable=False),
     Column("generation", Text, nullable=False),
     Column("replaces", Text),
+    Column("family", Text, nullable=False, server_default=""),
+    Column("stock", Integer),
+    Column("price", Integer),
 )
 
 sleeves: Final = Table(
@@ -136,6 +142,7 @@ pieces: Final = Table(
     Column("state", Text, nullable=False),
     Column("reason", Text, nullable=False),
     Column("locked_until", Text),
+    Column("check_after", Integer),
     CheckConstraint("state in ('ready', 'locked', 'retired')", name="state"),
 )
 
@@ -151,6 +158,32 @@ assemblies: Final = Table(
     Column("owner", Text),
     Column("price", Integer),
 )
+
+inspections: Final = Table(
+    "inspections",
+    metadata,
+    Column("came", Integer, primary_key=True),
+    Column("piece", Text, ForeignKey("pieces.id"), nullable=False),
+    Column("at", Text, nullable=False),
+    Column("balls", Integer, nullable=False),
+    Column("finding", Text, nullable=False),
+    Column("words", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    CheckConstraint("finding in ('sound', 'worn', 'cracked')", name="finding"),
+)
+"""Looks at a piece, written once."""
+
+profiles: Final = Table(
+    "profiles",
+    metadata,
+    Column("came", Integer, primary_key=True),
+    Column("id", Text, nullable=False, unique=True),
+    Column("piece", Text, ForeignKey("pieces.id"), nullable=False),
+    Column("day", Date, nullable=False),
+    Column("told", Text, nullable=False),
+    Column("set_aside", Text, nullable=False),
+)
+"""Measured profiles of shafts; what was measured is JSON in SI."""
 
 fittings: Final = Table(
     "fittings",

@@ -11,13 +11,14 @@ from loftwright.store.fittings import Fittings
 from loftwright.store.golfers import Golfers
 from loftwright.store.keys import KeyRing
 from loftwright.store.migrate import bring_up
+from loftwright.store.pieces import Pieces
 from loftwright.store.predictions import Predictions
 from loftwright.store.rack import RackItems
 from loftwright.store.records import Records
 from loftwright.store.shop import Shop
 
 
-class SqlStore(Golfers, RackItems, Fittings, Records, Predictions, Shop):
+class SqlStore(Golfers, RackItems, Pieces, Fittings, Records, Predictions, Shop):
     """The studio's memory in SQL.
 
     Parameters

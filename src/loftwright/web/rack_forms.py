@@ -1,9 +1,12 @@
 """The rack's forms: what was typed becomes a head, a shaft, a sleeve or a whole club."""
 
+from collections.abc import Callable
 from dataclasses import replace
+from typing import Any
 
 from loftwright.constants import DEGREE
 from loftwright.domain.golfer import Hand
+from loftwright.domain.inspection import Finding
 from loftwright.domain.rack import (
     Assembly,
     HeadModel,
@@ -29,7 +32,7 @@ def read_wanted(typed: Typed) -> Wanted:
         most_mass=typed.quantity("most_mass", "mass"),
         least_length=typed.quantity("least_length", "length"),
         most_length=typed.quantity("most_length", "length"),
-        label=typed.text("label"),
+        words=typed.text("words"),
     )
 
 
@@ -53,9 +56,10 @@ def read_head_model(typed: Typed, known: HeadModel | None = None) -> HeadModel |
     maker, system = typed.text("maker"), typed.text("system")
     generation = typed.text("generation")
     hand = typed.word("hand", Hand, Hand.RIGHT)
+    before = known or HeadModel(id="", maker="", name="-", loft=10.0 * DEGREE)
+    sold = _sold(typed, before)
     if not typed.good or loft is None:
         return None
-    before = known or HeadModel(id="", maker="", name="-", loft=10.0 * DEGREE)
     return typed.tried(
         "loft",
         lambda: replace(
@@ -68,6 +72,7 @@ def read_head_model(typed: Typed, known: HeadModel | None = None) -> HeadModel |
             loft=loft,
             lie=before.lie if lie is None else lie,
             face=before.face if face is None else face,
+            **sold,
         ),
     )
 
@@ -97,16 +102,32 @@ def read_shaft(typed: Typed, rack: Rack) -> NewShaft | None:
 def read_shaft_model(typed: Typed, known: ShaftModel | None = None) -> ShaftModel | None:
     """Return a shaft as its maker sells it, new or with other words; None if it cannot be."""
     paper_mass = typed.quantity("paper_mass", "mass")
-    words = {
+    words: dict[str, Any] = {
         "name": typed.text("name", need="Write what is on the shaft."),
         "maker": typed.text("maker"),
         "paper_label": typed.text("paper_label"),
         "generation": typed.text("generation"),
     }
+    before = known or ShaftModel(id="", maker="", name="-")
+    words |= _sold(typed, before)
     if not typed.good:
         return None
-    before = known or ShaftModel(id="", maker="", name="-")
     return typed.tried("paper_mass", lambda: replace(before, paper_mass=paper_mass, **words))
+
+
+def _sold(typed: Typed, before: HeadModel | ShaftModel) -> dict[str, Any]:
+    """Return a model's family, forebear, stock and price; a form without the field keeps it."""
+    read: dict[str, Callable[[], Any]] = {
+        "family": lambda: typed.text("family"),
+        "replaces": lambda: typed.text("replaces") or None,
+        "stock": lambda: typed.whole("stock", least=0, most=99_999),
+        "new_price": lambda: typed.money("new_price"),
+    }
+    told = {name: read[name]() for name in read if name in typed.fields}
+    if "new_price" in told:
+        told["price"] = told.pop("new_price")
+    kept = {name: getattr(before, name) for name in ("family", "replaces", "stock", "price")}
+    return kept | told
 
 
 def _read_club(typed: Typed) -> NewClub | None:
@@ -198,6 +219,9 @@ def read_piece(typed: Typed, rack: Rack, known: Piece) -> Piece | None:
     """Return a sample with other words; None if a field cannot be."""
     mass = typed.quantity("mass", "mass")
     label, place = typed.text("piece_label"), typed.text("place")
+    every = known.check_after
+    if "check_after" in typed.fields:
+        every = typed.whole("check_after", least=1, most=100_000)
     sleeve = known.sleeve
     if known.model in rack.shafts and "sleeve" in typed.fields:
         sleeve = typed.text("sleeve") or None
@@ -206,7 +230,10 @@ def read_piece(typed: Typed, rack: Rack, known: Piece) -> Piece | None:
     if not typed.good:
         return None
     return typed.tried(
-        "mass", lambda: replace(known, mass=mass, label=label, place=place, sleeve=sleeve)
+        "mass",
+        lambda: replace(
+            known, mass=mass, label=label, place=place, sleeve=sleeve, check_after=every
+        ),
     )
 
 
@@ -214,3 +241,10 @@ def read_reason(typed: Typed) -> str:
     """Return why a piece is locked or retired."""
     need = "Write what was seen: cracked at the tip, sold, lost."
     return typed.text("reason", most=LONGEST_TEXT, need=need)
+
+
+def read_look(typed: Typed) -> tuple[Finding, str, str]:
+    """Return what a look at a piece found, in words, and who looked."""
+    finding = typed.word("finding", Finding, Finding.SOUND)
+    need = "" if finding is Finding.SOUND else "Write where: hairline at the hosel, paint worn."
+    return finding, typed.text("words", most=LONGEST_TEXT, need=need), typed.text("by")

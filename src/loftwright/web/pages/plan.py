@@ -45,7 +45,7 @@ from loftwright.web.plan_forms import (
 from loftwright.web.render import render
 from loftwright.web.state import ActKey, Actor, Here, Seen
 from loftwright.web.views.plan import PlanFacts, plan_view
-from loftwright.web.views.rack import Choice
+from loftwright.web.views.rack_rows import Choice
 
 router = APIRouter(prefix="/fittings/{fitting}/plan", include_in_schema=False)
 

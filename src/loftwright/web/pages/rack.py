@@ -10,6 +10,7 @@ from fastapi.responses import RedirectResponse
 from loftwright.domain.rack import Rack
 from loftwright.errors import InputError
 from loftwright.report.screen_numbers import Show
+from loftwright.services.measuring import measured
 from loftwright.services.rack import add_item
 from loftwright.services.rack_adding import add_head, add_shaft
 from loftwright.services.settings import read_settings, show_of
@@ -24,7 +25,8 @@ from loftwright.web.rack_forms import (
 )
 from loftwright.web.render import render
 from loftwright.web.state import Here
-from loftwright.web.views.rack import Choice, rack_view
+from loftwright.web.views.rack import rack_view
+from loftwright.web.views.rack_rows import Choice
 from loftwright.web.views.rack_search import SORTS
 
 router = APIRouter(prefix="/rack", include_in_schema=False)
@@ -54,7 +56,7 @@ def show_rack(request: Request, studio: Here) -> Response:
         name: asked.get(name, "") for name in ("head", "length", "sleeve", "setting", "hand")
     }
     filled = {opened: Filled(typed={key: text for key, text in likely.items() if text})}
-    return _page(
+    return rack_page(
         request,
         studio,
         forms=filled if opened in _FORMS else {},
@@ -122,7 +124,7 @@ def unit_names(show: Show) -> dict[str, str]:
     }
 
 
-def _page(
+def rack_page(
     request: Request,
     studio: Studio,
     *,
@@ -131,17 +133,35 @@ def _page(
     kept: str = "",
     status: int = 200,
 ) -> Response:
+    """Return the rack's page with its forms as they stand.
+
+    Parameters
+    ----------
+    request : Request
+    studio : Studio
+    forms : mapping of str to Filled
+        Forms that were typed in, by name; the others stand empty.
+    opened : str
+        Which form that adds stands open.
+    kept : str
+        What was just done.
+    status : int
+    """
     settings = read_settings(studio).settings
     show = show_of(settings)
     seek = Typed(fields=dict(request.query_params) if request.method == "GET" else {}, show=show)
     wanted = read_wanted(seek)
-    view = rack_view(studio.store.rack(), wanted, show, settings.currency)
+    view = rack_view(studio.store.rack(), wanted, show, settings.currency, measured(studio))
     return render(
         request,
         "rack.html",
         status=status,
         view=view,
-        forms={**dict.fromkeys(_FORMS, Filled()), **forms, "seek": seek.filled},
+        forms={
+            **dict.fromkeys((*_FORMS, "find"), Filled()),
+            "seek": seek.filled,
+            **forms,
+        },
         opened=opened or _next_to_add(studio.store.rack()),
         kept=kept,
         hands=HANDS,
@@ -163,7 +183,7 @@ def _typed(studio: Studio, fields: dict[str, str]) -> Typed:
 
 
 def _again(request: Request, studio: Studio, form: str, typed: Typed) -> Response:
-    return _page(request, studio, forms={form: typed.filled}, opened=form, status=422)
+    return rack_page(request, studio, forms={form: typed.filled}, opened=form, status=422)
 
 
 def _added(what: str, *, opened: str, like: Mapping[str, str] | None = None) -> Response:

@@ -5,16 +5,20 @@ from typing import Final, TypeAlias
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
+from loftwright.domain.inspection import Finding, wear_of
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem, Sleeve, State
 from loftwright.errors import ConflictError, InputError
+from loftwright.services.measuring import measured
 from loftwright.services.rack_changing import change_together, known_item, set_state
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
+from loftwright.services.wear import balls_by_piece, inspect
 from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.pages.rack import HANDS, unit_names
 from loftwright.web.rack_forms import (
     read_assembly,
     read_head_model,
+    read_look,
     read_piece,
     read_reason,
     read_shaft_model,
@@ -22,6 +26,7 @@ from loftwright.web.rack_forms import (
 )
 from loftwright.web.render import render
 from loftwright.web.state import Here
+from loftwright.web.views.rack_care import FINDINGS, care_view
 from loftwright.web.views.rack_item import item_view
 
 router = APIRouter(prefix="/rack/items", include_in_schema=False)
@@ -33,6 +38,8 @@ _KEPT: Final = {
     "locked": "Locked. Nobody is offered it until it is put back.",
     "retired": "Retired. Nobody is offered it until it is put back.",
     "ready": "Put back: it may be hit again.",
+    "looked": "The look is written down.",
+    "cracked": "The look is written down, and the part is locked.",
 }
 
 
@@ -77,6 +84,18 @@ def change_state(request: Request, item: str, studio: Here, fields: Fields) -> R
     return RedirectResponse(f"/rack/items/{item}?kept={state.value}", status_code=303)
 
 
+@router.post("/{item}/looks")
+def look(request: Request, item: str, studio: Here, fields: Fields) -> Response:
+    """Write down a look at a piece; a cracked one is locked."""
+    typed = Typed(fields=fields)
+    finding, words, by = read_look(typed)
+    if not typed.good:
+        return _page(request, studio, item, look=typed.filled, status=422)
+    inspect(studio, item, finding, words=words, by=by)
+    kept = "cracked" if finding is Finding.CRACKED else "looked"
+    return RedirectResponse(f"/rack/items/{item}?kept={kept}#looks", status_code=303)
+
+
 def _changed(studio: Studio, item: str, typed: Typed) -> Changed | None:
     """Return what the form makes of an item and its model, with the versions it was read at."""
     rack = studio.store.rack()
@@ -111,6 +130,7 @@ def _page(
     *,
     form: Filled | None = None,
     held: Filled | None = None,
+    look: Filled | None = None,
     kept: str = "",
     stale: str = "",
     status: int = 200,
@@ -119,9 +139,14 @@ def _page(
     show = show_of(settings)
     rack = studio.store.rack()
     known = known_item(studio, item)
-    view = item_view(rack, known.item, show)
+    view = item_view(rack, known.item, show, measured(studio))
     piece = known.item if isinstance(known.item, Piece) else None
     model = known_item(studio, piece.model).version if piece is not None else 0
+    care = None
+    if piece is not None:
+        looks = studio.store.inspections().get(piece.id, ())
+        balls = balls_by_piece(studio).get(piece.id, 0)
+        care = care_view(wear_of(balls, looks, piece.check_after), looks, studio.zone)
     return render(
         request,
         "rack_item.html",
@@ -129,6 +154,9 @@ def _page(
         view=view,
         form=form or Filled(typed=view.values),
         held=held or Filled(),
+        look=look or Filled(),
+        care=care,
+        findings=FINDINGS,
         versions={"item": known.version, "model": model},
         kept=kept,
         stale=stale,

@@ -15,7 +15,7 @@ from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.job import CALL, job_of
 from loftwright.web.render import render
 from loftwright.web.state import Actor, Here, Room
-from loftwright.web.views.rack import Choice
+from loftwright.web.views.rack_rows import Choice
 from loftwright.web.views.training import call_view, cases_view, debrief_view
 
 router = APIRouter(prefix="/training", include_in_schema=False)

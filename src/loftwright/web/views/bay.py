@@ -104,7 +104,7 @@ def _say(bay: BayNow, drawing: Drawing) -> str:
 
 
 def _care(bay: BayNow, drawing: Drawing) -> str:
-    words = care_words(facts_of(bay), bay.limits)
+    words = care_words(facts_of(bay), bay.limits, bay.held)
     return _html("care", bay, drawing, words=words, taps=bay_taps.care_taps(bay))
 
 

@@ -13,7 +13,7 @@ from loftwright.report.theme_svg import for_screen
 from loftwright.services.golfers import KnownGolfer
 from loftwright.services.settings import Settings
 from loftwright.web.home_forms import usual_words
-from loftwright.web.views.rack import Choice
+from loftwright.web.views.rack_rows import Choice
 
 ABILITY_WORDS: Final = (
     Choice(value="", text="Not stated: balls will tell"),

@@ -1,14 +1,17 @@
 """The rack as its page shows it: whole clubs, shafts, heads and sleeves, sorted and chosen."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
+from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Assembly, Piece, Rack, State
 from loftwright.report.numbers import count
 from loftwright.report.rack_picture import HungShaft, rack_picture
 from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
 from loftwright.web.views.rack_rows import (
+    Choice,
     ClubRow,
     HeadRow,
     ShaftRow,
@@ -16,21 +19,21 @@ from loftwright.web.views.rack_rows import (
     club_row,
     head_row,
     head_words,
+    own_parts,
     shaft_mass,
     shaft_name,
     shaft_row,
     shaft_words,
     sleeve_row,
 )
-from loftwright.web.views.rack_search import Wanted, club_fits, club_key, shaft_fits, shaft_key
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
-    """One entry of a list to choose from."""
-
-    value: str
-    text: str
+from loftwright.web.views.rack_search import (
+    Wanted,
+    club_fits,
+    club_key,
+    head_fits,
+    shaft_fits,
+    shaft_key,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,7 +63,13 @@ class RackView:
     model_choices: tuple[Choice, ...]
 
 
-def rack_view(rack: Rack, wanted: Wanted, show: Show, currency: str = "") -> RackView:
+def rack_view(
+    rack: Rack,
+    wanted: Wanted,
+    show: Show,
+    currency: str = "",
+    measured: Mapping[str, MeasuredProfile] = MappingProxyType({}),
+) -> RackView:
     """Return the rack's page; golfers' own clubs are no part of the shop's rack.
 
     Parameters
@@ -69,6 +78,8 @@ def rack_view(rack: Rack, wanted: Wanted, show: Show, currency: str = "") -> Rac
     wanted : Wanted
     show : Show
     currency : str
+    measured : mapping of str to MeasuredProfile
+        The profile that stands, by its shaft.
     """
     own = own_parts(rack)
     clubs = [club for club in rack.assemblies.values() if club.owner is None]
@@ -78,20 +89,22 @@ def rack_view(rack: Rack, wanted: Wanted, show: Show, currency: str = "") -> Rac
     heads = [one for one in rack.pieces.values() if one.model in rack.heads and one.id not in own]
     kept_clubs = [club for club in clubs if club_fits(rack, club, wanted)]
     kept_shafts = [piece for piece in shafts if shaft_fits(rack, piece, wanted)]
+    kept_heads = [piece for piece in heads if head_fits(rack, piece, wanted)]
     hidden = len(clubs) - len(kept_clubs) + len(shafts) - len(kept_shafts)
+    hidden += len(heads) - len(kept_heads)
     return RackView(
-        sentence=_sentence(heads, shafts, clubs),
+        sentence=_sentence(heads, shafts, clubs, sum(one.id in measured for one in shafts)),
         lead=_lead(heads, shafts, clubs),
         picture=for_screen(rack_picture(_hung(rack, kept_shafts))),
         clubs=tuple(
-            club_row(rack, one, show, currency)
+            club_row(rack, one, show, currency, measured)
             for one in sorted(kept_clubs, key=club_key(rack, wanted.sort))
         ),
         shafts=tuple(
-            shaft_row(rack, one, show)
+            shaft_row(rack, one, show, measured)
             for one in sorted(kept_shafts, key=shaft_key(rack, wanted.sort))
         ),
-        heads=tuple(head_row(rack, one, show) for one in heads),
+        heads=tuple(head_row(rack, one, show) for one in kept_heads),
         sleeves=tuple(sleeve_row(rack, sleeve_id) for sleeve_id in rack.sleeves),
         hidden=f"{count(hidden, 'row')} left out by what you look for" if hidden else "",
         empty=not (heads or shafts or clubs),
@@ -107,17 +120,9 @@ def rack_view(rack: Rack, wanted: Wanted, show: Show, currency: str = "") -> Rac
     )
 
 
-def own_parts(rack: Rack) -> set[str]:
-    """Return the ids of pieces that golfers brought with their own clubs."""
-    return {
-        piece
-        for club in rack.assemblies.values()
-        if club.owner is not None
-        for piece in (club.head, club.shaft)
-    }
-
-
-def _sentence(heads: list[Piece], shafts: list[Piece], clubs: list[Assembly]) -> str:
+def _sentence(
+    heads: list[Piece], shafts: list[Piece], clubs: list[Assembly], measured: int
+) -> str:
     if not (heads or shafts):
         return "The rack is empty: one head and one shaft make its first club."
     parts = f"{count(len(heads), 'head')} and {count(len(shafts), 'shaft')}"
@@ -126,7 +131,8 @@ def _sentence(heads: list[Piece], shafts: list[Piece], clubs: list[Assembly]) ->
         wanting = f"add {missing}" if not (heads and shafts) else "put two of them together"
         return f"{parts}, and no club yet: {wanting}."
     makes = "makes" if len(heads) + len(shafts) == 1 else "make"
-    return f"{parts} {makes} {count(len(clubs), 'club')}; no shaft is measured yet."
+    bench = f"{measured} of the shafts measured" if measured else "no shaft is measured yet"
+    return f"{parts} {makes} {count(len(clubs), 'club')}; {bench}."
 
 
 def _lead(heads: list[Piece], shafts: list[Piece], clubs: list[Assembly]) -> str:

@@ -1,12 +1,24 @@
 """One item of the rack as its page shows it, with what its form holds."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
+from loftwright.domain.piece_code import code_of
+from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem, Sleeve, State
 from loftwright.errors import NotFoundError
 from loftwright.report.screen_numbers import Show
-from loftwright.web.views.rack import Choice, own_parts
-from loftwright.web.views.rack_rows import head_words, shaft_words, state_words, weight_words
+from loftwright.web.views.rack_lineage import family_path, line_words, model_choices, model_values
+from loftwright.web.views.rack_rows import (
+    Choice,
+    bench_words,
+    head_words,
+    own_parts,
+    shaft_words,
+    state_words,
+    weight_words,
+)
 from loftwright.web.views.sleeve_words import settings_text
 
 
@@ -28,6 +40,16 @@ class ItemView:
         For a club: what it may be put together from; for a shaft: its sleeves.
     used_in : tuple of Choice
         Clubs that this piece is part of: id and words.
+    models : tuple of Choice
+        For a head or shaft: models that its own may have replaced.
+    code : str
+        On the label of a head or shaft.
+    model : str
+        Id of the model of a head or shaft.
+    line : str
+        Whom its model replaces, and by whom it was replaced.
+    family : str
+        Address of its family's page; empty without one.
     """
 
     id: str
@@ -42,10 +64,28 @@ class ItemView:
     shafts: tuple[Choice, ...] = ()
     sleeves: tuple[Choice, ...] = ()
     used_in: tuple[Choice, ...] = ()
+    models: tuple[Choice, ...] = ()
+    code: str = ""
+    model: str = ""
+    line: str = ""
+    family: str = ""
 
 
-def item_view(rack: Rack, item: RackItem, show: Show) -> ItemView:
+def item_view(
+    rack: Rack,
+    item: RackItem,
+    show: Show,
+    measured: Mapping[str, MeasuredProfile] = MappingProxyType({}),
+) -> ItemView:
     """Return the page of one item of the shop's rack.
+
+    Parameters
+    ----------
+    rack : Rack
+    item : RackItem
+    show : Show
+    measured : mapping of str to MeasuredProfile
+        The profile that stands, by its shaft.
 
     Raises
     ------
@@ -63,7 +103,7 @@ def item_view(rack: Rack, item: RackItem, show: Show) -> ItemView:
         case Piece() if item.model in rack.heads:
             return _head(rack, item, show)
         case Piece():
-            return _shaft(rack, item, show)
+            return _shaft(rack, item, show, bench_words(item.id, measured))
         case Assembly():
             return _club(rack, item, show)
         case Sleeve():
@@ -91,15 +131,21 @@ def _head(rack: Rack, piece: Piece, show: Show) -> ItemView:
             "hand": model.hand.value,
             "system": model.system,
             "generation": model.generation,
+            **model_values(model, show),
             **_piece_values(piece, show),
         },
         held=state_words(piece),
         retired=piece.state is State.RETIRED,
         used_in=_used_in(rack, piece, show),
+        models=model_choices(rack, rack.heads, besides=model.id),
+        code=code_of(piece.id),
+        model=model.id,
+        line=line_words(rack.heads, model),
+        family=family_path(model),
     )
 
 
-def _shaft(rack: Rack, piece: Piece, show: Show) -> ItemView:
+def _shaft(rack: Rack, piece: Piece, show: Show, bench: str) -> ItemView:
     model = rack.shafts[piece.model]
     words = shaft_words(rack, piece)
     weight, weight_from = weight_words(piece, model, show)
@@ -107,7 +153,7 @@ def _shaft(rack: Rack, piece: Piece, show: Show) -> ItemView:
         id=piece.id,
         kind="shaft",
         sentence=_piece_sentence(words, piece),
-        lead=f"{weight} {weight_from}, not measured. {_samples(rack, piece)}",
+        lead=f"{weight} {weight_from}, {bench}. {_samples(rack, piece)}",
         standing=f"{words}, {weight} {weight_from}",
         values={
             "name": model.name,
@@ -115,6 +161,7 @@ def _shaft(rack: Rack, piece: Piece, show: Show) -> ItemView:
             "paper_mass": show.typed("mass", model.paper_mass),
             "paper_label": model.paper_label,
             "generation": model.generation,
+            **model_values(model, show),
             "sleeve": piece.sleeve or "",
             **_piece_values(piece, show),
         },
@@ -122,6 +169,11 @@ def _shaft(rack: Rack, piece: Piece, show: Show) -> ItemView:
         retired=piece.state is State.RETIRED,
         sleeves=sleeve_choices(rack),
         used_in=_used_in(rack, piece, show),
+        models=model_choices(rack, rack.shafts, besides=model.id),
+        code=code_of(piece.id),
+        model=model.id,
+        line=line_words(rack.shafts, model),
+        family=family_path(model),
     )
 
 
@@ -188,6 +240,7 @@ def _piece_values(piece: Piece, show: Show) -> dict[str, str]:
         "mass": show.typed("mass", piece.mass),
         "piece_label": piece.label,
         "place": piece.place,
+        "check_after": "" if piece.check_after is None else str(piece.check_after),
     }
 
 

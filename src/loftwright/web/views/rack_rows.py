@@ -1,13 +1,23 @@
 """Heads, shafts, sleeves and whole clubs in words, one row each."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Assembly, Piece, Rack, ShaftModel, State
 from loftwright.report.numbers import NONE, count
 from loftwright.report.screen_numbers import Show
 
 NOT_MEASURED: Final = "not measured"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choice:
+    """One entry of a list to choose from."""
+
+    value: str
+    text: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +93,31 @@ class SleeveRow:
     settings: str
 
 
-def club_row(rack: Rack, club: Assembly, show: Show, currency: str) -> ClubRow:
+def own_parts(rack: Rack) -> set[str]:
+    """Return the ids of pieces that golfers brought with their own clubs."""
+    return {
+        piece
+        for club in rack.assemblies.values()
+        if club.owner is not None
+        for piece in (club.head, club.shaft)
+    }
+
+
+def bench_words(piece: str, measured: Mapping[str, MeasuredProfile]) -> str:
+    """Return when a shaft was measured, and where; that it was not if so."""
+    found = measured.get(piece)
+    if found is None:
+        return NOT_MEASURED
+    return f"measured on {found.bench}, {found.day.day} {found.day:%B %Y}"
+
+
+def club_row(
+    rack: Rack,
+    club: Assembly,
+    show: Show,
+    currency: str,
+    measured: Mapping[str, MeasuredProfile],
+) -> ClubRow:
     """Return a whole club's row."""
     head, shaft = rack.pieces[club.head], rack.pieces[club.shaft]
     model = rack.shafts[shaft.model]
@@ -102,13 +136,15 @@ def club_row(rack: Rack, club: Assembly, show: Show, currency: str) -> ClubRow:
         setting=club.setting or NONE,
         grip=club.grip,
         price=NONE if club.price is None else show.money(club.price, currency),
-        bench=NOT_MEASURED,
+        bench=bench_words(shaft.id, measured),
         state="" if barred is None else state_words(barred),
         place=" and ".join(dict.fromkeys(one.place for one in (head, shaft) if one.place)),
     )
 
 
-def shaft_row(rack: Rack, piece: Piece, show: Show) -> ShaftRow:
+def shaft_row(
+    rack: Rack, piece: Piece, show: Show, measured: Mapping[str, MeasuredProfile]
+) -> ShaftRow:
     """Return a shaft's row."""
     model = rack.shafts[piece.model]
     weight, weight_from = weight_words(piece, model, show)
@@ -120,7 +156,7 @@ def shaft_row(rack: Rack, piece: Piece, show: Show) -> ShaftRow:
         weight_from=weight_from,
         label=model.paper_label or NONE,
         sleeve=rack.sleeves[piece.sleeve].name if piece.sleeve else NONE,
-        bench=NOT_MEASURED,
+        bench=bench_words(piece.id, measured),
         state=state_words(piece),
         place=piece.place or NONE,
         clubs=_in_clubs(rack, piece),

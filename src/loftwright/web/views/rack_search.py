@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from loftwright.constants import GRAM
+from loftwright.domain.piece_code import code_of
 from loftwright.domain.rack import Assembly, Piece, Rack
 from loftwright.web.views.rack_rows import shaft_mass
 
@@ -22,8 +23,8 @@ class Wanted:
         Of the shaft, weighed or printed [kg].
     least_length, most_length : float, optional
         Playing length [m]; a loose shaft has none.
-    label : str
-        A part of what is printed on head or shaft.
+    words : str
+        Each of them stands in what is written of head, shaft or club.
     """
 
     sort: str = "weight"
@@ -31,13 +32,13 @@ class Wanted:
     most_mass: float | None = None
     least_length: float | None = None
     most_length: float | None = None
-    label: str = ""
+    words: str = ""
 
     @property
     def narrows(self) -> bool:
         """Whether anything is left out."""
         bounds = (self.least_mass, self.most_mass, self.least_length, self.most_length)
-        return bool(self.label) or any(bound is not None for bound in bounds)
+        return bool(self.words) or any(bound is not None for bound in bounds)
 
 
 def _within(value: float | None, least: float | None, most: float | None) -> bool:
@@ -53,11 +54,11 @@ def _within(value: float | None, least: float | None, most: float | None) -> boo
 def club_fits(rack: Rack, club: Assembly, wanted: Wanted) -> bool:
     """Return whether a whole club is looked for."""
     shaft = rack.pieces[club.shaft]
-    words = f"{_printed(rack, rack.pieces[club.head])} {_printed(rack, shaft)}"
+    written = f"{_written(rack, rack.pieces[club.head])} {_written(rack, shaft)}"
     return (
         _within(shaft_mass(rack, shaft), wanted.least_mass, wanted.most_mass)
         and _within(club.length, wanted.least_length, wanted.most_length)
-        and wanted.label.lower() in words.lower()
+        and _told(f"{written} {club.setting} {club.grip}", wanted.words)
     )
 
 
@@ -71,16 +72,33 @@ def shaft_fits(rack: Rack, piece: Piece, wanted: Wanted) -> bool:
             any_length
             or any(_within(one, wanted.least_length, wanted.most_length) for one in lengths)
         )
-        and wanted.label.lower() in _printed(rack, piece).lower()
+        and _told(_written(rack, piece), wanted.words)
     )
 
 
-def _printed(rack: Rack, piece: Piece) -> str:
-    if piece.model in rack.heads:
-        head = rack.heads[piece.model]
-        return f"{head.maker} {head.name} {piece.label}"
-    shaft = rack.shafts[piece.model]
-    return f"{shaft.maker} {shaft.name} {shaft.paper_label} {piece.label}"
+def head_fits(rack: Rack, piece: Piece, wanted: Wanted) -> bool:
+    """Return whether a head is looked for; bounds of shafts leave it out of nothing."""
+    return _told(_written(rack, piece), wanted.words)
+
+
+def _told(written: str, words: str) -> bool:
+    """Return whether every word stands in a text, whatever its case and order."""
+    text = written.casefold()
+    return all(word in text for word in words.casefold().split())
+
+
+def _written(rack: Rack, piece: Piece) -> str:
+    """Return everything that is written of a piece: printed, marked, its line, place and code."""
+    told = [piece.label, piece.place, piece.state.value, piece.reason, code_of(piece.id)]
+    head, shaft = rack.heads.get(piece.model), rack.shafts.get(piece.model)
+    if head is not None:
+        told += [head.maker, head.name, head.family, head.generation, head.system]
+        told.append(f"{head.hand.value}-handed")
+    if shaft is not None:
+        told += [shaft.maker, shaft.name, shaft.paper_label, shaft.family, shaft.generation]
+    if piece.sleeve is not None:
+        told.append(rack.sleeves[piece.sleeve].name)
+    return " ".join(part for part in told if part)
 
 
 def club_key(rack: Rack, sort: str) -> Callable[[Assembly], tuple[object, ...]]:

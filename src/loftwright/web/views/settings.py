@@ -13,7 +13,7 @@ from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.settings import Settings
 from loftwright.web.settings_forms import COLUMNS, field_of
-from loftwright.web.views.rack import Choice
+from loftwright.web.views.rack_rows import Choice
 
 CONVENTIONS: Final = (
     Choice(

@@ -1,0 +1,74 @@
+"""How much each piece has been hit, counted from the fittings' records, and looked at since."""
+
+from collections import Counter
+
+from loftwright.bay.now import FittingNow
+from loftwright.domain.inspection import Finding, Inspection, Wear, wear_of
+from loftwright.domain.rack import Piece, State
+from loftwright.errors import InputError
+from loftwright.services.rack_changing import set_state
+from loftwright.services.studio import Studio
+
+
+def balls_by_piece(studio: Studio) -> dict[str, int]:
+    """Return how many balls each piece has hit, over all fittings.
+
+    Warm-up balls and balls that were hit and not read count; readings that were not the golfer's
+    do not, nor does a fitting of a virtual golfer.
+    """
+    found: Counter[str] = Counter()
+    for kept in studio.store.fittings():
+        if not kept.value.invented:
+            found.update(balls_in(studio.standing(kept.value.id)))
+    return dict(found)
+
+
+def balls_in(now: FittingNow) -> Counter[str]:
+    """Return how many balls each piece hit in one fitting."""
+    cards = {club.name: club.card for club in now.clubs}
+    found: Counter[str] = Counter()
+    for swing in now.swings:
+        card = cards.get(swing.club or "")
+        if card is not None and not swing.not_ours:
+            found.update((card.head_piece, card.shaft_piece))
+    return found
+
+
+def wear(studio: Studio) -> dict[str, Wear]:
+    """Return the wear of every piece of the rack."""
+    balls, looks = balls_by_piece(studio), studio.store.inspections()
+    return {
+        piece.id: wear_of(balls.get(piece.id, 0), looks.get(piece.id, ()), piece.check_after)
+        for piece in studio.store.rack().pieces.values()
+    }
+
+
+def inspect(
+    studio: Studio, piece: str, finding: Finding, *, words: str = "", by: str = ""
+) -> Inspection:
+    """Write down a look at a piece; a cracked one is locked before anything else.
+
+    Raises
+    ------
+    InputError
+        If it is no piece, or a fault is not described.
+    """
+    found = studio.store.item(piece).value
+    if not isinstance(found, Piece):
+        raise InputError(
+            "only a head or a shaft can be looked at",
+            place="item",
+            mend="Open the head or the shaft of the club.",
+        )
+    look = Inspection(
+        piece=piece,
+        at=studio.now(),
+        balls=balls_by_piece(studio).get(piece, 0),
+        finding=finding,
+        words=words.strip(),
+        by=by,
+    )
+    if finding is Finding.CRACKED and found.state is not State.RETIRED:
+        set_state(studio, piece, State.LOCKED, reason=f"cracked: {look.words}")
+    studio.store.inspect(look)
+    return look

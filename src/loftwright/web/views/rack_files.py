@@ -1,0 +1,124 @@
+"""What a file would do to the rack, in words, row by row."""
+
+from dataclasses import dataclass
+
+from loftwright.domain.rack import Assembly, HeadModel, Piece, RackItem, ShaftModel
+from loftwright.report.numbers import count, listed
+from loftwright.services.rack_in import Coming
+
+MOST_SHOWN = 200
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ComingRow:
+    """One row of the file."""
+
+    where: str
+    what: str
+    told: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ComingView:
+    """The page of files.
+
+    Attributes
+    ----------
+    refused, coming : tuple of ComingRow
+        What cannot come in, and what would.
+    more : int
+        Rows that would come in and are not shown.
+    seen : str
+        Names the plan that was looked at; empty while nothing can come in.
+    """
+
+    sentence: str
+    lead: str
+    refused: tuple[ComingRow, ...] = ()
+    coming: tuple[ComingRow, ...] = ()
+    more: int = 0
+    button: str = ""
+    seen: str = ""
+
+
+def coming_view(coming: Coming | None, name: str, items: int) -> ComingView:
+    """Return the page of files, before or after a file was looked at.
+
+    Parameters
+    ----------
+    coming : Coming, optional
+    name : str
+        Of the file.
+    items : int
+        Items of the shop's rack.
+    """
+    if coming is None:
+        holds = f"{count(items, 'item')} can be taken out" if items else "The rack is empty"
+        return ComingView(
+            sentence=f"{holds}; a file is looked at before anything comes in.",
+            lead="The format is open and stays readable without this program. Golfers and their "
+            "own clubs are never in it.",
+        )
+    if coming.refused:
+        return ComingView(
+            sentence=f"{name} cannot come in: {count(len(coming.refused), 'row')} must be mended.",
+            lead="Nothing was changed. Mend the rows in the file and choose it again.",
+            refused=tuple(
+                ComingRow(
+                    where=one.where,
+                    what=one.place,
+                    told=f"{one.message[:1].upper()}{one.message[1:]}. {one.mend}",
+                )
+                for one in coming.refused[:MOST_SHOWN]
+            ),
+        )
+    return _would(coming, name)
+
+
+def _would(coming: Coming, name: str) -> ComingView:
+    rows = [ComingRow(where=where, what="new", told=_item(item)) for where, item in coming.new]
+    rows += [
+        ComingRow(
+            where=one.where,
+            what="changed",
+            told=f"{_item(one.item)}: "
+            + "; ".join(f"{key} from {was} to {now}" for key, was, now in one.differs),
+        )
+        for one in coming.changed
+    ]
+    rows += [
+        ComingRow(where="a look", what="new", told=f"{one.piece}: {one.finding}, {one.words}")
+        for one in coming.looks
+    ]
+    rows += [
+        ComingRow(where="a profile", what="new", told=f"{one.piece}: {one.bench}, {one.day}")
+        for one in coming.profiles
+    ]
+    same = f"{count(coming.same, 'row')} of it stand here already."
+    if not rows:
+        return ComingView(
+            sentence=f"{name} would change nothing.", lead=same if coming.same else "It is empty."
+        )
+    new = len(coming.new) + len(coming.looks) + len(coming.profiles)
+    parts = [f"add {count(new, 'row')}"] if new else []
+    parts += [f"change {len(coming.changed)}"] if coming.changed else []
+    return ComingView(
+        sentence=f"{name} would {listed(parts)}.",
+        lead=f"Nothing was changed yet. {same if coming.same else ''}".strip(),
+        coming=tuple(rows[:MOST_SHOWN]),
+        more=max(0, len(rows) - MOST_SHOWN),
+        button=f"Bring in {count(len(rows), 'row')}",
+        seen=coming.seen,
+    )
+
+
+def _item(item: RackItem) -> str:
+    match item:
+        case HeadModel() | ShaftModel():
+            kind = "head" if isinstance(item, HeadModel) else "shaft"
+            return f"{kind} {item.name} ({item.id})"
+        case Piece():
+            return f"sample {item.label or item.id} of {item.model}"
+        case Assembly():
+            return f"club {item.id} of {item.head} and {item.shaft}"
+    return f"sleeve {item.name} ({item.id})"
