@@ -6,7 +6,7 @@ BIN := $(VENV)/bin
 OUT ?= out
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo test check bench calibrate docs lock clean
+.PHONY: help run demo test check bench calibrate oracle docs lock clean
 
 help: ## Say what there is to do
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
@@ -29,17 +29,20 @@ bench: $(VENV)/.test $(VENV)/.kernels ## Measure speed: trajectories per second,
 calibrate: $(VENV)/.test $(VENV)/.kernels ## Run the large truth study and write docs/truth (resumes where it stopped)
 	@$(BIN)/python scripts/calibrate.py
 
+oracle: .oracle/.run ## Sample the comparison's equations and write the figures that it is held against
+	@PYTHONPATH=tests .oracle/bin/python scripts/oracle.py
+
 docs: $(VENV)/.docs ## Build the documentation, warnings as errors
 	@$(BIN)/sphinx-build -W --keep-going -q -b html docs docs/_build/html
 	@echo "docs/_build/html/index.html"
 
 lock: $(UV) ## Pin every dependency again
-	@for group in run test docs; do \
+	@for group in run test docs oracle; do \
 	  scripts/lock $$group; \
 	done
 
 clean: ## Remove what the other targets made
-	rm -rf .tools $(VENV) .cache docs/_build $(OUT)
+	rm -rf .tools $(VENV) .oracle .cache docs/_build $(OUT)
 
 $(UV):
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
@@ -64,6 +67,13 @@ $(VENV)/.test: locks/test.txt pyproject.toml | $(VENV)/bin/python
 $(VENV)/.docs: locks/docs.txt pyproject.toml | $(VENV)/bin/python
 	@$(UV) pip install --quiet --python $(BIN)/python --require-hashes --requirements locks/docs.txt
 	@$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --editable .
+	@touch $@
+
+# The sampler has an environment of its own: nothing that a test imports depends on it.
+.oracle/.run: locks/oracle.txt pyproject.toml | $(UV)
+	@$(UV) venv --quiet --allow-existing --python $(PYTHON) .oracle
+	@$(UV) pip sync --quiet --python .oracle/bin/python --require-hashes locks/oracle.txt
+	@$(UV) pip install --quiet --python .oracle/bin/python --no-deps --no-build-isolation --editable .
 	@touch $@
 
 # Compiled loops are cached beside their own file and do not notice a formula that changed
