@@ -41,8 +41,11 @@ SPECS = {
     MIXED: Spec(tail_df=np.inf),
 }
 CHAINS = 4
-WARM_UP = 1000
-DRAWS = 3000
+LONG = {"warm_up": 1000, "draws": 3000}
+SHORT = {"warm_up": 600, "draws": 1500}
+LARGE = ("marks-in-sets", "coarse-and-few")
+"""Fittings of most unknowns: each draw takes long, and 6000 of them are enough."""
+
 VALUED = 1500
 SEED = 20_261
 
@@ -119,7 +122,8 @@ def run(name: str, variant: str) -> dict[str, Any]:
     beliefs = FITTINGS[name].beliefs
     layout = layout_of(FITTINGS[name].make(), setup.slopes, beliefs, latent=latent)
     seed = SEED + 100 * list(FITTINGS).index(name) + 10 * list(SPECS).index(variant)
-    length = {"chains": CHAINS, "warm_up": WARM_UP, "draws": DRAWS}
+    short = name in LARGE or variant == MIXED
+    length = {"chains": CHAINS, **(SHORT if short else LONG)}
     launch = sample(layout.launch, spec, seed=seed, **length)
     stages = {"launch": diagnosed(launch)}
     swing = None
