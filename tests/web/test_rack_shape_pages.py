@@ -51,6 +51,7 @@ def test_a_shaft_that_is_not_measured_says_so(client: WebClient, studio: Studio)
     piece = shaft(studio, "Reedmace")
     text = client.get(f"/rack/items/{piece}/shape").text
     assert "Reedmace firm is not measured: nothing is said of what it plays like." in text
+    assert "A shaft that creaks or cracks is locked." in text
     assert "not measured" in client.get("/rack").text
 
 
