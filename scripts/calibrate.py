@@ -30,7 +30,7 @@ from loftwright.training.scenarios import SCENARIOS, Scenario
 from loftwright.training.sequence import shuffled_blocks
 from loftwright.training.tally import Tally, tally
 from loftwright.training.truth_study import ABILITIES, Kind, seed_of, study_fitting, to_record
-from loftwright.training.truth_tables import EVERY_SCENARIO, page, row_of
+from loftwright.training.truth_tables import EVERY_SCENARIO, chances_of, page, row_of
 
 ROOT = Path(__file__).resolve().parent.parent
 FOLDER = ROOT / "docs" / "truth"
@@ -182,7 +182,9 @@ def main() -> None:
             for name in names
         }
     if asked.row:
-        print(row_of(asked.row, EVERY_SCENARIO[asked.row], tallies(found[asked.row])))
+        one = tallies(found[asked.row])
+        print(row_of(asked.row, EVERY_SCENARIO[asked.row], one))
+        print(chances_of(asked.row, one["all"]))
         return
     results = {
         "version": __version__,
@@ -192,7 +194,8 @@ def main() -> None:
         "scenarios": found,
     }
     RESULTS.write_text(json.dumps(rounded(results), indent=None, separators=(",", ":")) + "\n")
-    write(results)
+    # From what was kept, so that `--tables` draws the same page.
+    write(json.loads(RESULTS.read_text()))
 
 
 def tallies(found: dict[str, dict[str, Any]]) -> dict[str, Tally]:

@@ -275,13 +275,16 @@ def _chances(found: Found) -> str:
         "| scenario | " + " | ".join(edges) + " |",
         "|---" * (len(edges) + 1) + "|",
     ]
-    for name, tallies in found.items():
-        cells = [
-            f"{100 * said:.0f} → {100 * right:.0f} ({count})" if count else "–"
-            for count, said, right in tallies["all"].bins
-        ]
-        rows.append(f"| {name} | " + " | ".join(cells) + " |")
-    return "\n".join(rows)
+    return "\n".join([*rows, *(chances_of(name, one["all"]) for name, one in found.items())])
+
+
+def chances_of(name: str, whole: Tally) -> str:
+    """Return how sure a scenario is of its leader, and how rightly, as a row of the table."""
+    cells = [
+        f"{100 * said:.0f} → {100 * right:.0f} ({count})" if count else "–"
+        for count, said, right in whole.bins
+    ]
+    return f"| {name} | " + " | ".join(cells) + " |"
 
 
 def _by_ability(found: Found) -> str:

@@ -10,7 +10,7 @@ from loftwright.training.linear_scenarios import LINEAR_SCENARIOS
 from loftwright.training.scenarios import SCENARIOS
 from loftwright.training.tally import BINS, balls_for, tally
 from loftwright.training.truth_study import BUDGETS, study_fitting, to_record
-from loftwright.training.truth_tables import EVERY_SCENARIO, misses, page, row_of
+from loftwright.training.truth_tables import EVERY_SCENARIO, chances_of, misses, page, row_of
 
 Record: TypeAlias = dict[str, Any]
 
@@ -59,6 +59,7 @@ def test_a_chance_falls_into_its_bin() -> None:
     assert (count, right) == (2 * len(BUDGETS), 0.5)
     assert said == pytest.approx(0.57)
     assert sum(one[0] for one in found.bins) == count
+    assert chances_of("x", found) == f"| x | – | – | – | 57 → 50 ({count}) | – | – | – | – |"
 
 
 def test_a_row_that_misses_is_named_with_its_figure() -> None:
