@@ -148,18 +148,7 @@ def shape_view(
         sentence=plays_like(other, name, against.likeness),
         lead=_lead(mine, against.profile),
         name=name,
-        picture=for_screen(
-            shaft_ribbon(
-                against.profile,
-                mine,
-                name=other,
-                reference=name,
-                under={
-                    section: section_words(against.likeness.bending.get(section))
-                    for section in Section
-                },
-            )
-        ),
+        picture=_picture(mine, against, name, other),
         reference=other,
         sections=_sections(mine, against),
         whole=(
@@ -170,6 +159,12 @@ def shape_view(
         hidden=f"{count(hidden, 'shaft')} not of that shape" if hidden else "",
         profiles=rows,
     )
+
+
+def _picture(mine: MeasuredProfile, against: Alike, name: str, other: str) -> str:
+    under = {section: section_words(against.likeness.bending.get(section)) for section in Section}
+    ribbon = shaft_ribbon(against.profile, mine, name=other, reference=name, under=under)
+    return for_screen(ribbon)
 
 
 def _lead(mine: MeasuredProfile, other: MeasuredProfile) -> str:
