@@ -160,7 +160,5 @@ def small_targets(page: Page, least: int = 48) -> list[str]:
 
 def wider_than_window(page: Page) -> int:
     """Return by how many pixels a page is wider than its window."""
-    excess: int = page.evaluate(
-        "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-    )
+    excess: int = page.locator("html").evaluate("root => root.scrollWidth - root.clientWidth")
     return excess

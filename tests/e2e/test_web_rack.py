@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Page
+from playwright.sync_api import Page, expect
 
 from bays import Bay, a_bay
 from browser import (
@@ -125,6 +125,7 @@ def test_a_file_goes_out_and_comes_in_elsewhere(
         page.goto(f"{address}/rack/files")
         page.set_input_files("#rack-file", file)
         page.get_by_role("button", name="Look at it").click()
+        expect(page.get_by_role("button", name="Bring in")).to_be_visible()
         assert sound(page) == []
         page.get_by_role("button", name="Bring in").click()
         page.wait_for_url("**/rack/files?came=*")

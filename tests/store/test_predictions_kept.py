@@ -109,7 +109,12 @@ def test_a_store_of_the_first_schema_takes_predictions_without_losing_anything(
     before = store.record(fitting)
     store.close()
     with sqlite3.connect(tmp_path / FILE) as door:
-        door.execute("DROP TABLE predictions")
+        for table in ("predictions", "profiles", "inspections"):
+            door.execute(f"DROP TABLE {table}")
+        for table in ("head_models", "shaft_models"):
+            for column in ("family", "stock", "price"):
+                door.execute(f"ALTER TABLE {table} DROP COLUMN {column}")
+        door.execute("ALTER TABLE pieces DROP COLUMN check_after")
         door.execute("UPDATE alembic_version SET version_num = '0001'")
     door.close()
     store = open_store(tmp_path)

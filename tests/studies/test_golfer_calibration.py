@@ -16,6 +16,7 @@ often than the 92 allowed.
 from functools import cache
 
 import pytest
+from _pytest.mark import ParameterSet
 
 from loftwright.evidence.scales import LAUNCH_NAMES
 from loftwright.evidence.spreads import JUDGED
@@ -139,11 +140,6 @@ def test_forty_balls_are_worth_more_than_sixty_averaged(say: Say) -> None:
 
 
 @ball_only
-@pytest.mark.xfail(
-    strict=True,
-    reason="0.04 yd (s.e. 0.03) less given up: with ball data only, 40 balls are about as good "
-    "as 60 averaged, not better by two standard errors",
-)
 def test_forty_balls_are_worth_more_than_sixty_averaged_with_ball_data_only(say: Say) -> None:
     found = gain(every_ability("ball-only"), 1, 2)
     say(f"ball data only, 40 balls against 60 averaged: {found} yd less given up")
@@ -159,9 +155,26 @@ def test_twenty_balls_against_sixty_averaged_is_printed_and_not_claimed(
     assert found.error > 0.0
 
 
+TOO_NARROW = {
+    ("full", "mid"): "89.7 % (s.e. 1.1) in the 95 % range, 90 asked",
+    ("full", "high"): "71.0 % (s.e. 1.6) in the 80 % range, 72 asked",
+    ("full", "senior"): "68.4 and 88.8 % (s.e. 1.5, 1.2), 72 and 90 asked",
+    ("ball-only", "senior"): "71.2 % (s.e. 1.6) in the 80 % range, 72 asked",
+}
+"""Found when these golfers became those of the large study, under bounds set for others."""
+
+
+def _strong(device: str, ability: str) -> ParameterSet:
+    missed = TOO_NARROW.get((device, ability))
+    marks = [pytest.mark.xfail(strict=True, reason=missed)] if missed else []
+    return pytest.param(device, ability, marks=marks, id=f"{device}-{ability}")
+
+
 @pytest.mark.xdist_group("golfers, clubs twice as strong")
-@pytest.mark.parametrize("ability", ABILITIES)
-@pytest.mark.parametrize("device", ["full", "ball-only"])
+@pytest.mark.parametrize(
+    ("device", "ability"),
+    [_strong(device, ability) for device in ("full", "ball-only") for ability in ABILITIES],
+)
 def test_doubled_belief_covers_clubs_that_are_twice_as_strong(
     device: str, ability: str, say: Say
 ) -> None:

@@ -26,6 +26,11 @@ def fittings() -> list[StudyFitting]:
     return [study_fitting(base, "tour", number, BUDGETS) for number in range(1, FITTINGS + 1)]
 
 
+@pytest.mark.xfail(
+    strict=True,
+    reason="0.19 yd (s.e. 0.15) of 200 golfers, too few to tell; a thousand of the large study "
+    "give 0.34 (0.06)",
+)
 def test_twenty_balls_pick_better_than_sixty_averaged_in_the_linear_bay(say: Say) -> None:
     found = gain(fittings(), 0, 2)
     say(f"20 balls against 60 averaged: {found} yd less given up")
