@@ -9,14 +9,15 @@ import numpy as np
 from loftwright.arrays import FloatArray, frozen_array
 from loftwright.constants import GRAM, INCH, MILLIMETRE
 from loftwright.errors import InputError
+from loftwright.physics.shaft.limits import BENDING, LENGTH, LINE_DENSITY, TORSION
 
 SEEN: Final = 0.05
 """Where the stiffness is known no better than to this share, one sigma, it is not seen."""
 
 _LIMITS: Final = {
-    "bending": (5.0, 200.0, "N m2"),
-    "twisting": (3.0, 80.0, "N m2"),
-    "density": (0.020, 0.200, "kg/m"),
+    "bending": (BENDING.low, BENDING.high, "N m2"),
+    "twisting": (TORSION.low, TORSION.high, "N m2"),
+    "density": (LINE_DENSITY.low, LINE_DENSITY.high, "kg/m"),
 }
 _SINGLE: Final = {
     "mass": (0.025, 0.150),
@@ -124,7 +125,7 @@ def _check_stations(station: FloatArray) -> None:
         raise InputError("a profile needs two stations or more", place="station", mend=mend)
     if station[0] != 0.0 or not np.all(np.diff(station) > 0.0):
         raise InputError("the stations do not rise from the butt end", place="station", mend=mend)
-    if not 0.5 <= station[-1] <= 1.4:
+    if not LENGTH.low <= station[-1] <= LENGTH.high:
         raise InputError(
             f"a shaft of {station[-1] / INCH:.1f} in cannot be: is the unit right?",
             place="station",

@@ -8,6 +8,7 @@ import numpy as np
 
 from loftwright.arrays import BoolArray
 from loftwright.constants import CYCLE_PER_MINUTE, DEGREE, GRAM, MILLIMETRE
+from loftwright.domain.sections import BOUNDS, Section
 from loftwright.physics.bench.measure import Doubt, Measured
 from loftwright.physics.bench.piece import Estimate, Field, Piece
 from loftwright.physics.bench.readings import (
@@ -250,7 +251,7 @@ def _warnings(measured: Measured) -> list[str]:
     said = []
     if not any(isinstance(one.reading, Mass) for one in measured.agreements):
         said.append("The shaft was not weighed; its weight is what shafts usually have.")
-    if not measured.piece.bending.seen[measured.piece.stations > 0.95].any():
+    if not measured.piece.bending.seen[measured.piece.stations > BOUNDS[Section.TIP][0]].any():
         said.append("The tip is not read: load or swing the shaft with its tip in the clamp.")
     return said
 

@@ -21,12 +21,12 @@ from loftwright.evidence.visit import Beliefs, fit_visit, set_up
 from loftwright.training.linear import LinearFitting, LinearWorld, simulate_linear
 from loftwright.training.linear_beliefs import printed_setup, printed_slopes
 from loftwright.training.plain_methods import plain_means
+from loftwright.training.scenarios import steeper
 from loftwright.training.truth import ClubTruth, true_values
+from loftwright.training.world import TRUE_SWINGS
 
 LINEAR_HOME: Final = Home(re_aim=False, holes=(Hole(),))
 """One hole of 430 yd, aimed at its middle whatever the club does."""
-
-TRUE_BALLS: Final = 512
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,33 +54,40 @@ class LinearScenario:
 
     def draw(self, _ability: str, seed: int, /) -> "LinearDrawn":
         """Draw one fitting; golfers of this bay have no ability."""
-        return LinearDrawn(scenario=self, simulated=simulate_linear(self.world, seed))
+        simulated = simulate_linear(self.world, seed)
+        truth = simulated.truth(LINEAR_HOME, TRUE_SWINGS)
+        if truth.from_the_same_swing is None:
+            raise AssertionError("the linear bay measures everything")
+        truth = replace(truth, as_you_swing_it=truth.from_the_same_swing)
+        return LinearDrawn(
+            scenario=self,
+            simulated=simulated,
+            truth=truth,
+            worth=true_values(truth.as_you_swing_it, LINEAR_HOME),
+        )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class LinearDrawn:
-    """One golfer of the linear bay, and how the fitting is read."""
+    """One golfer of the linear bay, and how the fitting is read.
+
+    Attributes
+    ----------
+    truth : ClubTruth
+        What the clubs do from the same swing, which is what they are ranked on here.
+    worth : FloatArray, shape (S,)
+        Every club's true value [m].
+    """
 
     scenario: LinearScenario
     simulated: LinearFitting
+    truth: ClubTruth
+    worth: FloatArray
 
     @property
     def clubs(self) -> int:
         """How many there are."""
         return len(self.simulated.names)
-
-    @property
-    def truth(self) -> ClubTruth:
-        """What the clubs do from the same swing, which is what they are ranked on here."""
-        truth = self.simulated.truth(LINEAR_HOME, TRUE_BALLS)
-        if truth.from_the_same_swing is None:
-            raise AssertionError("the linear bay measures everything")
-        return replace(truth, as_you_swing_it=truth.from_the_same_swing)
-
-    @property
-    def worth(self) -> FloatArray:
-        """Every club's true value [m]."""
-        return true_values(self.truth.as_you_swing_it, LINEAR_HOME)
 
     def play(self, sequence: IntArray) -> Balls:
         """Return the balls of a sequence of clubs, as a fitter reads them."""
@@ -88,13 +95,8 @@ class LinearDrawn:
 
     def compare(self, balls: Balls) -> Comparison:
         """Return the comparison of the clubs after some balls."""
-        slopes = printed_slopes()
-        wrong = replace(
-            slopes,
-            strike=self.scenario.slopes * slopes.strike,
-            curvature=self.scenario.slopes * slopes.curvature,
-        )
-        setup = printed_setup(set_up(balls, Beliefs(), wrong))
+        slopes = steeper(printed_slopes(), self.scenario.slopes)
+        setup = printed_setup(set_up(balls, Beliefs(), slopes))
         return fly_home(fit_visit(setup), LINEAR_HOME)
 
     def plain_worth(self, balls: Balls) -> list[FloatArray]:

@@ -20,7 +20,7 @@ from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.column_doubts import HEAD_SPEED_COLUMN, calculated_columns
 from loftwright.evidence.compare import Comparison, compare, fly_home
 from loftwright.evidence.flight_map import TOTAL, conditions_at, outcomes
-from loftwright.evidence.slopes import operating_delivery, slopes_at
+from loftwright.evidence.slopes import Slopes, operating_delivery, slopes_at
 from loftwright.evidence.spreads import CLUB_FLOOR, JUDGED, SpreadTable
 from loftwright.evidence.value import with_holes
 from loftwright.evidence.visit import Beliefs, fit_visit, set_up
@@ -77,15 +77,25 @@ class Scenario:
 
     def draw(self, ability: str, seed: int, /) -> "GolferFitting":
         """Draw a golfer with clubs, and every ball that could be hit."""
-        return GolferFitting(scenario=self, simulated=simulate_fitting(self.world, ability, seed))
+        simulated = simulate_fitting(self.world, ability, seed)
+        swung = simulated.truth.as_you_swing_it
+        worth = true_values(swung, with_holes(Home(), float(swung.total[0])))
+        return GolferFitting(scenario=self, simulated=simulated, worth=worth)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class GolferFitting:
-    """One golfer of a scenario, and how the fitting is read."""
+    """One golfer of a scenario, and how the fitting is read.
+
+    Attributes
+    ----------
+    worth : FloatArray, shape (S,)
+        Every club's true value at home, as the golfer swings it [m].
+    """
 
     scenario: Scenario
     simulated: SimulatedFitting
+    worth: FloatArray
 
     @property
     def clubs(self) -> int:
@@ -96,12 +106,6 @@ class GolferFitting:
     def truth(self) -> ClubTruth:
         """What the clubs truly do."""
         return self.simulated.truth
-
-    @property
-    def worth(self) -> FloatArray:
-        """Every club's true value at home, as the golfer swings it [m]."""
-        swung = self.truth.as_you_swing_it
-        return true_values(swung, with_holes(Home(), float(swung.total[0])))
 
     @property
     def beliefs(self) -> Beliefs:
@@ -125,16 +129,17 @@ class GolferFitting:
         if self.scenario.slopes == 1.0:
             return compare(balls, Home(), self.beliefs)
         slopes = slopes_at(operating_delivery(balls, self.beliefs.head), self.beliefs.head)
-        wrong = replace(
-            slopes,
-            strike=self.scenario.slopes * slopes.strike,
-            curvature=self.scenario.slopes * slopes.curvature,
-        )
+        wrong = steeper(slopes, self.scenario.slopes)
         return fly_home(fit_visit(set_up(balls, self.beliefs, wrong)), Home())
 
     def plain_worth(self, balls: Balls) -> list[FloatArray]:
         """Return what each plain method holds the clubs for, in the order of `PLAIN`."""
         return plain_means(balls, outcomes(balls.launch, conditions_at(Home()))[:, TOTAL])
+
+
+def steeper(slopes: Slopes, factor: float) -> Slopes:
+    """Return slopes whose strike is believed steeper by a factor."""
+    return replace(slopes, strike=factor * slopes.strike, curvature=factor * slopes.curvature)
 
 
 def _without_calculated_speed(balls: Balls) -> Balls:
