@@ -45,7 +45,7 @@ def fill_family(studio: Studio) -> None:
                 ShaftModel(
                     id="",
                     maker=MAKER,
-                    name=f"{FAMILY} {grams:.0f}, {generation}",
+                    name=FAMILY,
                     paper_mass=grams * GRAM,
                     paper_label=label,
                     family=FAMILY,
@@ -74,7 +74,7 @@ def _sample(
         Piece(
             id="",
             model=model.id,
-            label=f"{model.name}, sample {number}",
+            label=f"{FAMILY} {(model.paper_mass or 0.0) / GRAM:.0f} {model.generation} {number}",
             mass=round(mass / GRAM, 1) * GRAM,
             place="Drawer 3",
         ),

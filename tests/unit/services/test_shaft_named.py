@@ -43,9 +43,9 @@ def test_a_name_that_the_rack_does_not_have_tells_the_nearest(studio: Studio) ->
 
 
 def test_a_model_of_several_samples_is_asked_back(studio: Studio) -> None:
-    with pytest.raises(InputError, match="3 samples") as told:
-        named(studio, f"{FAMILY} 55, first")
-    assert "sample 2" in told.value.mend
+    with pytest.raises(InputError, match="12 samples") as told:
+        named(studio, FAMILY)
+    assert "Curlew 55 first 2" in told.value.mend
 
 
 def test_a_shaft_that_was_not_measured_says_so(studio: Studio) -> None:
