@@ -5,8 +5,9 @@ of beam formulas) and of one with a tip mass as heavy as itself (Mathematical Pr
 Engineering 2017, article 1568019, Table 1: 1.557298, 16.25009, 50.89584, 105.1983, 179.2320).
 From memory: the truncated wedge (Mabie and Rogers, Downs), the complete wedge and cone (Kirchhoff;
 Naguleswaran 1994), the turning beam (Wright, Smith, Thresher and Wang 1982, Journal of Applied
-Mechanics 49:197). The further digits, and the rows without a name, are roots of the frequency equation or
-shooting (self-consistent), or derived in closed form. Frequencies in units of sqrt(EI / (m L^4)).
+Mechanics 49:197). The further digits, and the rows without a name, are roots of the frequency
+equation or shooting (self-consistent), or derived in closed form. Frequencies in units of
+sqrt(EI / (m L^4)).
 """
 
 from math import cosh, log, sqrt, tanh
