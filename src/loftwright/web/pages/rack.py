@@ -7,6 +7,7 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
+from loftwright.domain.piece_code import piece_of
 from loftwright.domain.rack import Rack
 from loftwright.errors import InputError
 from loftwright.report.screen_numbers import Show
@@ -26,7 +27,7 @@ from loftwright.web.rack_forms import (
 from loftwright.web.render import render
 from loftwright.web.state import Here
 from loftwright.web.views.rack import rack_view
-from loftwright.web.views.rack_rows import Choice
+from loftwright.web.views.rack_rows import Choice, own_parts
 from loftwright.web.views.rack_search import SORTS
 
 router = APIRouter(prefix="/rack", include_in_schema=False)
@@ -49,8 +50,11 @@ _KEPT: Final = {
 
 @router.get("")
 def show_rack(request: Request, studio: Here) -> Response:
-    """Show the rack, as far as it is looked for."""
+    """Show the rack, as far as it is looked for; a label's code among the words opens its part."""
     asked = dict(request.query_params)
+    part = _labelled(studio, asked.get("words", ""))
+    if part:
+        return RedirectResponse(f"/rack/items/{part}", status_code=303)
     opened = asked.get("add", "")
     likely = {
         name: asked.get(name, "") for name in ("head", "length", "sleeve", "setting", "hand")
@@ -169,6 +173,17 @@ def rack_page(
         units=unit_names(show),
         currency=settings.currency,
     )
+
+
+def _labelled(studio: Studio, words: str) -> str:
+    """Return the shop's part whose label was scanned into the field for words; empty if none."""
+    if not words:
+        return ""
+    rack = studio.store.rack()
+    try:
+        return piece_of(words, rack.pieces.keys() - own_parts(rack))
+    except InputError:
+        return ""
 
 
 def _next_to_add(rack: Rack) -> str:
