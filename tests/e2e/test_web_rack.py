@@ -129,8 +129,12 @@ def test_a_file_goes_out_and_comes_in_elsewhere(
         assert sound(page) == []
         page.get_by_role("button", name="Bring in").click()
         page.wait_for_url("**/rack/files?came=*")
-    assert other.store.rack() == shop.studio.store.rack()
-    assert len(other.store.profiles()) == 7
+        assert other.store.rack() == shop.studio.store.rack()
+        assert len(other.store.profiles()) == 7
+        assert sound(page) == []
+        page.get_by_role("button", name="back").click()
+        page.wait_for_url("**/rack/files?back=*")
+    assert (other.store.profiles(), other.store.rack().pieces) == ({}, {})
 
 
 def test_a_bad_file_says_which_row_to_mend(browse: Browse, shop: Shop, tmp_path: Path) -> None:

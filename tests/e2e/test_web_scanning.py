@@ -40,7 +40,8 @@ def scan(page: Page, code: str) -> None:
         """code => {
           const press = (key, shiftKey = false) => {
             const told = { key, shiftKey, bubbles: true, cancelable: true };
-            (document.activeElement ?? document.body).dispatchEvent(new KeyboardEvent("keydown", told));
+            const at = document.activeElement ?? document.body;
+            at.dispatchEvent(new KeyboardEvent("keydown", told));
           };
           for (const sign of code) {
             if (/[A-Z]/.test(sign)) press("Shift", true);

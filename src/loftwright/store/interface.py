@@ -60,6 +60,27 @@ class PairedDevice:
     withdrawn_at: datetime | None = None
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakenBack:
+    """What came into the rack together and is to go again.
+
+    Attributes
+    ----------
+    items : tuple of (str, int)
+        New items, each after what it names, with the version at which it must stand.
+    changed : tuple of (RackItem, int)
+        Items as they were before, with the version at which they must stand now.
+    looks : tuple of Inspection
+    profiles : tuple of str
+        Their ids.
+    """
+
+    items: tuple[tuple[str, int], ...] = ()
+    changed: tuple[tuple[RackItem, int], ...] = ()
+    looks: tuple[Inspection, ...] = ()
+    profiles: tuple[str, ...] = ()
+
+
 class Store(Protocol):
     """The studio's memory.
 
@@ -121,6 +142,12 @@ class Store(Protocol):
 
     def profiles(self) -> dict[str, tuple[MeasuredProfile, ...]]:
         """Return every measured profile by its piece, in the order in which they came."""
+
+    def take_back(self, taken: TakenBack) -> None:
+        """Remove what came and put back what was changed: all of it or nothing.
+
+        Raises `ConflictError` if something that stays names an item that would go.
+        """
 
     def open_fitting(self, fitting: Fitting) -> None:
         """Keep a new fitting."""
