@@ -1,5 +1,7 @@
 """What stands in the invented studio: makers, heads, shafts and courses that never were."""
 
+from dataclasses import replace
+from datetime import timedelta
 from math import pi
 from typing import Final
 
@@ -8,7 +10,18 @@ from loftwright.domain.device import Origin
 from loftwright.domain.fitting import DeviceCard
 from loftwright.domain.golfer import Hand
 from loftwright.domain.home import Hole, Home, Lie, Trouble
-from loftwright.domain.rack import Assembly, HeadModel, ShaftModel, Sleeve, SleeveSetting
+from loftwright.domain.rack import (
+    Assembly,
+    HeadModel,
+    Piece,
+    ShaftModel,
+    Sleeve,
+    SleeveSetting,
+)
+from loftwright.physics.shaft.profile import Profile
+from loftwright.services.demo_bench import demo_profile
+from loftwright.services.demo_shafts import DEMO_SHAFTS, DemoShaft
+from loftwright.services.measuring import keep_profile
 from loftwright.services.rack import add_item
 from loftwright.services.rack_adding import NewClub, NewHead, NewShaft, add_head, add_shaft
 from loftwright.services.settings import Settings
@@ -84,6 +97,8 @@ _SHAFTS: Final = (
     ("Ibex", 70.0, "very firm", 70.8, 0, 44.75, "one up", 61900),
     ("Linnet", 60.0, "medium", 59.5, 3, 45.25, "middle", 42900),
 )
+_MEASURED_BEFORE: Final = 40
+_BY_NAME: Final = {shaft.name: shaft for shaft in DEMO_SHAFTS}
 
 
 def fill_rack(studio: Studio) -> tuple[Assembly, ...]:
@@ -92,7 +107,36 @@ def fill_rack(studio: Studio) -> tuple[Assembly, ...]:
         studio,
         Sleeve(id="", name="Quillon sleeve (invented)", system=SYSTEM, settings=_SETTINGS),
     )
-    heads = [
+    heads = _add_heads(studio)
+    clubs: list[Assembly] = []
+    for name, printed, label, weighed, head, length, setting, price in _SHAFTS:
+        model = ShaftModel(
+            id="",
+            maker=SHAFTS,
+            name=name,
+            paper_mass=printed * GRAM,
+            paper_label=label,
+            price=price // 2,
+        )
+        club = NewClub(head=heads[head].id, length=length * INCH, setting=setting, price=price)
+        piece, made = add_shaft(
+            studio,
+            NewShaft(
+                model=model,
+                label=f"{name} 1",
+                mass=weighed * GRAM,
+                place="Bay 1",
+                sleeve=sleeve.id,
+                club=club,
+            ),
+        )
+        _measure(studio, piece, _of_weight(_BY_NAME[name], weighed * GRAM), seed=len(clubs) + 1)
+        clubs += [made] if made else []
+    return tuple(clubs)
+
+
+def _add_heads(studio: Studio) -> list[Piece]:
+    return [
         add_head(
             studio,
             NewHead(
@@ -112,22 +156,21 @@ def fill_rack(studio: Studio) -> tuple[Assembly, ...]:
         )
         for name, loft, hand, mass in _HEADS
     ]
-    clubs = []
-    for name, printed, label, weighed, head, length, setting, price in _SHAFTS:
-        model = ShaftModel(
-            id="", maker=SHAFTS, name=name, paper_mass=printed * GRAM, paper_label=label
-        )
-        club = NewClub(head=heads[head].id, length=length * INCH, setting=setting, price=price)
-        _, made = add_shaft(
-            studio,
-            NewShaft(
-                model=model,
-                label=f"{name} 1",
-                mass=weighed * GRAM,
-                place="Bay 1",
-                sleeve=sleeve.id,
-                club=club,
-            ),
-        )
-        clubs += [made] if made else []
-    return tuple(clubs)
+
+
+def _of_weight(shaft: DemoShaft, mass: float) -> DemoShaft:
+    """Return a sample of an invented shaft that weighs this much."""
+    was = shaft.profile
+    profile = Profile(
+        stations=was.stations,
+        bending=was.bending,
+        torsion=was.torsion,
+        line_density=was.line_density * (mass / was.mass),
+    )
+    return replace(shaft, profile=profile)
+
+
+def _measure(studio: Studio, piece: Piece, shaft: DemoShaft, *, seed: int) -> None:
+    """Have the invented bench read a sample some weeks ago."""
+    day = studio.today() - timedelta(days=_MEASURED_BEFORE)
+    keep_profile(studio, demo_profile(shaft, piece=piece.id, day=day, seed=seed))

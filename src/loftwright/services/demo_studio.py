@@ -26,6 +26,7 @@ from loftwright.domain.names import OWN
 from loftwright.domain.numbers import ShotNumbers
 from loftwright.domain.rack import Assembly
 from loftwright.services.acting import act
+from loftwright.services.demo_family import fill_family
 from loftwright.services.demo_rack import METER, MOSSY_BOTTOM, SHOP, fill_rack
 from loftwright.services.fittings import Wish, plan_visit
 from loftwright.services.golfer_opening import Visitor, open_for_new
@@ -89,6 +90,7 @@ def fill_demo(studio: Studio) -> DemoStudio | None:
     if studio.store.fittings():
         return None
     clubs = fill_rack(studio)
+    fill_family(studio)
     change_settings(studio, SHOP, version=read_settings(studio).version)
     return DemoStudio(finished=_finished(studio, clubs), in_progress=_in_progress(studio, clubs))
 

@@ -223,7 +223,7 @@ def test_a_club_that_would_fit_no_more_stands_in_the_way(studio: Studio) -> None
         "settings": [{"name": "middle", "bore_deg": 0, "lean_deg": 0}],
     }
     brought(studio, {**HEAD, "system": "Q"}, SHAFT, sleeve, *PIECES)
-    more = [*sleeve["settings"], {"name": "up", "bore_deg": 1.5, "lean_deg": 0}]  # type: ignore[misc]
+    more = [*sleeve["settings"], {"name": "up", "bore_deg": 1.5, "lean_deg": 0}]
     brought(studio, {**sleeve, "settings": more}, {**PIECES[1], "sleeve": "v9"})
     kept = studio.store.item("p9").value
     assert isinstance(kept, Piece)
