@@ -19,7 +19,7 @@ from browser import (
 )
 from loftwright.domain.acts import ClubJoined
 from loftwright.domain.piece_code import code_of
-from loftwright.domain.rack import State
+from loftwright.domain.rack import Piece, State
 from loftwright.services.rack import card_of
 from loftwright.services.rack_changing import set_state
 from loftwright.services.studio import Studio
@@ -35,6 +35,9 @@ PAGES = (
     "/rack/items/heron-60-2-b",
     "/rack/items/harrow-1",
     "/rack/items/heron-60-1-a/shape",
+    "/rack/items/heron-60-1-a/trim",
+    "/rack/items/heron-60-1-a/trim?tip=0.5&wraps=2&tape=0.13",
+    "/rack/items/heron-70-2-a/trim",
     "/rack/items/heron-60-1-a/shape?section=tip&most=-90",
     "/rack/families",
     "/rack/families/Heron",
@@ -59,6 +62,7 @@ class Shop:
 def shop() -> Iterator[Shop]:
     bay = a_bay()
     a_measured_rack(bay.studio)
+    bay.studio.store.put(Piece(id="heron-70-2-a", model="heron-70-2", label="A"), version=None)
     rack = bay.studio.store.rack()
     bay.do(ClubJoined(club="Elm", card=card_of(rack, rack.assemblies["club-1"])))
     bay.hand("Elm")
@@ -109,6 +113,19 @@ def test_a_label_opens_its_part_by_keyboard_alone(browse: Browse, shop: Shop) ->
     page.keyboard.press("Enter")
     page.wait_for_url(f"**/rack/items/{SHAFT}")
     assert "3 balls hit" in page.inner_text("#looks")
+
+
+def test_a_trim_is_looked_at_by_keyboard_alone(browse: Browse, shop: Shop) -> None:
+    page = browse(size=UPRIGHT)
+    page.goto(f"{shop.address}/rack/items/{SHAFT}/shape")
+    page.get_by_role("link", name="Before it is cut").focus()
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/trim")
+    page.get_by_label("Off the tip").focus()
+    page.keyboard.type("0,5")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("heading", level=1)).to_contain_text("0.50 in off the tip: +")
+    assert page.get_by_label("Off the tip").input_value() == "0,5"
 
 
 def test_a_file_goes_out_and_comes_in_elsewhere(

@@ -6,6 +6,7 @@ from typing import Final
 
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Assembly, Piece, Rack, ShaftModel, State
+from loftwright.errors import NotFoundError
 from loftwright.report.numbers import NONE, count
 from loftwright.report.screen_numbers import Show
 
@@ -91,6 +92,22 @@ class SleeveRow:
     name: str
     system: str
     settings: str
+
+
+def shop_shaft(rack: Rack, item: str) -> Piece:
+    """Return a sample of a shaft of the shop's rack.
+
+    Raises
+    ------
+    NotFoundError
+        If it is none, or part of a golfer's own club.
+    """
+    piece = rack.pieces.get(item)
+    if piece is None or piece.model not in rack.shafts or item in own_parts(rack):
+        raise NotFoundError(
+            "the rack has no such shaft", place=item, mend="Open a shaft from the rack."
+        )
+    return piece
 
 
 def own_parts(rack: Rack) -> set[str]:
