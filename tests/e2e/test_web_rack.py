@@ -115,6 +115,25 @@ def test_a_label_opens_its_part_by_keyboard_alone(browse: Browse, shop: Shop) ->
     assert "3 balls hit" in page.inner_text("#looks")
 
 
+def test_a_part_is_moved_by_a_tap_and_typing_and_back_by_another(
+    browse: Browse, shop: Shop
+) -> None:
+    page = browse(size=UPRIGHT)
+    page.goto(f"{shop.address}/rack?sort=words")
+    place = page.get_by_label("Where Heron").first
+    part = place.evaluate("one => one.form.id")
+    place.click()
+    place.fill("Drawer 9")
+    place.press("Enter")
+    row = page.locator(f"td:has(#{part})")
+    expect(row.get_by_role("status")).to_have_text("Moved from Bay 1.")
+    assert sound(page) == []
+    row.get_by_role("button", name="Undo move").click()
+    expect(row.get_by_role("status")).to_have_text("Moved from Drawer 9.")
+    assert {one.place for one in shop.studio.store.rack().pieces.values()} >= {"Bay 1"}
+    assert "Drawer 9" not in {one.place for one in shop.studio.store.rack().pieces.values()}
+
+
 def test_a_trim_is_looked_at_by_keyboard_alone(browse: Browse, shop: Shop) -> None:
     page = browse(size=UPRIGHT)
     page.goto(f"{shop.address}/rack/items/{SHAFT}/shape")

@@ -25,7 +25,8 @@ def acted(request: Request, to: str, *, revision: int | None = None, note: str =
         A redirection for a plain form; JSON for a script, which stays on its page.
     """
     if wants_json(request):
-        return JSONResponse({"to": to, "revision": revision, "note": note})
+        told = {"to": to, "revision": revision}
+        return JSONResponse(told | {"note": note} if note else told)
     return RedirectResponse(to, status_code=303)
 
 

@@ -12,6 +12,7 @@ from loftwright.domain.rack import Rack
 from loftwright.errors import InputError
 from loftwright.report.screen_numbers import Show
 from loftwright.services.measuring import measured
+from loftwright.services.moving import known_places
 from loftwright.services.rack import add_item
 from loftwright.services.rack_adding import add_head, add_shaft
 from loftwright.services.settings import read_settings, show_of
@@ -135,6 +136,7 @@ def rack_page(
     forms: Mapping[str, Filled],
     opened: str = "",
     kept: str = "",
+    stale: str = "",
     status: int = 200,
 ) -> Response:
     """Return the rack's page with its forms as they stand.
@@ -149,13 +151,16 @@ def rack_page(
         Which form that adds stands open.
     kept : str
         What was just done.
+    stale : str
+        Why it was not done.
     status : int
     """
     settings = read_settings(studio).settings
     show = show_of(settings)
     seek = Typed(fields=dict(request.query_params) if request.method == "GET" else {}, show=show)
     wanted = read_wanted(seek)
-    view = rack_view(studio.store.rack(), wanted, show, settings.currency, measured(studio))
+    rack = studio.store.rack()
+    view = rack_view(rack, wanted, show, settings.currency, measured(studio))
     return render(
         request,
         "rack.html",
@@ -166,8 +171,13 @@ def rack_page(
             "seek": seek.filled,
             **forms,
         },
-        opened=opened or _next_to_add(studio.store.rack()),
+        opened=opened or _next_to_add(rack),
         kept=kept,
+        stale=stale,
+        places=known_places(studio, rack),
+        moved=request.query_params.get("moved", ""),
+        moved_from=request.query_params.get("from", ""),
+        asked=request.url.query if request.method == "GET" else "",
         hands=HANDS,
         sorts=_SORT_WORDS,
         units=unit_names(show),
