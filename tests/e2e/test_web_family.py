@@ -1,4 +1,4 @@
-"""The invented family in Chromium: from today to its picture in four taps, and no claim too many."""
+"""The invented family in Chromium: to its picture in four taps, and no claim too many."""
 
 import re
 from collections.abc import Iterator

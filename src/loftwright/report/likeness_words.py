@@ -26,8 +26,8 @@ def plays_like(name: str, other: str, found: Likeness) -> str:
     widest = differs_most(found)
     if widest is None:
         return (
-            f"{name} plays like {other}: no section differs by over {fixed(100.0 * LEAST)} % and beyond "
-            f"twice the bench’s noise, {percent(found.noise)}."
+            f"{name} plays like {other}: no section differs by over {fixed(100.0 * LEAST)} % and "
+            f"beyond twice the bench’s noise, {percent(found.noise)}."
         )
     section, told = widest
     return (

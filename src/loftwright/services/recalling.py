@@ -8,7 +8,7 @@ from loftwright.domain.inspection import Finding, Inspection
 from loftwright.domain.rack import Assembly, HeadModel, Piece, Rack, ShaftModel, State
 from loftwright.errors import ConflictError, InputError, NotFoundError
 from loftwright.services.studio import Studio
-from loftwright.services.wear import balls_in
+from loftwright.services.wear import balls_with
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +106,7 @@ def recall(studio: Studio, item: str) -> Recall:
                     name=studio.store.identity(fitting.golfer).name,
                     opened=fitting.opened,
                     clubs=names,
-                    balls=sum(number for piece, number in balls_in(now).items() if piece in ids),
+                    balls=balls_with(now, ids),
                     since=any(_hit_since(now, one, looks.get(one.id, ())) for one in pieces),
                     closed=now.closed,
                 )

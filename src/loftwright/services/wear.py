@@ -1,8 +1,10 @@
 """How much each piece has been hit, counted from the fittings' records, and looked at since."""
 
 from collections import Counter
+from collections.abc import Collection
 
 from loftwright.bay.now import FittingNow
+from loftwright.domain.fitting import ClubCard
 from loftwright.domain.inspection import Finding, Inspection, Wear, wear_of
 from loftwright.domain.rack import Piece, State
 from loftwright.errors import InputError
@@ -30,8 +32,18 @@ def balls_in(now: FittingNow) -> Counter[str]:
     for swing in now.swings:
         card = cards.get(swing.club or "")
         if card is not None and not swing.not_ours:
-            found.update((card.head_piece, card.shaft_piece))
+            found.update({card.head_piece, card.shaft_piece})
     return found
+
+
+def balls_with(now: FittingNow, pieces: Collection[str]) -> int:
+    """Return how many balls any of these pieces hit in one fitting, each ball once."""
+    mine = {club.name for club in now.clubs if _has(club.card, pieces)}
+    return sum(swing.club in mine and not swing.not_ours for swing in now.swings)
+
+
+def _has(card: ClubCard, pieces: Collection[str]) -> bool:
+    return card.head_piece in pieces or card.shaft_piece in pieces
 
 
 def wear(studio: Studio) -> dict[str, Wear]:

@@ -5,9 +5,17 @@ from datetime import timedelta
 
 import pytest
 
-from bays import Bay, a_bay
+from bays import Bay, a_bay, club_card
 from loftwright.constants import DEGREE
-from loftwright.domain.acts import HandedOver, NotOurs, NotRead, Planned, RunMoved, Undone
+from loftwright.domain.acts import (
+    ClubJoined,
+    HandedOver,
+    NotOurs,
+    NotRead,
+    Planned,
+    RunMoved,
+    Undone,
+)
 from loftwright.domain.fitting import PlanCard
 from loftwright.domain.inspection import Finding
 from loftwright.domain.rack import Assembly, HeadModel, Piece, ShaftModel, State
@@ -46,6 +54,27 @@ def test_every_ball_of_the_golfer_counts_for_head_and_shaft(bay: Bay) -> None:
     assert found["shaft-Ash"] == 4
     assert found["shaft-Birch"] == 2
     assert found["head-1"] == 6
+
+
+def test_a_ball_counts_once_where_one_piece_is_head_and_shaft(bay: Bay) -> None:
+    """As an own club that was written down in one piece."""
+    whole = replace(club_card("Elm"), head_piece="head-1", shaft_piece="head-1")
+    bay.do(ClubJoined(club="Elm", card=whole))
+    bay.hand("Elm")
+    bay.balls(3)
+    assert balls_by_piece(bay.studio)["head-1"] == 3
+    assert [one.balls for one in recall(bay.studio, "head-1").fittings] == [3]
+
+
+def test_a_recalled_model_counts_each_ball_of_its_samples_once(bay: Bay) -> None:
+    for club, number in (("Ash", 3), ("Cedar", 2), ("Birch", 1), ("Ash", 2)):
+        bay.hand(club)
+        bay.balls(number)
+    bay.do(NotOurs(ball=bay.ball().sequence))
+    balls = {item: recall(bay.studio, item).fittings[0].balls for item in ("m-reed", "m-head")}
+    assert balls == {"m-reed": 6, "m-head": 8}
+    for item, number in (("shaft-Ash", 5), ("shaft-Birch", 1), ("head-1", 8)):
+        assert recall(bay.studio, item).fittings[0].balls == number
 
 
 def test_warm_up_balls_wear_a_shaft_too() -> None:
