@@ -79,3 +79,11 @@ def test_names_are_escaped() -> None:
     svg = drawn(name="<Rush>", reference="Reed & Co")
     assert "&lt;Rush&gt; in per cent of Reed &amp; Co" in svg
     assert "<Rush>" not in svg
+
+
+def test_no_band_leaves_the_picture_where_the_seen_part_ends() -> None:
+    svg = drawn(a_profile(times(1.05), blind_from=0.75), a_profile(blind_from=0.9))
+    for band in re.findall(rf'<path d="M([^"]*)Z" fill="{HAIR}"', svg):
+        heights = [float(point.split()[1]) for point in band.split("L")]
+        assert min(heights) >= MIDDLE - 44.0 - 62.0 - 0.1
+        assert max(heights) <= MIDDLE + 44.0 + 62.0 + 0.1
