@@ -1,12 +1,12 @@
 """A store in a dictionary: the reference that every real store must answer like."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from datetime import date, datetime
 from threading import RLock
 from typing import TypeVar
 
-from loftwright.domain.acts import Act, Entry, ShotArrived
+from loftwright.domain.acts import Act, ClubJoined, Entry, ShotArrived
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
 from loftwright.domain.inspection import Inspection
@@ -211,6 +211,15 @@ class MemoryStore:
 
     def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:
         return tuple(_found(self._records, fitting, "fitting")[after:])
+
+    def fittings_with(self, pieces: Collection[str]) -> frozenset[str]:
+        return frozenset(
+            fitting
+            for fitting, record in self._records.items()
+            for entry in record
+            if isinstance(entry.act, ClubJoined)
+            and {entry.act.card.head_piece, entry.act.card.shaft_piece} & set(pieces)
+        )
 
     def predict(self, fitting: str, prediction: Prediction) -> bool:
         with self._lock:

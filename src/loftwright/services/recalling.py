@@ -89,10 +89,11 @@ def recall(studio: Studio, item: str) -> Recall:
     ids = {one.id for one in pieces}
     clubs = [one for one in rack.assemblies.values() if ids & {one.head, one.shaft}]
     looks = studio.store.inspections()
+    joined = studio.store.fittings_with(ids)
     found = []
     for kept in studio.store.fittings():
         fitting = kept.value
-        if fitting.invented:
+        if fitting.invented or fitting.id not in joined:
             continue
         now = studio.standing(fitting.id)
         names = tuple(

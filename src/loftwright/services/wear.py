@@ -25,6 +25,16 @@ def balls_by_piece(studio: Studio) -> dict[str, int]:
     return dict(found)
 
 
+def balls_of(studio: Studio, piece: str) -> int:
+    """Return how many balls a piece has hit, replaying only the fittings that it was in."""
+    found = studio.store.fittings_with((piece,))
+    return sum(
+        balls_with(studio.standing(kept.value.id), (piece,))
+        for kept in studio.store.fittings()
+        if kept.value.id in found and not kept.value.invented
+    )
+
+
 def balls_in(now: FittingNow) -> Counter[str]:
     """Return how many balls each piece hit in one fitting."""
     cards = {club.name: club.card for club in now.clubs}
@@ -75,7 +85,7 @@ def inspect(
     look = Inspection(
         piece=piece,
         at=studio.now(),
-        balls=balls_by_piece(studio).get(piece, 0),
+        balls=balls_of(studio, piece),
         finding=finding,
         words=words.strip(),
         by=by,

@@ -1,6 +1,6 @@
 """What every store can do; SQLite and the reference in the tests answer alike."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Generic, Protocol, TypeVar
@@ -172,6 +172,9 @@ class Store(Protocol):
 
     def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:
         """Return a fitting's record behind a sequence, in order."""
+
+    def fittings_with(self, pieces: Collection[str]) -> frozenset[str]:
+        """Return the fittings that a club with one of these pieces ever joined, undone or not."""
 
     def predict(self, fitting: str, prediction: Prediction) -> bool:
         """Keep what is predicted of the next ball and return whether it is new.
