@@ -26,6 +26,7 @@ from loftwright.services.settings import Settings, change_settings
 from loftwright.services.studio import Studio
 from loftwright.web.pages import plan
 from loftwright.web.plan_forms import LEFT_CHECKS
+from shafts import a_profile
 from studios import Clock, a_club, a_head, a_shaft, app_of, studio_in_memory
 from web_client import WebClient, asking
 
@@ -135,6 +136,20 @@ def test_big_levers_come_first_with_their_size(client: WebClient, studio: Studio
     assert rows[0].startswith("0.25 in shorter")
     assert "1.5° less loft" in rows[1]
     assert text.count(" checked") == 3
+
+
+def test_every_shaft_says_that_it_is_not_measured_but_the_one_that_is(
+    client: WebClient, studio: Studio
+) -> None:
+    fitting = a_fitting(studio)
+    page = f"/fittings/{fitting}/plan"
+    number = client.get(page).text.count('<span class="sub">not measured</span>')
+    assert number == 3
+    piece = next(one for one in studio.store.rack().pieces.values() if one.label == "Sedge")
+    keep_profile(studio, a_profile(piece=piece.id))
+    text = client.get(page).text
+    assert text.count('<span class="sub">not measured</span>') == number - 1
+    assert text.count('<span class="sub">measured</span>') == 1
 
 
 def test_a_locked_part_is_named_with_its_reason(client: WebClient, studio: Studio) -> None:
