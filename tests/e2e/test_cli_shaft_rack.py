@@ -284,7 +284,7 @@ def test_a_doubted_row_is_named_wherever_its_table_serves(cli: Cli, tmp_path: Pa
     [
         ('"model": "heron-60-1"', '"model": "gone"', "model"),
         ('"bending_nm2": [', '"bending_nm2": [-', "bending"),
-        ('"kind": "shaft"', '"kind": "shift"', "item"),
+        ('"kind": "shaft"', '"kind": "shift"', "item 2"),
     ],
 )
 def test_a_rack_file_that_cannot_be_names_its_place(
@@ -294,8 +294,8 @@ def test_a_rack_file_that_cannot_be_names_its_place(
     assert old in text
     rack.write_text(text.replace(old, new, 1), encoding="utf-8")
     outcome = cli("shaft", "show", NAME, "--rack", rack, "--json")
-    assert (outcome.code, outcome.error["kind"]) == (4, "intake")
-    assert place in outcome.error["place"]
+    assert (outcome.code, outcome.error["kind"]) == (3, "input")
+    assert outcome.error["place"] == place
     assert cli("shaft", "show", NAME, "--rack", rack.with_name("lost.json")).code == 4
 
 

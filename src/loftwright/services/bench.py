@@ -5,6 +5,7 @@ from pathlib import Path
 
 from loftwright.constants import MILLIMETRE
 from loftwright.errors import ConvergenceError, InputError, IntakeError, UsageError
+from loftwright.evidence.one_thread import one_thread
 from loftwright.intake.readings_file import ReadingsTable, ReadRow, read_readings
 from loftwright.physics.bench.beliefs import Beliefs, unknowns
 from loftwright.physics.bench.measure import Measured, measure
@@ -39,6 +40,7 @@ class MeasuredShaft:
         return tuple(row.line for row in self.table.rows)
 
 
+@one_thread()
 def measure_file(path: Path, length: float | None, dressing: Dressing) -> MeasuredShaft:
     """Return the shaft behind a table of readings.
 

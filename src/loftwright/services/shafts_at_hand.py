@@ -3,29 +3,22 @@
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
-from typing import Any, Final
+from typing import Final
 
 from loftwright.domain.kept_profile import kept_profile
 from loftwright.domain.likeness import standing
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Piece, Rack
-from loftwright.errors import IntakeError, LoftwrightError, UsageError
+from loftwright.errors import UsageError
 from loftwright.physics.shaft.mount import BARE
 from loftwright.services.bench import MeasuredShaft, measure_file
 from loftwright.services.data_folder import data_folder
-from loftwright.services.rack_fields import FIELDS
-from loftwright.services.rack_read import Row, check_keys, rows_in, value_of
+from loftwright.services.measuring import measured
+from loftwright.services.rack_source import rack_of
 from loftwright.services.shaft_named import shaft_named
 from loftwright.store.sqlite import open_store_to_read
 
 TABLE: Final = ".csv"
-_KINDS: Final = {
-    "sleeve": "sleeves",
-    "head": "heads",
-    "shaft": "shafts",
-    "piece": "pieces",
-    "club": "assemblies",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,13 +65,14 @@ def open_rack(file: Path | None = None) -> ShaftRack:
 
     Raises
     ------
-    IntakeError
-        If the file cannot be read; it names the row.
+    IntakeError, InputError
+        If the file cannot be read, or a row of it is refused; it names the row.
     StoreError
         If there is no studio, or it cannot be read.
     """
     if file is not None:
-        return _of_file(file)
+        with rack_of(file) as studio:
+            return ShaftRack(rack=studio.store.rack(), profiles=measured(studio))
     store = open_store_to_read(data_folder())
     try:
         found = {piece: standing(told) for piece, told in store.profiles().items()}
@@ -136,7 +130,7 @@ def _of_table(path: Path, length: float | None) -> FoundShaft:
             mend="Give --length as measured from butt to tip end, such as --length 1168.",
         )
     found: MeasuredShaft = measure_file(path, length, BARE)
-    measured = kept_profile(
+    kept = kept_profile(
         found.measured,
         piece=str(path),
         day=_day_of(path),
@@ -146,52 +140,10 @@ def _of_table(path: Path, length: float | None) -> FoundShaft:
     return FoundShaft(
         name=path.name,
         piece=None,
-        measured=measured,
+        measured=kept,
         doubted=tuple(sorted(found.lines[one.place] for one in found.measured.doubts)),
     )
 
 
 def _day_of(path: Path) -> date:
     return datetime.fromtimestamp(path.stat().st_mtime, UTC).date()
-
-
-def _of_file(file: Path) -> ShaftRack:
-    kinds: dict[str, dict[str, Any]] = {name: {} for name in _KINDS.values()}
-    profiles: dict[str, tuple[MeasuredProfile, ...]] = {}
-    order = list(FIELDS)
-    try:
-        rows = rows_in(str(file), file.read_bytes())
-    except LoftwrightError as error:
-        raise IntakeError(error.message, place=error.place, mend=error.mend) from error
-    for row in sorted(rows, key=lambda one: order.index(one.kind)):
-        made = _value(file, row)
-        if row.kind == "profile":
-            _check_known(file, row, "piece", made.piece, kinds["pieces"])
-            profiles[made.piece] = (*profiles.get(made.piece, ()), made)
-        elif row.kind in _KINDS:
-            if row.kind == "piece":
-                _check_known(file, row, "model", made.model, {**kinds["heads"], **kinds["shafts"]})
-            kinds[_KINDS[row.kind]][made.id] = made
-    stand = {piece: standing(told) for piece, told in profiles.items()}
-    return ShaftRack(
-        rack=Rack(**kinds),
-        profiles={piece: told for piece, told in stand.items() if told is not None},
-    )
-
-
-def _value(file: Path, row: Row) -> Any:  # noqa: ANN401 - one type a kind
-    try:
-        check_keys(row)
-        return value_of(row)
-    except LoftwrightError as error:
-        place = f"{file}, {row.where}, {error.place}"
-        raise IntakeError(error.message, place=place, mend=error.mend) from error
-
-
-def _check_known(file: Path, row: Row, key: str, name: str, known: dict[str, Any]) -> None:
-    if name not in known:
-        raise IntakeError(
-            f"the file has no {key} {name!r}",
-            place=f"{file}, {row.where}, {key}",
-            mend="Take the whole rack out again, or mend the name.",
-        )

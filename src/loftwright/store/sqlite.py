@@ -17,9 +17,10 @@ from loftwright.store.rack import RackItems
 from loftwright.store.records import Records
 from loftwright.store.schema import HEAD
 from loftwright.store.shop import Shop
+from loftwright.store.taking_back import TakingBack
 
 
-class SqlStore(Golfers, RackItems, Pieces, Fittings, Records, Predictions, Shop):
+class SqlStore(Golfers, RackItems, Pieces, TakingBack, Fittings, Records, Predictions, Shop):
     """The studio's memory in SQL.
 
     Parameters
