@@ -2,20 +2,18 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Final
 
 import numpy as np
 
 from loftwright.errors import InputError
-from loftwright.physics.bench.beliefs import Beliefs, Unknowns, unknowns
+from loftwright.physics.bench.beliefs import Beliefs, unknowns
 from loftwright.physics.bench.fit import Solution, solve
 from loftwright.physics.bench.piece import Estimate, Piece, piece_of
 from loftwright.physics.bench.readings import Diameter, Reading
 from loftwright.physics.bench.rows import row_of
 from loftwright.physics.bench.slips import Mend, likely
-
-STRANGE: Final = 4.0
-MOST_DOUBTED: Final = 3
+from loftwright.physics.bench.strange import Sifted, sift
+from loftwright.physics.bench.table_slips import TableMend, table_slips
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,9 +67,13 @@ class Measured:
     agreements : tuple of Agreement
         In the order of the readings.
     doubts : tuple of Doubt
-        The strangest first.
+        The strangest first; beside a slip of many rows those that are strange without it.
+    table_mends : tuple of TableMend
+        Slips of many rows at once, the likeliest first; none if the table is as probable as it
+        stands.
     without : Piece, optional
-        From the readings that are not doubted; none if none is.
+        From the readings that are not doubted, the likeliest slip of many rows undone; none if
+        nothing is doubted.
     solution : Solution
         Of all readings.
     """
@@ -79,6 +81,7 @@ class Measured:
     piece: Piece
     agreements: tuple[Agreement, ...]
     doubts: tuple[Doubt, ...]
+    table_mends: tuple[TableMend, ...]
     without: Piece | None
     solution: Solution
 
@@ -126,7 +129,10 @@ def measure(
             )
     layout = unknowns(length, Beliefs() if beliefs is None else beliefs)
     whole = solve(layout, readings)
-    doubted, trusted = _doubted(layout, readings, whole)
+    typed = sift(layout, readings, whole)
+    mends = table_slips(layout, readings, whole, typed)
+    meant = mends[0].readings if mends else tuple(readings)
+    sifted = mends[0].sifted if mends else typed
     kept = tuple(diameters)
     return Measured(
         piece=piece_of(whole, kept),
@@ -136,8 +142,9 @@ def measure(
                 readings, whole.predicted, whole.residuals, whole.surprises, strict=True
             )
         ),
-        doubts=_doubts(readings, doubted, trusted),
-        without=piece_of(trusted, kept) if doubted else None,
+        doubts=_doubts(meant, sifted),
+        table_mends=mends,
+        without=piece_of(sifted.trusted, kept) if mends or sifted.doubted else None,
         solution=whole,
     )
 
@@ -161,34 +168,13 @@ def expected(solution: Solution, reading: Reading) -> Estimate:
     return Estimate(float(np.exp(value)), float(np.exp(value)) * spread)
 
 
-def _doubted(
-    layout: Unknowns, readings: Sequence[Reading], whole: Solution
-) -> tuple[list[int], Solution]:
-    """Return the places of strange readings, and the solution without them.
-
-    One after the other, the strangest first, because a wrong reading makes its neighbours look
-    strange as well.
-    """
-    doubted: list[int] = []
-    left, trusted = list(range(len(readings))), whole
-    while len(doubted) < min(MOST_DOUBTED, max(1, len(readings) // 3)):
-        worst = int(np.abs(trusted.surprises).argmax())
-        if abs(trusted.surprises[worst]) <= STRANGE:
-            break
-        doubted.append(left.pop(worst))
-        trusted = solve(layout, [readings[place] for place in left])
-    return doubted, trusted
-
-
-def _doubts(
-    readings: Sequence[Reading], doubted: Sequence[int], trusted: Solution
-) -> tuple[Doubt, ...]:
+def _doubts(readings: Sequence[Reading], sifted: Sifted) -> tuple[Doubt, ...]:
     doubts = [
         Doubt(
             place=place,
-            surprise=trusted.of_another(readings[place]),
-            mends=likely(readings[place], trusted),
+            surprise=sifted.trusted.of_another(readings[place]),
+            mends=likely(readings[place], sifted.trusted),
         )
-        for place in doubted
+        for place in sifted.doubted
     ]
     return tuple(sorted(doubts, key=lambda doubt: -abs(doubt.surprise)))

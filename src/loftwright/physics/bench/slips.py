@@ -1,13 +1,15 @@
 """What was probably done wrong where a reading does not fit: unit, digits, span, clamp, station.
 
 Every likely slip is undone on paper, and the mended reading is held against what all the other
-readings say of it. The best that fits is named; nothing is changed by it.
+readings say of it. The likeliest is named first; nothing is changed by it. A slip that can be
+undone in many ways, as one digit can, explains anything, and so counts by the mean of its ways.
 """
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import pairwise
+from math import exp
 from typing import Final
 
 from loftwright.constants import (
@@ -41,8 +43,19 @@ _UNITS: Final[dict[type, tuple[float, ...]]] = {
     Balance: (INCH / MILLIMETRE,),
     Frequency: (),
 }
-_FORCES: Final = (POUND_FORCE, GRAVITY)
-_MOMENTS: Final = (FOOT_POUND, FOOT_POUND / 12.0)
+_FORCES: Final = (POUND_FORCE, GRAVITY, GRAM * GRAVITY)
+SPANS: Final = (
+    200.0 * MILLIMETRE,
+    250.0 * MILLIMETRE,
+    10.0 * INCH,
+    300.0 * MILLIMETRE,
+    12.0 * INCH,
+    350.0 * MILLIMETRE,
+    14.0 * INCH,
+    400.0 * MILLIMETRE,
+)
+"""Between supports, as benches are usually set."""
+MOMENTS: Final = (FOOT_POUND, FOOT_POUND / 12.0)
 _CLAMP_STEPS: Final = (INCH, 0.5 * INCH, 25.0 * MILLIMETRE, 10.0 * MILLIMETRE)
 
 
@@ -56,21 +69,27 @@ class Slip(StrEnum):
     CLAMP = "clamp"
     STATION = "station"
     WEIGHT = "weight"
+    MISSING = "missing station"
     ONE_DIGIT = "one digit"
     UNKNOWN = "unknown"
 
 
-# The first that fits as well as any other is named: what happens more often stands first.
-_PENALTY: Final = {
-    Slip.SWAPPED_DIGITS: 0.0,
-    Slip.DECIMAL_POINT: 0.0,
-    Slip.UNIT: 0.2,
-    Slip.SPAN: 0.4,
-    Slip.WEIGHT: 0.4,
-    Slip.CLAMP: 0.6,
-    Slip.STATION: 0.6,
-    Slip.ONE_DIGIT: 1.5,
+# How usual each is beside the others; judgements.
+_USUAL: Final = {
+    Slip.SWAPPED_DIGITS: 1.0,
+    Slip.DECIMAL_POINT: 1.0,
+    Slip.UNIT: 1.0,
+    Slip.SPAN: 0.7,
+    Slip.STATION: 0.7,
+    Slip.CLAMP: 0.7,
+    Slip.WEIGHT: 0.7,
+    Slip.ONE_DIGIT: 0.7,
 }
+IN_USE: Final = 3.0
+AS_ALL: Final = 0.1
+"""How much likelier a load, span or weight is that other rows have, and how much less so that a
+load is in another unit which stands in other rows as it does here."""
+_ALIKE: Final = 0.03
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,16 +126,35 @@ def likely(reading: Reading, others: Solution) -> tuple[Mend, ...]:
         Slips whose mended reading fits; if there is none, one of an unknown slip.
     """
     best: dict[Slip, Mend] = {}
+    fits: dict[Slip, list[float]] = {}
     for slip, mended in _candidates(reading, others.readings):
+        told = fits.setdefault(slip, [])
         try:
             off = others.of_another(mended)
         except InputError:  # a set-up that this shaft cannot be in is no candidate
+            told.append(0.0)
             continue
+        told.append(_in_use(reading, mended, others.readings) * exp(-0.5 * off**2))
         if abs(off) < FITS and (slip not in best or abs(off) < abs(best[slip].off)):
             best[slip] = Mend(slip=slip, reading=mended, off=off)
     if not best:
         return (Mend(slip=Slip.UNKNOWN, reading=None, off=others.of_another(reading)),)
-    return tuple(sorted(best.values(), key=lambda mend: abs(mend.off) + _PENALTY[mend.slip]))
+    odds = {slip: _USUAL[slip] * sum(fits[slip]) / len(fits[slip]) for slip in best}
+    return tuple(sorted(best.values(), key=lambda mend: -odds[mend.slip]))
+
+
+def _in_use(reading: Reading, mended: Reading, others: Sequence[Reading]) -> float:
+    """Return how much likelier a mended set-up is, from what other rows of its kind have."""
+    for name in ("force", "moment", "span"):
+        typed, meant = getattr(reading, name, None), getattr(mended, name, None)
+        if typed is None or meant is None or typed == meant:
+            continue
+        used = [getattr(one, name) for one in others if type(one) is type(reading)]
+        if name != "span" and any(abs(one / typed - 1.0) < _ALIKE for one in used):
+            return AS_ALL
+        if any(abs(one / meant - 1.0) < _ALIKE for one in used):
+            return IN_USE
+    return 1.0
 
 
 def _candidates(reading: Reading, others: Sequence[Reading]) -> Iterator[tuple[Slip, Reading]]:
@@ -139,7 +177,7 @@ def _candidates(reading: Reading, others: Sequence[Reading]) -> Iterator[tuple[S
         case Frequency():
             yield from _clamps(reading, others)
         case Torque():
-            yield from _loads(reading, reading.moment, "moment", _MOMENTS)
+            yield from _loads(reading, reading.moment, "moment", MOMENTS)
             for clamp in _clamp_depths(reading.clamp, others):
                 yield from _built(Slip.CLAMP, reading, clamp=clamp)
 
@@ -154,13 +192,20 @@ def _loads(
 
 def _supports(reading: ThreePoint, others: Sequence[Reading]) -> Iterator[tuple[Slip, Reading]]:
     spans = {one.span for one in others if isinstance(one, ThreePoint)}
-    for span in sorted(spans | {12.0 * INCH, 300.0 * MILLIMETRE, 10.0 * INCH}):
+    for span in sorted(spans | set(SPANS)):
         if abs(span / reading.span - 1.0) > 1e-6:
             yield from _built(Slip.SPAN, reading, span=span)
     stations = sorted({one.station for one in others if isinstance(one, ThreePoint)})
-    for station in stations:
+    for station in [*stations, *_beyond(stations)]:
         if abs(station - reading.station) > MILLIMETRE:
             yield from _built(Slip.STATION, reading, station=station)
+
+
+def _beyond(stations: Sequence[float]) -> tuple[float, ...]:
+    """Return where the next station at either end would be."""
+    if len(stations) < 2:
+        return ()
+    return 2.0 * stations[0] - stations[1], 2.0 * stations[-1] - stations[-2]
 
 
 def _clamps(
