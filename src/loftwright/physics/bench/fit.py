@@ -24,7 +24,7 @@ from loftwright.physics.bench.beliefs import Unknowns
 from loftwright.physics.bench.readings import Reading
 from loftwright.physics.bench.rows import Row, row_of
 
-MOST_STEPS: Final = 24
+MOST_STEPS: Final = 100
 SETTLED: Final = 1e-3
 SHARES: Final = (1.0, 0.5, 0.25, 0.125, 0.0625)
 

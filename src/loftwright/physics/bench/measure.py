@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 import numpy as np
 
@@ -11,9 +12,12 @@ from loftwright.physics.bench.fit import Solution, solve
 from loftwright.physics.bench.piece import Estimate, Piece, piece_of
 from loftwright.physics.bench.readings import Diameter, Reading
 from loftwright.physics.bench.rows import row_of
-from loftwright.physics.bench.slips import Mend, likely
+from loftwright.physics.bench.slips import Mend, Slip, likely
 from loftwright.physics.bench.strange import Sifted, sift
 from loftwright.physics.bench.table_slips import TableMend, table_slips
+
+DECIDED: Final = 5.0
+"""By how much a slip of many rows must be likelier than doubts of some to stand for them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,13 +71,15 @@ class Measured:
     agreements : tuple of Agreement
         In the order of the readings.
     doubts : tuple of Doubt
-        The strangest first; beside a slip of many rows those that are strange without it.
+        The strangest first; if a slip of many rows is undone, those that are strange then still.
     table_mends : tuple of TableMend
         Slips of many rows at once, the likeliest first; none if the table is as probable as it
         stands.
     without : Piece, optional
-        From the readings that are not doubted, the likeliest slip of many rows undone; none if
-        nothing is doubted.
+        From the readings that are not doubted; none if nothing is doubted.
+    undone : bool
+        Whether in it the likeliest slip of many rows is undone; it is not where doubts of single
+        rows explain the table nearly as well.
     solution : Solution
         Of all readings.
     """
@@ -83,6 +89,7 @@ class Measured:
     doubts: tuple[Doubt, ...]
     table_mends: tuple[TableMend, ...]
     without: Piece | None
+    undone: bool
     solution: Solution
 
 
@@ -131,8 +138,10 @@ def measure(
     whole = solve(layout, readings)
     typed = sift(layout, readings, whole)
     mends = table_slips(layout, readings, whole, typed)
-    meant = mends[0].readings if mends else tuple(readings)
-    sifted = mends[0].sifted if mends else typed
+    doubts = _doubts(readings, typed)
+    told = any(doubt.mends[0].slip is not Slip.UNKNOWN for doubt in doubts)
+    undone = bool(mends) and (not told or mends[0].gain > DECIDED)
+    sifted = mends[0].sifted if undone else typed
     kept = tuple(diameters)
     return Measured(
         piece=piece_of(whole, kept),
@@ -142,9 +151,10 @@ def measure(
                 readings, whole.predicted, whole.residuals, whole.surprises, strict=True
             )
         ),
-        doubts=_doubts(meant, sifted),
+        doubts=_doubts(mends[0].readings, sifted) if undone else doubts,
         table_mends=mends,
-        without=piece_of(sifted.trusted, kept) if mends or sifted.doubted else None,
+        without=piece_of(sifted.trusted, kept) if undone or sifted.doubted else None,
+        undone=undone,
         solution=whole,
     )
 

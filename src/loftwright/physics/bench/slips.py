@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import pairwise
 from math import exp
+from operator import mul
 from typing import Final
 
 from loftwright.constants import (
@@ -34,7 +35,7 @@ from loftwright.physics.bench.readings import (
 )
 from loftwright.physics.shaft.beam import TipBody
 
-FITS: Final = 2.5
+FITS: Final = 3.5
 _UNITS: Final[dict[type, tuple[float, ...]]] = {
     ThreePoint: (INCH / MILLIMETRE,),
     Cantilever: (INCH / MILLIMETRE,),
@@ -85,11 +86,13 @@ _USUAL: Final = {
     Slip.WEIGHT: 0.7,
     Slip.ONE_DIGIT: 0.7,
 }
-IN_USE: Final = 3.0
+IN_USE: Final = 20.0
 AS_ALL: Final = 0.1
-"""How much likelier a load, span or weight is that other rows have, and how much less so that a
-load is in another unit which stands in other rows as it does here."""
+"""How much likelier a load or span is that other rows have; how much less so another unit of a
+load that stands in other rows as here, or a slipped point where all have as many decimals."""
 _ALIKE: Final = 0.03
+NEARER: Final = 0.8
+"""How usual each next station is beside the one before, from the nearest outwards."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,29 +130,38 @@ def likely(reading: Reading, others: Solution) -> tuple[Mend, ...]:
     """
     best: dict[Slip, Mend] = {}
     fits: dict[Slip, list[float]] = {}
+    shares: dict[Slip, list[float]] = {}
     for slip, mended in _candidates(reading, others.readings):
-        told = fits.setdefault(slip, [])
+        told, share = fits.setdefault(slip, []), shares.setdefault(slip, [])
+        share.append(NEARER ** len(share) if slip is Slip.STATION else 1.0)
         try:
             off = others.of_another(mended)
         except InputError:  # a set-up that this shaft cannot be in is no candidate
             told.append(0.0)
             continue
-        told.append(_in_use(reading, mended, others.readings) * exp(-0.5 * off**2))
+        told.append(_context(slip, reading, mended, others.readings) * exp(-0.5 * off**2))
         if abs(off) < FITS and (slip not in best or abs(off) < abs(best[slip].off)):
             best[slip] = Mend(slip=slip, reading=mended, off=off)
     if not best:
         return (Mend(slip=Slip.UNKNOWN, reading=None, off=others.of_another(reading)),)
-    odds = {slip: _USUAL[slip] * sum(fits[slip]) / len(fits[slip]) for slip in best}
+    odds = {
+        slip: _USUAL[slip] * sum(map(mul, shares[slip], fits[slip])) / sum(shares[slip])
+        for slip in best
+    }
     return tuple(sorted(best.values(), key=lambda mend: -odds[mend.slip]))
 
 
-def _in_use(reading: Reading, mended: Reading, others: Sequence[Reading]) -> float:
-    """Return how much likelier a mended set-up is, from what other rows of its kind have."""
+def _context(slip: Slip, reading: Reading, mended: Reading, others: Sequence[Reading]) -> float:
+    """Return how much likelier a slip is from what other rows of its kind have."""
+    alike = [one for one in others if type(one) is type(reading)]
+    if slip is Slip.DECIMAL_POINT:
+        places = {_decimals(one.typed) for one in alike if one.typed}
+        return AS_ALL if places == {_decimals(reading.typed)} else 1.0
     for name in ("force", "moment", "span"):
         typed, meant = getattr(reading, name, None), getattr(mended, name, None)
         if typed is None or meant is None or typed == meant:
             continue
-        used = [getattr(one, name) for one in others if type(one) is type(reading)]
+        used = [getattr(one, name) for one in alike]
         if name != "span" and any(abs(one / typed - 1.0) < _ALIKE for one in used):
             return AS_ALL
         if any(abs(one / meant - 1.0) < _ALIKE for one in used):
@@ -196,7 +208,8 @@ def _supports(reading: ThreePoint, others: Sequence[Reading]) -> Iterator[tuple[
         if abs(span / reading.span - 1.0) > 1e-6:
             yield from _built(Slip.SPAN, reading, span=span)
     stations = sorted({one.station for one in others if isinstance(one, ThreePoint)})
-    for station in [*stations, *_beyond(stations)]:
+    near = sorted([*stations, *_beyond(stations)], key=lambda one: abs(one - reading.station))
+    for station in near:
         if abs(station - reading.station) > MILLIMETRE:
             yield from _built(Slip.STATION, reading, station=station)
 
@@ -252,6 +265,11 @@ def _typed(slip: Slip, reading: Reading, digits: str) -> Iterator[tuple[Slip, Re
     before, after = _number(reading.typed), _number(digits)
     if before > 0.0 and after > 0.0:
         yield from _valued(slip, reading, reading.value * after / before)
+
+
+def _decimals(digits: str) -> int:
+    """Return how many digits stand behind the decimal point."""
+    return len(digits.replace(",", ".").partition(".")[2])
 
 
 def _number(digits: str) -> float:

@@ -11,7 +11,7 @@ from loftwright.physics.bench.beliefs import Unknowns
 from loftwright.physics.bench.fit import Solution, solve
 from loftwright.physics.bench.readings import Reading
 
-STRANGE: Final = 4.0
+STRANGE: Final = 3.5
 MOST_DOUBTED: Final = 3
 WRONG: Final = 0.01
 """How often a reading goes wrong; a judgement."""

@@ -19,16 +19,19 @@ from loftwright.errors import ConvergenceError, InputError
 from loftwright.physics.bench.beliefs import Unknowns
 from loftwright.physics.bench.fit import Solution, log_density, solve
 from loftwright.physics.bench.readings import Cantilever, Reading, ThreePoint, Torque
-from loftwright.physics.bench.rows import row_of
+from loftwright.physics.bench.rows import Said, row_of
 from loftwright.physics.bench.slips import MOMENTS, SPANS, Slip
 from loftwright.physics.bench.strange import Sifted, sift
 
-SURE: Final = 3.0
-"""By how much the logarithm of a table's probability must rise; a judgement."""
 HAPPENS: Final = 0.01
-"""How often a table has such a slip; a judgement."""
+"""How often a table has its loads, lengths or spans otherwise; a judgement."""
+ASKS: Final = 4.0
+"""What a station left out must add to the logarithm of a table's probability; of clean tables, one
+of a hundred gains so much by chance."""
 TRIED: Final = 4
 NEAR: Final = 3.0
+ANY: Final = 5e-3
+"""A deflection or twist that a bench can read, where it does not count [m, rad]."""
 FEWEST: Final = 3
 _FORCES: Final = (POUND_FORCE, GRAVITY, GRAM * GRAVITY)
 
@@ -47,7 +50,8 @@ class TableMend:
     readings : tuple of Reading
         The whole table as it was probably meant.
     gain : float
-        By how much the logarithm of the table's probability then rises.
+        By how much the logarithm of the table's probability then rises, less what the slip must
+        gain to be named.
     sifted : Sifted
         The mended table with what is strange in it still.
     """
@@ -100,7 +104,9 @@ def table_slips(
     Notes
     -----
     All ranges of rows are ranked by a normal approximation about the table as typed; the best few
-    are solved.
+    are solved. A slip is named if it makes the table more probable after what it costs to be so
+    rare; a station left out is asked for at less, if no row looks strange, since it moves no row
+    far and a shaft may be so.
     """
     ranges = sorted(_ranked(layout, readings, whole), key=lambda one: -one.score)
     best: dict[Slip, TableMend] = {}
@@ -110,7 +116,7 @@ def table_slips(
             mend = _mended(layout, readings, one, typed)
         except (ConvergenceError, InputError):  # no shaft is so: no mend
             continue
-        if mend.gain > SURE and (mend.slip not in best or mend.gain > best[mend.slip].gain):
+        if mend.gain > 0.0 and (mend.slip not in best or mend.gain > best[mend.slip].gain):
             best[mend.slip] = mend
     return tuple(sorted(best.values(), key=lambda mend: -mend.gain))
 
@@ -135,11 +141,12 @@ def _mended(
             meant[place] = mended
     sifted = sift(layout, meant, solve(layout, meant))
     usual = one.undone.usual + _of_range(one.undone, one.start, one.end)
+    asked = one.undone.slip is Slip.MISSING and not typed.doubted
     return TableMend(
         slip=one.undone.slip,
         places=places,
         readings=tuple(meant),
-        gain=sifted.score + usual - typed.score,
+        gain=sifted.score - typed.score + (-ASKS if asked else usual),
         sifted=sifted,
     )
 
@@ -154,18 +161,14 @@ def _of_range(undone: _Undone, start: int, end: int) -> float:
 
 def _ranked(layout: Unknowns, readings: Sequence[Reading], whole: Solution) -> Iterator[_Range]:
     """Yield every range of rows that may have been typed otherwise, with its score."""
-    about = whole.unknown - layout.mean
-    off, slopes = _linear(layout, readings, whole.unknown, about)
+    about = _About(layout=layout, unknown=whole.unknown, known={})
+    off, slopes = about.linear(readings)
     errors = np.array([one.sigma for one in readings])
     for undone in _ways(readings):
-        known = [place for place, one in enumerate(undone.mended) if one is not None]
-        alternatives = [one for one in undone.mended if one is not None]
-        try:
-            other_off, other_slopes = _linear(layout, alternatives, whole.unknown, about)
-        except InputError:  # a set-up that this shaft cannot be in
-            known = [place for place in known if _suits(layout, undone.mended[place])]
-            alternatives = [one for place in known if (one := undone.mended[place]) is not None]
-            other_off, other_slopes = _linear(layout, alternatives, whole.unknown, about)
+        known = [place for place, one in enumerate(undone.mended) if about.suits(one)]
+        other_off, other_slopes = about.linear(
+            [one for place in known if (one := undone.mended[place]) is not None]
+        )
         both_off = np.concatenate([off, other_off])
         both = np.concatenate([slopes, other_slopes])
         spread = both @ layout.covariance @ both.T
@@ -187,24 +190,46 @@ def _ranked(layout: Unknowns, readings: Sequence[Reading], whole: Solution) -> I
             yield _Range(undone, start, end, score + undone.usual + _of_range(undone, start, end))
 
 
-def _linear(
-    layout: Unknowns, readings: Sequence[Reading], unknown: FloatArray, about: FloatArray
-) -> tuple[FloatArray, FloatArray]:
-    """Return ln readings less what the mean shaft would give, and slopes, linear about a shaft."""
-    said = [row_of(one, layout).says(unknown) for one in readings]
-    slopes = np.array([one.slopes for one in said]).reshape(len(said), unknown.size)
-    values = np.array([one.value for one in said])
-    return frozen_array(np.log([one.value for one in readings]) - values + slopes @ about), slopes
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _About:
+    """Readings made linear about a shaft, each set-up worked out once."""
 
+    layout: Unknowns
+    unknown: FloatArray
+    known: dict[Reading, Said]
 
-def _suits(layout: Unknowns, reading: Reading | None) -> bool:
-    if reading is None:
-        return False
-    try:
-        row_of(reading, layout)
-    except InputError:
-        return False
-    return True
+    def linear(self, readings: Sequence[Reading]) -> tuple[FloatArray, FloatArray]:
+        """Return ln readings less what the mean shaft would give, and slopes."""
+        said = [self.says(one) for one in readings]
+        slopes = np.array([one.slopes for one in said]).reshape(len(said), self.unknown.size)
+        values = np.array([one.value for one in said])
+        logs = np.log([one.value for one in readings])
+        return frozen_array(logs - values + slopes @ (self.unknown - self.layout.mean)), slopes
+
+    def says(self, reading: Reading) -> Said:
+        """Return what would be read; under a load, that of 1 and the logarithm of the load."""
+        load = 1.0
+        match reading:
+            case ThreePoint(force=load) | Cantilever(force=load):
+                setup: Reading = replace(reading, force=1.0, value=ANY, sigma=1.0, typed="")
+            case Torque(moment=load):
+                setup = replace(reading, moment=1.0, value=ANY, sigma=1.0, typed="")
+            case _:
+                setup = reading
+        if setup not in self.known:
+            self.known[setup] = row_of(setup, self.layout).says(self.unknown)
+        value, slopes = self.known[setup]
+        return Said(value + log(load), slopes)
+
+    def suits(self, reading: Reading | None) -> bool:
+        """Return whether a shaft can be in a set-up."""
+        if reading is None:
+            return False
+        try:
+            self.says(reading)
+        except InputError:
+            return False
+        return True
 
 
 def _ranges(undone: _Undone) -> Iterator[tuple[int, int]]:
