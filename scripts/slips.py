@@ -8,11 +8,15 @@ fingerprint of the code that made it. `--kind` runs one kind and prints its row.
 import argparse
 import json
 import os
+from collections.abc import Callable
+from functools import partial
 from hashlib import sha256
 from pathlib import Path
+from typing import Any
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
+from bench_cover import Held, held
 from slip_tables import page, row_of
 from slipped_benches import KINDS, Case, case
 
@@ -36,21 +40,23 @@ def kept_in(name: str) -> Path:
     return folder / f"{''.join(c if c.isalnum() else '-' for c in name)}.jsonl"
 
 
-def run(name: str, first: int, count: int) -> list[Case]:
-    """Return a kind's benches, trying those that are not kept yet."""
+def run(
+    name: str, first: int, count: int, one: Callable[[int], tuple[Any, ...]]
+) -> list[tuple[Any, ...]]:
+    """Return what becomes of benches, trying those that are not kept yet."""
     path = kept_in(name)
-    have: dict[int, Case] = {}
+    have: dict[int, tuple[Any, ...]] = {}
     if path.exists():
         for line in path.read_text(encoding="utf-8").splitlines():
             try:
                 seed, *values = json.loads(line)
             except ValueError:  # a line that was cut off is tried again
                 continue
-            have[seed] = Case(*values)
+            have[seed] = tuple(values)
     with path.open("a", encoding="utf-8") as file:
         for seed in range(first, first + count):
             if seed not in have:
-                have[seed] = case(name, seed)
+                have[seed] = one(seed)
                 file.write(json.dumps([seed, *have[seed]]) + "\n")
                 file.flush()
     return [have[seed] for seed in range(first, first + count)]
@@ -65,10 +71,12 @@ def main() -> None:
     asked = parser.parse_args()
     found = {}
     for name in [asked.kind] if asked.kind else list(KINDS):
-        found[name] = run(name, asked.seeds_from, asked.benches)
+        benches = run(name, asked.seeds_from, asked.benches, partial(case, name))
+        found[name] = [Case(*one) for one in benches]
         print(row_of(name, found[name]), flush=True)
     if not asked.kind:
-        PAGE.write_text(page(found, asked.seeds_from, asked.benches), encoding="utf-8")
+        covered = [Held(*one) for one in run("held", asked.seeds_from, asked.benches, held)]
+        PAGE.write_text(page(found, covered, asked.seeds_from), encoding="utf-8")
 
 
 if __name__ == "__main__":

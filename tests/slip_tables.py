@@ -4,6 +4,8 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from math import sqrt
 
+from bench_cover import Held, coverage, truth_of
+from bench_readings import TRUTHS
 from slipped_benches import KINDS, MOVED, Case
 
 CLEAN = ("clean", "clean, swung")
@@ -69,8 +71,31 @@ def table(headings: Sequence[str], rows: Sequence[str]) -> str:
     return "\n".join([f"| {' | '.join(headings)} |", f"|{' --- |' * len(headings)}", *rows])
 
 
-def page(found: Mapping[str, Sequence[Case]], first: int, count: int) -> str:
-    """Return the whole page."""
+def cover_rows(covered: Sequence[Held], first: int) -> list[str]:
+    """Return how much of each shaft the ranges hold, and of all."""
+    groups: dict[str, list[Held]] = {name: [] for name in TRUTHS}
+    for seed, one in enumerate(covered, start=first):
+        groups[truth_of(seed)].append(one)
+    groups["all"] = list(covered)
+    return [
+        f"| {name} | {len(ones)} | {100.0 * coverage(ones):.1f} % |"
+        for name, ones in groups.items()
+    ]
+
+
+def page(found: Mapping[str, Sequence[Case]], covered: Sequence[Held], first: int) -> str:
+    """Return the whole page.
+
+    Parameters
+    ----------
+    found : mapping of str to sequence of Case
+        By kind of slip, all from the same benches.
+    covered : sequence of Held
+        Of the same benches without a slip.
+    first : int
+        Seed of the first bench.
+    """
+    count = len(covered)
     slips = {name: cases for name, cases in found.items() if name not in CLEAN}
     return PAGE.format(
         first=first,
@@ -81,6 +106,7 @@ def page(found: Mapping[str, Sequence[Case]], first: int, count: int) -> str:
             ("table", "benches", "said to have a slip"),
             [row_of(name, found[name]) for name in CLEAN],
         ),
+        covered=table(("shaft", "benches", "held by 95 % ranges"), cover_rows(covered, first)),
         instead=table(
             ("slip", "named first instead"),
             [instead_of(name, cases) for name, cases in slips.items()],
@@ -109,6 +135,13 @@ unit"; that counts as named. Ranges are nine in ten, by chance alone.
 
 {clean}
 
+## How much of a shaft its ranges hold
+
+Of the same benches without a slip, over the places that were seen. The rough term of the beliefs
+keeps stepped shafts in and makes ranges of smooth ones wider than they need be.
+
+{covered}
+
 ## What was named instead
 
 {instead}
@@ -117,12 +150,14 @@ One reading that is off by a tenth can be two digits, another span and a neighbo
 alike: figures in the row cannot tell, so all that fit are listed, the likeliest first.
 
 A **station left out or typed twice** moves each later reading by one step of the taper, 3 to 9 %,
-and leaves a smooth shaft behind: a slightly steeper one, which may as well be true. Among the
-benches above the table becomes e⁴ times as probable with the slip undone in fewer than half,
-while one clean table of a hundred gains as much by chance. Only what stands outside the
-deflections catches it for certain: with stations printed beforehand the last row stays empty, and
-an empty row is refused.
+and leaves a smooth shaft behind: a slightly steeper one, which may as well be true. In fewer than
+half of these benches the table becomes e⁴ times as probable with the slip undone, and with less
+one clean table of a few would be asked about. Only what stands outside the deflections catches it
+for certain: with stations printed beforehand the last row stays empty, and a row without its
+station or its deflection is refused by number.
 
 **All rows over another span** look like another shaft of another stiffness, and nothing in the
-table says otherwise. Weight, balance point and one frequency do.
+table says otherwise, unless the shaft would lie far from what shafts are, as one read over 200 mm
+and typed as 300 does; then lb for N explains it as well. Weight, balance point and one frequency
+tell it.
 """

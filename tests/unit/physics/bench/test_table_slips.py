@@ -34,8 +34,7 @@ def read_over(readings: list[Reading], span: float, start: int, end: int) -> lis
 def loaded(readings: list[Reading], unit: float) -> list[Reading]:
     """Return readings whose loads were typed in another unit."""
     return [
-        replace(one, force=one.force / unit) if isinstance(one, ThreePoint) else one
-        for one in readings
+        replace(one, force=one.force / unit) for one in readings if isinstance(one, ThreePoint)
     ]
 
 
@@ -80,7 +79,11 @@ def test_loads_in_grams_are_refused_with_the_unit_asked_for() -> None:
 
 
 def test_deflections_in_inches_are_named() -> None:
-    firm = [replace(one, force=500.0, value=10.0 * one.value, typed="") for one in TABLE]
+    firm: list[Reading] = [
+        replace(one, force=500.0, value=10.0 * one.value, typed="")
+        for one in TABLE
+        if isinstance(one, ThreePoint)
+    ]
     wrong = [replace(one, value=one.value * MILLIMETRE / INCH) for one in firm]
     first = measure(LENGTH, wrong).table_mends[0]
     assert (first.slip, len(first.places)) == (Slip.UNIT, 11)
