@@ -150,11 +150,11 @@ One reading that is off by a tenth can be two digits, another span and a neighbo
 alike: figures in the row cannot tell, so all that fit are listed, the likeliest first.
 
 A **station left out or typed twice** moves each later reading by one step of the taper, 3 to 9 %,
-and leaves a smooth shaft behind: a slightly steeper one, which may as well be true. In fewer than
-half of these benches the table becomes e⁴ times as probable with the slip undone, and with less
-one clean table of a few would be asked about. Only what stands outside the deflections catches it
-for certain: with stations printed beforehand the last row stays empty, and a row without its
-station or its deflection is refused by number.
+and leaves a smooth shaft behind: a slightly steeper one, which may as well be true. In about half
+of these benches the table becomes e⁴ times as probable with the slip undone, and two clean tables
+of a hundred gain as much by chance; a lower bar asks about more of both. Only what stands outside
+the deflections catches it for certain: with stations printed beforehand the last row stays empty,
+and a row without its station or its deflection is refused by number.
 
 **All rows over another span** look like another shaft of another stiffness, and nothing in the
 table says otherwise, unless the shaft would lie far from what shafts are, as one read over 200 mm

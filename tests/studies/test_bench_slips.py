@@ -36,8 +36,8 @@ FOR_CERTAIN = (
     "all spans, swung",
 )
 OUT_OF_REACH = {
-    "left out": "a steeper shaft explains the table as well: e^4 is gained in fewer than half",
-    "twice": "a steeper shaft explains the table as well: e^4 is gained in fewer than half",
+    "left out": "a steeper shaft explains the table as well: e^4 is gained in about half",
+    "twice": "a steeper shaft explains the table as well: e^4 is gained in about half",
     "all spans": "a stiffer shaft explains the table as well, where nothing else was read",
 }
 

@@ -141,12 +141,13 @@ def _mended(
             meant[place] = mended
     sifted = sift(layout, meant, solve(layout, meant))
     usual = one.undone.usual + _of_range(one.undone, one.start, one.end)
-    asked = one.undone.slip is Slip.MISSING and not typed.doubted
+    if one.undone.slip is Slip.MISSING and typed.doubted:
+        usual = log(HAPPENS / (2.0 * (len(one.undone.rows) - 1.0)))
     return TableMend(
         slip=one.undone.slip,
         places=places,
         readings=tuple(meant),
-        gain=sifted.score - typed.score + (-ASKS if asked else usual),
+        gain=sifted.score - typed.score + usual,
         sifted=sifted,
     )
 
@@ -155,7 +156,7 @@ def _of_range(undone: _Undone, start: int, end: int) -> float:
     """Return the logarithm of how usual a range of rows is: half of all slips are in all rows."""
     count = len(undone.rows)
     if undone.slip is Slip.MISSING:
-        return -log(count - 1.0)
+        return 0.0
     return log(0.5) if end - start == count else log(0.5 / (2.0 * count))
 
 
@@ -285,7 +286,7 @@ def _shifts(rows: tuple[int, ...], readings: Sequence[ThreePoint]) -> Iterator[_
             _turned(one, partial(_with, "station", to))
             for one, to in zip(readings, moved, strict=True)
         )
-        yield _Undone(Slip.MISSING, rows, mended, log(HAPPENS / 2.0))
+        yield _Undone(Slip.MISSING, rows, mended, -ASKS)
 
 
 def _times(name: str, factor: float, reading: Reading) -> Reading:
