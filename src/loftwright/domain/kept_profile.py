@@ -51,7 +51,30 @@ def kept_profile(
     read gets at least the error by which shafts differ from place to place, so that it counts as
     not seen. Twist, weight and balance point are kept where they were read.
     """
-    shaft, solution = found.piece, found.solution
+    return profile_of(
+        found.piece, found.solution, piece=piece, day=day, bench=bench, conditions=conditions
+    )
+
+
+def profile_of(
+    shaft: Piece, solution: Solution, *, piece: str, day: date, bench: str, conditions: str
+) -> MeasuredProfile:
+    """Return a shaft as the rack keeps it, from a solution in which no reading was doubted.
+
+    Parameters
+    ----------
+    shaft : Piece
+        Of the solution.
+    solution : Solution
+    piece, bench, conditions : str
+    day : date
+        As in `kept_profile`.
+
+    Raises
+    ------
+    InputError
+        If a figure is outside what shafts have.
+    """
     read = solution.readings
     own, shared = _own_and_shared(solution, solution.layout.bending, shaft)
     figures: dict[str, Any] = {

@@ -6,9 +6,11 @@ from typing import Final
 import numpy as np
 
 from loftwright.constants import FOOT_POUND, GRAM, INCH, MILLIMETRE
-from loftwright.domain.kept_profile import kept_profile
+from loftwright.domain.kept_profile import profile_of
 from loftwright.domain.profile import MeasuredProfile
-from loftwright.physics.bench.measure import measure
+from loftwright.physics.bench.beliefs import Beliefs, unknowns
+from loftwright.physics.bench.fit import solve
+from loftwright.physics.bench.piece import piece_of
 from loftwright.physics.bench.readings import (
     Balance,
     Cantilever,
@@ -60,8 +62,9 @@ def demo_profile(shaft: DemoShaft, *, piece: str, day: date, seed: int) -> Measu
         Diameter(station=0.0, value=float(shaft.diameter[0])),
         Diameter(station=length, value=float(shaft.diameter[-1])),
     )
-    found = measure(length, readings, diameters)
-    return kept_profile(found, piece=piece, day=day, bench=BENCH, conditions=CONDITIONS)
+    solution = solve(unknowns(length, Beliefs()), readings)
+    found = piece_of(solution, diameters)
+    return profile_of(found, solution, piece=piece, day=day, bench=BENCH, conditions=CONDITIONS)
 
 
 def _readings(shaft: Profile) -> list[Reading]:
