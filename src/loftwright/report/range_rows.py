@@ -6,8 +6,8 @@ from typing import Final
 
 from loftwright.report.graduated import graduate
 from loftwright.report.look import ACCENT, HAIR, INK, SHEET
-from loftwright.report.numbers import fixed
 from loftwright.report.picture_parts import fitted, label, level_rule, picture, stroke
+from loftwright.report.screen_numbers import TRADE, Show
 
 WIDTH: Final = 776.0
 
@@ -52,6 +52,7 @@ def range_rows(
     unit: str = "",
     zero: float | None = None,
     prefix: str = "ranges",
+    show: Show = TRADE,
 ) -> str:
     """Draw ranges over one rule.
 
@@ -66,6 +67,8 @@ def range_rows(
         Where a full line stands.
     prefix : str
         Beginning of the picture's ids.
+    show : Show
+        Whose decimal mark the numerals have.
     """
     ends = [edge for row in rows for edge in (row.low, row.high)]
     ends += [] if zero is None else [zero]
@@ -85,7 +88,7 @@ def range_rows(
         parts += _row(row, y, (x(row.low), x(row.best), x(row.high)))
     ticks = [(x(at), 11.0) for at in rule.long] + [(x(at), 7.0) for at in rule.short]
     digits = 0 if rule.step >= 1.0 else 1 if rule.step >= 0.1 else 2
-    numerals = {x(at): f"{fixed(at, digits)}{unit}" for at in rule.long}
+    numerals = {x(at): f"{show.number(at, digits)}{unit}" for at in rule.long}
     parts.append(level_rule(ticks, numerals, base, (_LEFT, _RIGHT)))
     return picture(WIDTH, base + _FOOT, parts, title=title, prefix=prefix)
 

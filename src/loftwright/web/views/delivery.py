@@ -99,7 +99,7 @@ def delivery_view(found: BallDelivery, hand: Hand, show: Show) -> DeliveryView:
         sentence=sentence,
         lead=lead,
         club=club,
-        picture=_picture(drawn),
+        picture=_picture(drawn, show),
         words=" ".join(f"{_NAMES[one.name]}: {_reach(one, show)}." for one in drawn),
         face=_face(found, hand),
         rows=tuple(_row(one, show) for one in found.told),
@@ -184,7 +184,7 @@ def _figure(name: str, value: float, show: Show) -> str:
     return f"{size} {_SIDES[name][value > 0.0]}"
 
 
-def _picture(drawn: list[Told]) -> str:
+def _picture(drawn: list[Told], show: Show) -> str:
     rows = [
         RangeOf(
             name=_NAMES[one.name],
@@ -199,7 +199,9 @@ def _picture(drawn: list[Told]) -> str:
     ]
     title = "Attack, path and face in degrees, each with nine chances in ten"
     return for_screen(
-        range_rows(rows, title=title, unit="\N{DEGREE SIGN}", zero=0.0, prefix="delivery")
+        range_rows(
+            rows, title=title, unit="\N{DEGREE SIGN}", zero=0.0, prefix="delivery", show=show
+        )
     )
 
 

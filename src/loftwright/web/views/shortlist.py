@@ -125,7 +125,9 @@ def _picture(made: Shortlist, own: str, show: Show) -> str:
         for belief in (figure(guess, wish),)
     ]
     title = f"{_under(wish, own, show)}; every line is one standard deviation to both sides"
-    return for_screen(range_rows(rows, title=title, unit=name, zero=0.0, prefix="shortlist"))
+    return for_screen(
+        range_rows(rows, title=title, unit=name, zero=0.0, prefix="shortlist", show=show)
+    )
 
 
 def _unit(wish: Wish, show: Show) -> tuple[float, str]:

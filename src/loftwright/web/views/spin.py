@@ -58,7 +58,7 @@ def spin_view(learned: Learned, show: Show) -> SpinView:
     return SpinView(
         sentence=_sentence(learned, show),
         lead=_lead(learned),
-        picture=for_screen(range_rows(drawn, title="Spin settings", prefix="spin")),
+        picture=for_screen(range_rows(drawn, title="Spin settings", prefix="spin", show=show)),
         words=" ".join(f"{one.name}: {_reach(one.low, one.high, show)}." for one in drawn),
         rows=rows,
         left=_left(learned.left),
