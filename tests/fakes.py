@@ -22,7 +22,7 @@ from loftwright.domain.rack import (
     Sleeve,
 )
 from loftwright.errors import ConflictError, InputError, NotFoundError
-from loftwright.store.interface import Appended, PairedDevice, Versioned
+from loftwright.store.interface import Appended, BenchDay, PairedDevice, Versioned
 
 Value = TypeVar("Value")
 OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
@@ -39,6 +39,8 @@ class MemoryStore:
         self._items: dict[str, Versioned[RackItem]] = {}
         self._inspections: list[Inspection] = []
         self._profiles: dict[str, MeasuredProfile] = {}
+        self._sheets: dict[str, Versioned[str]] = {}
+        self._days: list[BenchDay] = []
         self._fittings: dict[str, Versioned[Fitting]] = {}
         self._records: dict[str, list[Entry]] = {}
         self._predictions: dict[str, list[Prediction]] = {}
@@ -140,6 +142,36 @@ class MemoryStore:
 
     def profiles(self) -> dict[str, tuple[MeasuredProfile, ...]]:
         return _by_piece(list(self._profiles.values()))
+
+    def bench_sheet(self, piece: str) -> Versioned[str]:
+        return self._sheets.get(piece, Versioned(value="", version=0))
+
+    def bench_sheets(self) -> dict[str, str]:
+        return {piece: kept.value for piece, kept in self._sheets.items()}
+
+    def set_bench_sheet(self, piece: str, told: str, *, version: int) -> int:
+        with self._lock:
+            _found(self.rack().pieces, piece, "piece")
+            if self.bench_sheet(piece).version != version:
+                raise ConflictError(
+                    f"the bench sheet stands at version {self.bench_sheet(piece).version}",
+                    place="bench sheet",
+                )
+            self._sheets[piece] = Versioned(value=told, version=version + 1)
+            return version + 1
+
+    def close_bench_sheet(self, piece: str, kept: str) -> None:  # noqa: ARG002 - on record in SQL
+        _found(self.rack().pieces, piece, "piece")
+        self._sheets.pop(piece, None)
+
+    def keep_bench_day(self, day: BenchDay) -> None:
+        _found(self.rack().pieces, day.piece, "piece")
+        if day.at.tzinfo is None:
+            raise InputError("a time needs a zone", place="at")
+        self._days.append(day)
+
+    def bench_days(self) -> tuple[BenchDay, ...]:
+        return tuple(self._days)
 
     def open_fitting(self, fitting: Fitting) -> None:
         with self._lock:

@@ -6,6 +6,7 @@ from sqlalchemy import Engine
 from sqlalchemy.exc import DatabaseError
 
 from loftwright.errors import StoreError
+from loftwright.store.bench import Bench
 from loftwright.store.engine import FILE, sqlite_engine
 from loftwright.store.fittings import Fittings
 from loftwright.store.golfers import Golfers
@@ -18,7 +19,7 @@ from loftwright.store.records import Records
 from loftwright.store.shop import Shop
 
 
-class SqlStore(Golfers, RackItems, Pieces, Fittings, Records, Predictions, Shop):
+class SqlStore(Golfers, RackItems, Pieces, Bench, Fittings, Records, Predictions, Shop):
     """The studio's memory in SQL.
 
     Parameters
