@@ -221,6 +221,10 @@ def with_table(sheet: Sheet, content: bytes) -> Sheet:
     IntakeError
         If the table cannot be read; it names the row.
     """
+    if not content.strip():
+        raise InputError(
+            "there is no table", place="pasted", mend="Choose a file, or paste its lines."
+        )
     with TemporaryDirectory(prefix="loftwright-") as folder:
         path = Path(folder) / "readings.csv"
         path.write_bytes(content)

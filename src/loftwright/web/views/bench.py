@@ -1,0 +1,370 @@
+"""The bench page of a shaft: the sentence, the shaft lying down, and the sheet row by row."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from loftwright.constants import INCH
+from loftwright.errors import LoftwrightError
+from loftwright.physics.bench.measure import Doubt
+from loftwright.physics.bench.slips import Mend
+from loftwright.report.bench_ribbon import ReadAt, bench_ribbon
+from loftwright.report.bench_sheet_words import (
+    asked,
+    change_without,
+    doubt_words,
+    said_of,
+)
+from loftwright.report.numbers import count, signed
+from loftwright.report.theme_svg import for_screen
+from loftwright.services.bench_keeping import OpenSheet
+from loftwright.services.bench_reads import SheetRead
+from loftwright.services.bench_sheet import (
+    HEAD_CELLS,
+    KINDS,
+    Row,
+    Series,
+    Sheet,
+    field_name,
+    row_name,
+)
+from loftwright.services.bench_typing import offered_places
+from loftwright.web.views.rack_rows import Choice
+
+WORDS: Final = {
+    "length": "Length of the bare shaft",
+    "bench": "Bench",
+    "grip_mass": "Grip weighs",
+    "grip_length": "and reaches down",
+    "sleeve_mass": "Sleeve weighs",
+    "sleeve_length": "is long",
+    "sleeve_balance": "and balances from its tip end at",
+    "station": "Station",
+    "span": "Span",
+    "load": "Load",
+    "deflection": "Deflection",
+    "clamp": "In the clamp",
+    "tip_mass": "On the end",
+    "frequency": "Frequency",
+    "moment": "Moment",
+    "twist": "Twist",
+    "mass": "Weight",
+    "balance": "Balance point",
+    "diameter": "Diameter",
+}
+"""What the cells of a sheet are called."""
+
+KIND_CHOICES: Final = tuple(Choice(value=kind, text=of.title) for kind, of in KINDS.items())
+_UNITS: Final = {"N.m": "N m", "deg": "°"}
+_USUAL_LENGTH: Final = 46.0 * INCH
+"""Of the shaft that is drawn while none is measured."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CellView:
+    """One cell of a sheet.
+
+    Attributes
+    ----------
+    name : str
+        Of the field.
+    words, unit : str
+    value : str
+        As it was typed.
+    fault : str
+        Empty if it is right.
+    reading : bool
+        Whether it is the reading itself.
+    """
+
+    name: str
+    words: str
+    unit: str
+    value: str
+    fault: str = ""
+    reading: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """What is said of a row, beside it.
+
+    Attributes
+    ----------
+    key : str
+        Names the row in forms, such as s0r5.
+    off : str
+        How far it lies from the shaft that all rows make, in its own errors.
+    doubt : str
+        Empty if it is not doubted.
+    ways : tuple of Choice
+        Slips that explain it: what the button sends, and its words.
+    taken : str
+        What stood there before, and why it was changed.
+    faults : tuple of str
+    """
+
+    key: str
+    name: str
+    off: str = ""
+    doubt: str = ""
+    ways: tuple[Choice, ...] = ()
+    taken: str = ""
+    faults: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RowView:
+    """One row of a sheet."""
+
+    key: str
+    name: str
+    cells: tuple[CellView, ...]
+    verdict: Verdict
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SeriesView:
+    """Readings of one kind."""
+
+    at: int
+    letter: str
+    title: str
+    note: str
+    set_up: tuple[CellView, ...]
+    rows: tuple[RowView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchView:
+    """The bench page of a shaft.
+
+    Attributes
+    ----------
+    state : str
+        One line that stays in sight: rows read, doubts.
+    doubts : int
+        How many rows are doubted.
+    faults : tuple of str
+        Of the sheet as a whole.
+    dressed : bool
+        Whether a grip or a sleeve is on.
+    """
+
+    name: str
+    sentence: str
+    lead: str
+    picture: str
+    state: str
+    head: Mapping[str, CellView]
+    series: tuple[SeriesView, ...]
+    doubts: int
+    faults: tuple[str, ...]
+    dressed: bool
+
+
+NOTES: Final = {
+    "three_point": "The load hangs in the middle of the span, at the station.",
+    "cantilever": "The gauge stands where the load hangs; what the load adds is the reading.",
+    "tip_clamped": "Turned round, the tip in the clamp: nothing else sees the tip.",
+    "tip_swung": "Turned round, the tip in the clamp, the weight on the butt.",
+    "frequency": "A frequency says nothing without its clamp and the weight on the end.",
+    "torque": "The moment is applied at the station, the butt held.",
+    "mass": "With what is on it, as said above.",
+    "balance": "From the butt, with what is on it, as said above.",
+    "diameter": "Outside; kept with the shaft.",
+}
+
+
+def bench_view(name: str, opened: OpenSheet, read: SheetRead) -> BenchView:
+    """Return the bench page of a shaft.
+
+    Parameters
+    ----------
+    name : str
+        Of the shaft.
+    opened : OpenSheet
+    read : SheetRead
+        What the sheet says.
+    """
+    sheet = opened.sheet
+    measured = read.measured
+    rows = [one.name for one in read.readings]
+    sentence, lead = said_of(name, measured, rows, sheet.lengths)
+    if without := change_without(measured, sheet.lengths) if measured is not None else "":
+        lead = f"{lead} {without}"
+    doubts = 0 if measured is None else len(measured.doubts)
+    verdicts = _verdicts(sheet, read)
+    return BenchView(
+        name=name,
+        sentence=sentence,
+        lead=lead,
+        picture=_picture(read),
+        state=_state(read, doubts),
+        head={
+            cell: _cell(sheet, cell, sheet.head.get(cell, ""), cell, read) for cell in HEAD_CELLS
+        },
+        series=tuple(
+            _series(sheet, at, series, read, verdicts) for at, series in enumerate(sheet.series)
+        ),
+        doubts=doubts,
+        faults=tuple(_told(error) for place, error in read.faults.items() if not place),
+        dressed=any(sheet.head.get(cell) for cell in HEAD_CELLS[2:])
+        or any(cell in read.faults for cell in HEAD_CELLS[2:]),
+    )
+
+
+def _state(read: SheetRead, doubts: int) -> str:
+    said = f"{count(len(read.readings) + len(read.diameters), 'row')} read"
+    wrong = len(read.faults)
+    return (
+        said
+        + (f", {count(doubts, 'doubt')}" if doubts else "")
+        + (f", {count(wrong, 'cell')} to fill or mend" if wrong else "")
+        + "."
+    )
+
+
+def _picture(read: SheetRead) -> str:
+    measured = read.measured
+    doubted = set() if measured is None else {doubt.place for doubt in measured.doubts}
+    marks = [
+        ReadAt(station=station, name=one.name, doubted=at in doubted)
+        for at, one in enumerate(read.readings)
+        if (station := _station(one.reading)) is not None
+    ]
+    length = read.length if measured is not None and read.length else _USUAL_LENGTH
+    piece = None if measured is None else measured.piece
+    return for_screen(bench_ribbon(length, piece, marks))
+
+
+def _station(reading: object) -> float | None:
+    for name in ("station", "read_at", "load_at"):
+        found = getattr(reading, name, None)
+        if found is not None:
+            return float(found)
+    return None
+
+
+def _verdicts(sheet: Sheet, read: SheetRead) -> dict[str, Verdict]:
+    """Return what is said of each row, by its key."""
+    found = {}
+    places = {(one.series, one.row): at for at, one in enumerate(read.readings)}
+    doubts = {} if read.measured is None else {one.place: one for one in read.measured.doubts}
+    for at, number, series, row in sheet.places():
+        key = f"s{at}r{number}"
+        place = places.get((at, number))
+        doubt = None if place is None else doubts.get(place)
+        off = ""
+        if place is not None and read.measured is not None:
+            off = signed(read.measured.agreements[place].residual, 1)
+        found[key] = Verdict(
+            key=key,
+            name=row_name(at, number),
+            off=off,
+            doubt="" if doubt is None else f"Looks wrong: {doubt_words(doubt)}.",
+            ways=() if doubt is None else _ways(doubt, key),
+            taken=_taken(row, series),
+            faults=tuple(
+                f"{WORDS[cell]}: {_told(error)}"
+                for cell in series.of.cells
+                if (error := read.faults.get(field_name(at, number, cell))) is not None
+            ),
+        )
+    return found
+
+
+def _ways(doubt: Doubt, key: str) -> tuple[Choice, ...]:
+    return tuple(
+        Choice(value=f"mend-{key}-{place}", text=_way(mend))
+        for place, mend in enumerate(doubt.mends[:2])
+        if mend.reading is not None
+    )
+
+
+def _way(mend: Mend) -> str:
+    said = asked(mend)
+    return f"{said[:1].upper()}{said[1:]}: take it so"
+
+
+def _taken(row: Row, series: Series) -> str:
+    if not row.was:
+        return ""
+    old = row.was[-1]
+    stood = ", ".join(
+        f"{WORDS[cell].lower()} {text or 'empty'}" for cell, text in old.cells.items()
+    )
+    if not row.cell(series.of.read):
+        return f"Read it again; {stood} stood here."
+    return f"Before: {stood} ({old.why})."
+
+
+def _series(
+    sheet: Sheet, at: int, series: Series, read: SheetRead, verdicts: Mapping[str, Verdict]
+) -> SeriesView:
+    rows = [
+        _row(sheet, (at, number), series, row, read, verdicts[f"s{at}r{number}"])
+        for number, row in enumerate(series.rows)
+    ]
+    for ahead, place in enumerate(offered_places(sheet, series)):
+        number = len(series.rows) + ahead
+        cells = {**series.set_up, **({series.of.place: place} if series.of.place else {})}
+        blank = Verdict(key=f"s{at}r{number}", name=row_name(at, number))
+        rows.append(_row(sheet, (at, number), series, Row(cells=cells), read, blank))
+    return SeriesView(
+        at=at,
+        letter=row_name(at, 0)[0],
+        title=series.of.title,
+        note=NOTES[series.kind],
+        set_up=tuple(
+            _cell(sheet, cell, series.set_up.get(cell, ""), f"s{at}-{cell}", read)
+            for cell in series.of.set_up
+        ),
+        rows=tuple(rows),
+    )
+
+
+def _row(
+    sheet: Sheet,
+    where: tuple[int, int],
+    series: Series,
+    row: Row,
+    read: SheetRead,
+    verdict: Verdict,
+) -> RowView:
+    return RowView(
+        key=verdict.key,
+        name=verdict.name,
+        cells=tuple(
+            _cell(
+                sheet,
+                cell,
+                row.cell(cell),
+                field_name(*where, cell),
+                read,
+                reading=cell == series.of.read,
+            )
+            for cell in series.of.cells
+        ),
+        verdict=verdict,
+    )
+
+
+def _cell(
+    sheet: Sheet, cell: str, value: str, name: str, read: SheetRead, *, reading: bool = False
+) -> CellView:
+    unit = "" if cell == "bench" else sheet.unit(cell)
+    error = read.faults.get(name)
+    return CellView(
+        name=name,
+        words=WORDS[cell],
+        unit=_UNITS.get(unit, unit),
+        value=value,
+        fault="" if error is None else _told(error),
+        reading=reading,
+    )
+
+
+def _told(error: LoftwrightError) -> str:
+    message = f"{error.message[:1].upper()}{error.message[1:]}."
+    return f"{message} {error.mend}".strip()
