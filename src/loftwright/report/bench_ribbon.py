@@ -53,7 +53,12 @@ class ReadAt:
 
 
 def bench_ribbon(
-    length: float, piece: Piece | None, marks: Sequence[ReadAt], *, prefix: str = "bench"
+    length: float,
+    piece: Piece | None,
+    marks: Sequence[ReadAt],
+    *,
+    whole: Piece | None = None,
+    prefix: str = "bench",
 ) -> str:
     """Draw what the bench has read of a shaft so far.
 
@@ -64,6 +69,8 @@ def bench_ribbon(
     piece : Piece, optional
         None while nothing is read; the whole shaft is then hatched.
     marks : sequence of ReadAt
+    whole : Piece, optional
+        With the readings that are doubted, dashed; none if none is.
     prefix : str
         Beginning of the picture's ids.
 
@@ -72,7 +79,7 @@ def bench_ribbon(
     Thickness is EI, the band at both edges nine chances in ten.
     """
     parts = [
-        *(not_seen(LEFT, RIGHT) if piece is None else _shaft(piece)),
+        *(not_seen(LEFT, RIGHT, NOT_READ) if piece is None else _shaft(piece, whole)),
         *_marks(marks, length),
         label(LEFT, 262.0, "Butt", bold=True),
         label(RIGHT, 262.0, "Tip", anchor="end", bold=True),
@@ -108,7 +115,7 @@ def _under(piece: Piece | None) -> dict[Section, str]:
     return found
 
 
-def _shaft(piece: Piece) -> Iterator[str]:
+def _shaft(piece: Piece, whole: Piece | None) -> Iterator[str]:
     field = piece.bending
     place = np.linspace(0.0, piece.length, 1 + round(piece.length / _FINE))
     values, low, high = (
@@ -117,23 +124,37 @@ def _shaft(piece: Piece) -> Iterator[str]:
     )
     seen = _between(place, piece.stations, field.seen)
     if not seen.any():
-        yield from not_seen(LEFT, RIGHT)
+        yield from not_seen(LEFT, RIGHT, NOT_READ)
         return
-    scale = _HALF / float(high[seen].max())
+    most = float(high[seen].max())
+    scale = _HALF / most
     across = [across_of(float(one), piece.length) for one in place]
     for first, last, read in runs(seen):
         if not read:
-            yield from not_seen(across[first], across[last])
+            yield from not_seen(across[first], across[last], NOT_READ)
             continue
         span = slice(first, last + 1)
         yield from _stretch(across[span], [scale * one[span] for one in (values, low, high)])
-    yield from _stiffness_rule(float(high[seen].max()), scale)
+    if whole is not None:
+        # A doubted reading may make any bulge; the picture's frame cuts it.
+        half = np.minimum(scale * np.interp(place, whole.stations, whole.bending.values), _HALF)
+        for first, last, read in runs(seen):
+            if read:
+                span = slice(first, last + 1)
+                for side in (1.0, -1.0):
+                    line = "L".join(_edge(across[span], half[span], side))
+                    yield stroke(f"M{line}", colour=EDGE, width=1.6, dash="8 5")
+    yield from _stiffness_rule(most, scale)
 
 
 def _between(place: FloatArray, stations: FloatArray, seen: BoolArray) -> BoolArray:
     """Return where both stations beside a place are read."""
     found: BoolArray = np.interp(place, stations, seen.astype(np.float64)) > 1.0 - 1e-9
     return found
+
+
+def _edge(across: Sequence[float], half: FloatArray, side: float) -> list[str]:
+    return [f"{x:.1f} {MIDDLE - side * one:.1f}" for x, one in zip(across, half, strict=True)]
 
 
 def _stretch(across: Sequence[float], edges: Sequence[FloatArray]) -> Iterator[str]:
@@ -144,7 +165,7 @@ def _stretch(across: Sequence[float], edges: Sequence[FloatArray]) -> Iterator[s
     top, foot = edge(values, 1.0), edge(values, -1.0)
     yield f'<path d="M{"L".join([*top, *reversed(foot)])}Z" fill="{SHEET}"/>'
     for side in (1.0, -1.0):
-        band = [*edge(high, side), *reversed(edge(low, side))]
+        band = [*_edge(across, high, side), *reversed(_edge(across, low, side))]
         yield f'<path d="M{"L".join(band)}Z" fill="{HAIR}"/>'
     yield stroke(f"M{'L'.join(top)}", colour=INK, width=2.2)
     yield stroke(f"M{'L'.join(foot)}", colour=INK, width=2.2)

@@ -77,7 +77,7 @@ def said_of(
     if measured.doubts:
         said += f"; {_doubted(measured, rows)}"
         return f"{said}.".replace("?.", "?"), (
-            "Nothing is left out for you: settle each doubt at its row."
+            "Drawn without it, dashed with it; it counts until you settle it at its row."
         )
     return f"{said}.", _lead(measured)
 
@@ -110,7 +110,7 @@ def asked(mend: Mend) -> str:
 
 def doubt_words(doubt: Doubt) -> str:
     """Return how far a doubted reading lies from what the others say."""
-    return f"{fixed(abs(doubt.surprise), 1)} standard deviations from what the other rows say"
+    return f"{fixed(abs(doubt.surprise), 1)} standard errors from what the other rows say"
 
 
 def written(reading: Reading, value: float) -> str:
@@ -127,11 +127,11 @@ def change_without(measured: Measured, lengths: str) -> str:
     piece, without = measured.piece, measured.without
     seen = piece.bending.seen & without.bending.seen
     if not seen.any():
-        return "Without what is doubted no part of the shaft is read."
+        return "Without it no part of the shaft is read."
     ratio = np.where(seen, without.bending.values / piece.bending.values - 1.0, 0.0)
     at = int(np.abs(ratio).argmax())
     return (
-        f"Without what is doubted EI changes most at {_length(float(piece.stations[at]), lengths)}"
+        f"Without it EI changes most at {_length(float(piece.stations[at]), lengths)}"
         f" {lengths}, by {signed(100.0 * float(ratio[at]))} %."
     )
 

@@ -138,7 +138,7 @@ def _ribbon(curve: _Curve, scale: float) -> Iterator[str]:
         yield stroke(f"M{LEFT:.1f} {y:.1f}H{RIGHT:.1f}", colour=INK, width=1.2, dash="8 5")
 
 
-def not_seen(left: float, right: float) -> Iterator[str]:
+def not_seen(left: float, right: float, words: str = "not seen") -> Iterator[str]:
     """Yield a hatched stretch of which nothing is known."""
     top, foot = MIDDLE - HALF - 24.0, MIDDLE + HALF + 24.0
     hatch = "".join(
@@ -152,7 +152,7 @@ def not_seen(left: float, right: float) -> Iterator[str]:
         f"M{left:.1f} {top:.1f}H{right:.1f}V{foot:.1f}H{left:.1f}Z", colour=EDGE, dash="4 4"
     )
     if right - left > 70.0:
-        yield label((left + right) / 2.0, MIDDLE + 5.0, "not seen", anchor="middle", halo=True)
+        yield label((left + right) / 2.0, MIDDLE + 5.0, words, anchor="middle", halo=True)
 
 
 def _percent_rule(tallest: float, scale: float) -> Iterator[str]:

@@ -82,7 +82,9 @@ class SheetRead:
     faults : mapping of str to LoftwrightError
         By the cell they stand in; the empty name is the sheet's own.
     measured : Measured, optional
-        None while there is nothing to measure from.
+        From all readings; none while there is nothing to measure from.
+    trusted : Measured, optional
+        From the readings that are not doubted; the same while none is.
     """
 
     length: float | None
@@ -90,6 +92,20 @@ class SheetRead:
     diameters: tuple[Diameter, ...]
     faults: Mapping[str, LoftwrightError]
     measured: Measured | None
+    trusted: Measured | None
+
+    def residual(self, place: int) -> float | None:
+        """Return how far a reading lies from the shaft of the trusted ones, in its own errors.
+
+        That of a doubted reading is in the errors of both, since they know nothing of it.
+        """
+        if self.measured is None or self.trusted is None:
+            return None
+        doubts = {one.place: one.surprise for one in self.measured.doubts}
+        if place in doubts:
+            return doubts[place]
+        before = sum(1 for one in doubts if one < place)
+        return self.trusted.agreements[place - before].residual
 
 
 def read_sheet(sheet: Sheet) -> SheetRead:
@@ -122,16 +138,21 @@ def read_sheet(sheet: Sheet) -> SheetRead:
             diameters.append(made)
         elif made is not None and _suits(made, layout, (at, number), series, faults):
             readings.append(ReadHere(series=at, row=number, reading=made))
-    measured = None
+    measured = trusted = None
     if length is not None and layout is not None and readings:
         known = tuple(one for one in diameters if one.station <= length)
-        measured = _measured(length, readings, known, faults)
+        measured = trusted = _measured(length, readings, known, faults)
+        if measured is not None and measured.doubts:
+            doubted = {doubt.place for doubt in measured.doubts}
+            rest = [one for place, one in enumerate(readings) if place not in doubted]
+            trusted = _measured(length, rest, known, faults)
     return SheetRead(
         length=length,
         readings=tuple(readings),
         diameters=tuple(diameters),
         faults=faults,
         measured=measured,
+        trusted=trusted,
     )
 
 

@@ -94,7 +94,7 @@ class Verdict:
     key : str
         Names the row in forms, such as s0r5.
     off : str
-        How far it lies from the shaft that all rows make, in its own errors.
+        How far it lies from the shaft that the rows make, in its own errors.
     doubt : str
         Empty if it is not doubted.
     ways : tuple of Choice
@@ -234,8 +234,9 @@ def _picture(read: SheetRead) -> str:
         if (station := _station(one.reading)) is not None
     ]
     length = read.length if measured is not None and read.length else _USUAL_LENGTH
-    piece = None if measured is None else measured.piece
-    return for_screen(bench_ribbon(length, piece, marks))
+    piece = None if read.trusted is None else read.trusted.piece
+    whole = measured.piece if measured is not None and doubted else None
+    return for_screen(bench_ribbon(length, piece, marks, whole=whole))
 
 
 def _station(reading: object) -> float | None:
@@ -255,14 +256,14 @@ def _verdicts(sheet: Sheet, read: SheetRead) -> dict[str, Verdict]:
         key = f"s{at}r{number}"
         place = places.get((at, number))
         doubt = None if place is None else doubts.get(place)
-        off = ""
-        if place is not None and read.measured is not None:
-            off = signed(read.measured.agreements[place].residual, 1)
+        residual = None if place is None else read.residual(place)
         found[key] = Verdict(
             key=key,
             name=row_name(at, number),
-            off=off,
-            doubt="" if doubt is None else f"Looks wrong: {doubt_words(doubt)}.",
+            off="" if residual is None else signed(residual, 1),
+            doubt=""
+            if doubt is None
+            else f"Looks wrong, {doubt_words(doubt)}. The picture is of the others.",
             ways=() if doubt is None else _ways(doubt, key),
             taken=_taken(row, series),
             faults=tuple(
