@@ -7,7 +7,6 @@ from typing import Final
 import numpy as np
 
 from loftwright.constants import CYCLE_PER_MINUTE, DEGREE, GRAM, INCH, MILLIMETRE
-from loftwright.domain.sections import BOUNDS, Section
 from loftwright.physics.bench.measure import Doubt, Measured
 from loftwright.physics.bench.piece import Piece
 from loftwright.physics.bench.readings import (
@@ -22,6 +21,9 @@ from loftwright.physics.bench.readings import (
 from loftwright.physics.bench.slips import Mend, Slip
 from loftwright.physics.shaft.mount import Mount
 from loftwright.report.numbers import fixed, listed, signed
+
+_TIP_END: Final = 50.0 * MILLIMETRE
+"""How much of the tip end may stay unread without a word."""
 
 ASKED: Final[Mapping[Slip, str]] = MappingProxyType(
     {
@@ -79,7 +81,7 @@ def said_of(
         return f"{said}.".replace("?.", "?"), (
             "Drawn without it, dashed with it; it counts until you settle it at its row."
         )
-    return f"{said}.", _lead(measured)
+    return f"{said}.", _lead(measured, lengths)
 
 
 def stretches(piece: Piece, lengths: str) -> list[str]:
@@ -148,10 +150,15 @@ def _doubted(measured: Measured, rows: Sequence[str]) -> str:
     return f"{name} looks wrong: {ASKED[mend.slip]}?"
 
 
-def _lead(measured: Measured) -> str:
+def _lead(measured: Measured, lengths: str) -> str:
     piece = measured.piece
-    if not piece.bending.seen[piece.stations > BOUNDS[Section.TIP][0]].any():
-        return "The tip is not read: load or swing the shaft with its tip in the clamp."
+    read = piece.stations[piece.bending.seen]
+    unread = piece.length - float(read[-1]) if read.size else piece.length
+    if read.size and unread > _TIP_END:
+        return (
+            f"The last {_length(unread, lengths)} {lengths} are not read: load or swing the "
+            "shaft with its tip in the clamp."
+        )
     if not any(isinstance(one.reading, Mass) for one in measured.agreements):
         return "The shaft was not weighed; its weight is what shafts usually have."
     return "What is hatched is not read; nothing is said of it."
