@@ -34,7 +34,7 @@ def filled_studio(folder: Path, *, clubs: int, balls: int, seed: int = 3) -> tup
     names = list(dict.fromkeys(shot.club for shot in dealt))
     at = datetime.now(UTC) - timedelta(hours=1)
     visit = VisitOpened(day=at.date(), bay="Bay 1", device=DeviceCard(name="meter"), warm_up=False)
-    joined: list[Act] = [ClubJoined(club=name, card=_card(name)) for name in names]
+    joined: list[Act] = [ClubJoined(club=name, card=card(name)) for name in names]
     plan = Planned(plan=PlanCard(sets=tuple((name, 3) for name in names * 20), seconds=36000.0))
     studio.store.append(fitting, [visit, *joined, plan], at=at, by="bench")
     for number, shot in enumerate(dealt):
@@ -47,7 +47,8 @@ def filled_studio(folder: Path, *, clubs: int, balls: int, seed: int = 3) -> tup
     return studio, fitting
 
 
-def _card(name: str) -> ClubCard:
+def card(name: str) -> ClubCard:
+    """Return an invented club's card; its shaft's sample is `shaft-` and the name."""
     return ClubCard(
         assembly=f"assembly-{name}",
         head="Quillon Wayfarer",

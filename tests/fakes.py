@@ -1,12 +1,13 @@
 """A store in a dictionary: the reference that every real store must answer like."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from datetime import date, datetime
 from threading import RLock
 from typing import TypeVar
 
-from loftwright.domain.acts import Act, Entry, ShotArrived
+from fake_bench import MemoryBench
+from loftwright.domain.acts import Act, ClubJoined, Entry, ShotArrived
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
 from loftwright.domain.inspection import Inspection
@@ -22,16 +23,17 @@ from loftwright.domain.rack import (
     Sleeve,
 )
 from loftwright.errors import ConflictError, InputError, NotFoundError
-from loftwright.store.interface import Appended, BenchDay, PairedDevice, Versioned
+from loftwright.store.interface import Appended, PairedDevice, TakenBack, Versioned
 
 Value = TypeVar("Value")
 OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
 
 
-class MemoryStore:
+class MemoryStore(MemoryBench):
     """Keeps everything in dictionaries, in the order in which it came."""
 
     def __init__(self) -> None:
+        super().__init__()
         self._lock = RLock()
         self._golfers: dict[str, Versioned[Golfer]] = {}
         self._identities: dict[str, Identity] = {}
@@ -39,8 +41,6 @@ class MemoryStore:
         self._items: dict[str, Versioned[RackItem]] = {}
         self._inspections: list[Inspection] = []
         self._profiles: dict[str, MeasuredProfile] = {}
-        self._sheets: dict[str, Versioned[str]] = {}
-        self._days: list[BenchDay] = []
         self._fittings: dict[str, Versioned[Fitting]] = {}
         self._records: dict[str, list[Entry]] = {}
         self._predictions: dict[str, list[Prediction]] = {}
@@ -143,35 +143,36 @@ class MemoryStore:
     def profiles(self) -> dict[str, tuple[MeasuredProfile, ...]]:
         return _by_piece(list(self._profiles.values()))
 
-    def bench_sheet(self, piece: str) -> Versioned[str]:
-        return self._sheets.get(piece, Versioned(value="", version=0))
-
-    def bench_sheets(self) -> dict[str, str]:
-        return {piece: kept.value for piece, kept in self._sheets.items()}
-
-    def set_bench_sheet(self, piece: str, told: str, *, version: int) -> int:
+    def take_back(self, taken: TakenBack) -> None:
         with self._lock:
-            _found(self.rack().pieces, piece, "piece")
-            if self.bench_sheet(piece).version != version:
-                raise ConflictError(
-                    f"the bench sheet stands at version {self.bench_sheet(piece).version}",
-                    place="bench sheet",
-                )
-            self._sheets[piece] = Versioned(value=told, version=version + 1)
-            return version + 1
+            before = dict(self._items), list(self._inspections), dict(self._profiles)
+            try:
+                self._take_back(taken)
+            except BaseException:
+                self._items, self._inspections, self._profiles = before
+                raise
 
-    def close_bench_sheet(self, piece: str, kept: str) -> None:  # noqa: ARG002 - on record in SQL
-        _found(self.rack().pieces, piece, "piece")
-        self._sheets.pop(piece, None)
-
-    def keep_bench_day(self, day: BenchDay) -> None:
-        _found(self.rack().pieces, day.piece, "piece")
-        if day.at.tzinfo is None:
-            raise InputError("a time needs a zone", place="at")
-        self._days.append(day)
-
-    def bench_days(self) -> tuple[BenchDay, ...]:
-        return tuple(self._days)
+    def _take_back(self, taken: TakenBack) -> None:
+        for item, version in taken.items:
+            if _found(self._items, item, "item").version != version:
+                raise ConflictError(f"{item} was changed meanwhile", place="item")
+        for profile in taken.profiles:
+            _found(self._profiles, profile, "profile")
+            del self._profiles[profile]
+        for look in taken.looks:
+            if look not in self._inspections:
+                raise NotFoundError("there is no such look", place="look")
+            self._inspections.remove(look)
+        for before, version in taken.changed:
+            self.put(before, version=version)
+        for item, _ in taken.items:
+            del self._items[item]
+        gone = {item for item, _ in taken.items}
+        left = [kept.value for kept in self._items.values()]
+        if any(
+            gone & _names(one) for one in [*left, *self._inspections, *self._profiles.values()]
+        ) or any(self.on_the_bench(one) for one in gone):
+            raise ConflictError("something that came later names one", place="item")
 
     def open_fitting(self, fitting: Fitting) -> None:
         with self._lock:
@@ -212,6 +213,15 @@ class MemoryStore:
 
     def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:
         return tuple(_found(self._records, fitting, "fitting")[after:])
+
+    def fittings_with(self, pieces: Collection[str]) -> frozenset[str]:
+        return frozenset(
+            fitting
+            for fitting, record in self._records.items()
+            for entry in record
+            if isinstance(entry.act, ClubJoined)
+            and {entry.act.card.head_piece, entry.act.card.shaft_piece} & set(pieces)
+        )
 
     def predict(self, fitting: str, prediction: Prediction) -> bool:
         with self._lock:
@@ -321,6 +331,12 @@ def _found(kept: dict[str, Value], name: str, what: str) -> Value:
     if name not in kept:
         raise NotFoundError(f"there is no {what} {name!r}", place=what)
     return kept[name]
+
+
+def _names(one: RackItem | Inspection | MeasuredProfile) -> set[str]:
+    """Return what something of the rack names."""
+    parts = ("model", "sleeve", "head", "shaft", "replaces", "piece")
+    return {name for part in parts if (name := getattr(one, part, None))}
 
 
 def _by_piece(kept: Sequence[OfPiece]) -> dict[str, tuple[OfPiece, ...]]:

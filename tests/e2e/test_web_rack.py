@@ -19,7 +19,7 @@ from browser import (
 )
 from loftwright.domain.acts import ClubJoined
 from loftwright.domain.piece_code import code_of
-from loftwright.domain.rack import State
+from loftwright.domain.rack import Piece, State
 from loftwright.services.rack import card_of
 from loftwright.services.rack_changing import set_state
 from loftwright.services.studio import Studio
@@ -35,6 +35,9 @@ PAGES = (
     "/rack/items/heron-60-2-b",
     "/rack/items/harrow-1",
     "/rack/items/heron-60-1-a/shape",
+    "/rack/items/heron-60-1-a/trim",
+    "/rack/items/heron-60-1-a/trim?tip=0.5&wraps=2&tape=0.13",
+    "/rack/items/heron-70-2-a/trim",
     "/rack/items/heron-60-1-a/shape?section=tip&most=-90",
     "/rack/families",
     "/rack/families/Heron",
@@ -59,6 +62,7 @@ class Shop:
 def shop() -> Iterator[Shop]:
     bay = a_bay()
     a_measured_rack(bay.studio)
+    bay.studio.store.put(Piece(id="heron-70-2-a", model="heron-70-2", label="A"), version=None)
     rack = bay.studio.store.rack()
     bay.do(ClubJoined(club="Elm", card=card_of(rack, rack.assemblies["club-1"])))
     bay.hand("Elm")
@@ -111,6 +115,38 @@ def test_a_label_opens_its_part_by_keyboard_alone(browse: Browse, shop: Shop) ->
     assert "3 balls hit" in page.inner_text("#looks")
 
 
+def test_a_part_is_moved_by_a_tap_and_typing_and_back_by_another(
+    browse: Browse, shop: Shop
+) -> None:
+    page = browse(size=UPRIGHT)
+    page.goto(f"{shop.address}/rack?sort=words")
+    place = page.get_by_label("Where Heron").first
+    part = place.evaluate("one => one.form.id")
+    place.click()
+    place.fill("Drawer 9")
+    place.press("Enter")
+    row = page.locator(f"td:has(#{part})")
+    expect(row.get_by_role("status")).to_have_text("Moved from Bay 1.")
+    assert sound(page) == []
+    row.get_by_role("button", name="Undo move").click()
+    expect(row.get_by_role("status")).to_have_text("Moved from Drawer 9.")
+    assert {one.place for one in shop.studio.store.rack().pieces.values()} >= {"Bay 1"}
+    assert "Drawer 9" not in {one.place for one in shop.studio.store.rack().pieces.values()}
+
+
+def test_a_trim_is_looked_at_by_keyboard_alone(browse: Browse, shop: Shop) -> None:
+    page = browse(size=UPRIGHT)
+    page.goto(f"{shop.address}/rack/items/{SHAFT}/shape")
+    page.get_by_role("link", name="Before it is cut").focus()
+    page.keyboard.press("Enter")
+    page.wait_for_url("**/trim")
+    page.get_by_label("Off the tip").focus()
+    page.keyboard.type("0,5")
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("heading", level=1)).to_contain_text("0.50 in off the tip: +")
+    assert page.get_by_label("Off the tip").input_value() == "0,5"
+
+
 def test_a_file_goes_out_and_comes_in_elsewhere(
     browse: Browse, shop: Shop, tmp_path: Path
 ) -> None:
@@ -129,8 +165,12 @@ def test_a_file_goes_out_and_comes_in_elsewhere(
         assert sound(page) == []
         page.get_by_role("button", name="Bring in").click()
         page.wait_for_url("**/rack/files?came=*")
-    assert other.store.rack() == shop.studio.store.rack()
-    assert len(other.store.profiles()) == 7
+        assert other.store.rack() == shop.studio.store.rack()
+        assert len(other.store.profiles()) == 7
+        assert sound(page) == []
+        page.get_by_role("button", name="back").click()
+        page.wait_for_url("**/rack/files?back=*")
+    assert (other.store.profiles(), other.store.rack().pieces) == ({}, {})
 
 
 def test_a_bad_file_says_which_row_to_mend(browse: Browse, shop: Shop, tmp_path: Path) -> None:

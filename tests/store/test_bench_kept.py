@@ -4,8 +4,9 @@ from datetime import UTC, datetime
 
 import pytest
 
+from loftwright.domain.rack import Piece
 from loftwright.errors import ConflictError, InputError, NotFoundError
-from loftwright.store.interface import BenchDay, Store
+from loftwright.store.interface import BenchDay, Store, TakenBack
 from store_samples import with_rack
 
 DAY = BenchDay(piece="p2", at=datetime(2026, 5, 14, 9, tzinfo=UTC), told='{"mass": 0.062}')
@@ -58,3 +59,15 @@ def test_days_come_back_in_the_order_in_which_they_came(store: Store) -> None:
         store.keep_bench_day(
             BenchDay(piece="p2", at=datetime(2026, 5, 14, 9), told="{}")  # noqa: DTZ001 - the point
         )
+
+
+@pytest.mark.parametrize("closed", [False, True])
+def test_a_shaft_that_was_on_the_bench_is_not_taken_back(store: Store, closed: bool) -> None:
+    with_rack(store)
+    version = store.put(Piece(id="p3", model="s1"), version=None)
+    store.set_bench_sheet("p3", "one", version=0)
+    if closed:
+        store.close_bench_sheet("p3", "m1")
+    with pytest.raises(ConflictError, match="came later"):
+        store.take_back(TakenBack(items=(("p3", version),)))
+    assert "p3" in store.rack().pieces

@@ -6,12 +6,12 @@ from datetime import timedelta
 import pytest
 
 from loftwright.domain import acts
-from loftwright.domain.acts import Felt, HandedOver, ShotArrived
+from loftwright.domain.acts import ClubJoined, Felt, HandedOver, ShotArrived, Undone
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
 from loftwright.errors import InputError
 from loftwright.store.interface import Store
-from records import numbers
+from records import card, numbers
 from store_samples import AT, DAY, EVERY_ACT, with_fitting
 
 
@@ -135,3 +135,17 @@ def test_an_empty_act_list_writes_nothing(store: Store) -> None:
     fitting = with_fitting(store)
     assert store.append(fitting, [], at=AT, by="", key="k").entries == ()
     assert store.record(fitting) == ()
+
+
+def test_fittings_are_found_by_a_piece_that_ever_joined(store: Store) -> None:
+    with_fitting(store)
+    store.open_fitting(Fitting(id="f2", golfer="g1", opened=DAY))
+    for fitting, club in (("f1", "Ash"), ("f2", "Birch")):
+        store.append(fitting, [ClubJoined(club=club, card=card(club))], at=AT, by="Ann")
+    store.append("f2", [Undone(act=1)], at=AT, by="Ann")
+    ash = card("Ash")
+    assert store.fittings_with([ash.shaft_piece]) == {"f1"}
+    assert store.fittings_with([card("Birch").shaft_piece]) == {"f2"}
+    assert store.fittings_with([ash.shaft_piece, "x", card("Birch").shaft_piece]) == {"f1", "f2"}
+    assert store.fittings_with([ash.head_piece]) == {"f1", "f2"}
+    assert store.fittings_with([]) == store.fittings_with(["' or 1=1 --"]) == frozenset()

@@ -9,15 +9,18 @@ import pytest
 from bays import Bay, a_bay
 from loftwright.bay.now import FittingNow, Swing
 from loftwright.constants import MILE_PER_HOUR, MILLIMETRE
-from loftwright.domain.acts import Marked
+from loftwright.domain.acts import ClubJoined, Marked
 from loftwright.domain.fitting import Mark
 from loftwright.domain.golfer import Hand
+from loftwright.domain.piece_code import code_of
 from loftwright.services.acting import act
+from loftwright.services.rack import card_of
 from loftwright.services.shots import hitting
 from loftwright.web.act_forms import FORMS
 from loftwright.web.app import create_app
 from loftwright.web.pages import acts, mends
 from loftwright.web.pages import bay as bay_page
+from racks import a_measured_rack
 from studios import a_club, a_head
 from web_client import WebClient, asking
 
@@ -355,6 +358,23 @@ def test_every_act_is_taken_back_whole_and_done_again(
 def standing(now: FittingNow) -> FittingNow:
     """Return what stands, without how it came about."""
     return replace(now, upto=0, undoable=None, repeatable=None)
+
+
+def test_a_scanned_label_hands_over_and_says_what_was_planned(fitter: Fitter) -> None:
+    a_measured_rack(fitter.bay.studio)
+    rack = fitter.bay.studio.store.rack()
+    card = card_of(rack, rack.assemblies["club-1"])
+    fitter.bay.do(ClubJoined(club="Elm", card=card))
+    code = code_of(card.shaft_piece)
+    fitter.does("scan", code=code, planned="Elm")
+    assert fitter.bay.now.in_hand == "Elm"
+    answer = fitter.client.post(
+        f"{fitter.bay.path.removesuffix('/bay')}/acts/scan",
+        data={"code": code, "planned": "Ash"},
+        headers={"Accept": "application/json"},
+    )
+    assert "so Elm is in hand. Planned was Ash." in answer.json()["note"]
+    assert fitter.refusal("scan", code="7KQ")["place"] == "code"
 
 
 @pytest.mark.parametrize(

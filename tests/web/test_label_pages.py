@@ -98,11 +98,16 @@ def test_a_golfer_s_own_club_has_no_label_here(client: WebClient, studio: Studio
     assert client.get(f"/rack/find?code={code_of(own)}").status_code == 422
 
 
-def test_words_are_sought_in_heads_and_by_code_too(client: WebClient, studio: Studio) -> None:
+def test_words_are_sought_in_heads_too_and_a_code_among_them_opens_its_part(
+    client: WebClient, studio: Studio
+) -> None:
     head = a_head(studio)
-    piece, _ = a_shaft(studio)
-    text = client.get(f"/rack?words={code_of(piece.id)}").text
+    piece, _ = a_shaft(studio, label="stout")
+    text = client.get("/rack?words=stout").text
     assert "1 row left out by what you look for" in text
     assert "No head is as you look for." in text
     assert f"/rack/items/{piece.id}" in text
     assert f"/rack/items/{head.id}" not in text
+    answer = client.get(f"/rack?words={code_of(head.id).lower()}&sort=weight")
+    assert (answer.status_code, answer.headers["location"]) == (303, f"/rack/items/{head.id}")
+    assert client.get(f"/rack?words={code_of('elsewhere')}").status_code == 200

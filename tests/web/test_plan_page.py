@@ -2,26 +2,31 @@
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 
 from loftwright.bay.replay import replay
-from loftwright.constants import DEGREE, INCH
+from loftwright.constants import DEGREE, INCH, MILE_PER_HOUR
 from loftwright.domain.acts import ClubJoined, HandedOver, Planned, VisitOpened, WarmUpDone
 from loftwright.domain.device import Origin
 from loftwright.domain.fitting import DeviceCard
 from loftwright.domain.golfer import Golfer, Hand, Identity
 from loftwright.domain.rack import State
 from loftwright.services.acting import act
+from loftwright.services.demo_bench import demo_profile
+from loftwright.services.demo_shafts import DEMO_SHAFTS
 from loftwright.services.fittings import Wish, plan_visit
 from loftwright.services.golfer_opening import Visitor, open_for_new
+from loftwright.services.measuring import keep_profile
 from loftwright.services.rack_adding import OwnClub
 from loftwright.services.rack_changing import set_state
 from loftwright.services.settings import Settings, change_settings
 from loftwright.services.studio import Studio
 from loftwright.web.pages import plan
 from loftwright.web.plan_forms import LEFT_CHECKS
+from shafts import a_profile
 from studios import Clock, a_club, a_head, a_shaft, app_of, studio_in_memory
 from web_client import WebClient, asking
 
@@ -67,6 +72,49 @@ def offered(studio: Studio) -> str:
     )
 
 
+def test_the_shortlist_asks_for_what_it_lacks(client: WebClient, studio: Studio) -> None:
+    page = client.get(f"/fittings/{a_fitting(studio)}/plan").text
+    assert "Nothing can be shortlisted yet: give the head speed as stated." in page
+    assert "Write it down on the golfer’s page" in page
+
+
+def test_levers_stand_before_shafts_and_an_unmeasured_own_shaft_is_said(
+    client: WebClient, studio: Studio
+) -> None:
+    fitting = a_fitting(studio)
+    stated(studio, fitting)
+    page = client.get(f"/fittings/{fitting}/plan").text
+    assert "no shaft can be told from one that was not measured" in page
+    assert page.index("Length.") < page.index("Loft.") < page.index("Grip.")
+    assert "Measure the shaft in the own club" in page
+
+
+def test_measured_shafts_are_shortlisted_with_their_doubt(
+    client: WebClient, studio: Studio
+) -> None:
+    fitting = a_fitting(studio)
+    golfer = stated(studio, fitting)
+    rack = studio.store.rack()
+    own = rack.assemblies[golfer.own or ""].shaft
+    pieces = {club.shaft for club in rack.assemblies.values() if club.owner is None}
+    for seed, (piece, shaft) in enumerate(zip([own, *sorted(pieces)], DEMO_SHAFTS, strict=False)):
+        keep_profile(studio, demo_profile(shaft, piece=piece, day=studio.today(), seed=seed))
+    page = client.get(f"/fittings/{fitting}/plan").text
+    block = page[page.index('id="shortlist"') : page.index('id="plan-form"')]
+    assert "too close to call before a ball" in block
+    assert block.count("not distinguishable") >= 2
+    assert "Not on the list" in block
+    assert "weak guess" in block
+
+
+def stated(studio: Studio, fitting: str) -> Golfer:
+    """State the golfer's head speed."""
+    kept = studio.store.golfer(studio.store.fitting(fitting).value.golfer)
+    golfer = replace(kept.value, head_speed=93.0 * MILE_PER_HOUR)
+    studio.store.change_golfer(golfer, version=kept.version)
+    return golfer
+
+
 def planned(client: WebClient, studio: Studio, fitting: str, **more: str) -> None:
     data = {"club": offered(studio), "balls": "40", "minutes": "", **more}
     answer = client.post(f"/fittings/{fitting}/plan", data=data)
@@ -88,6 +136,20 @@ def test_big_levers_come_first_with_their_size(client: WebClient, studio: Studio
     assert rows[0].startswith("0.25 in shorter")
     assert "1.5° less loft" in rows[1]
     assert text.count(" checked") == 3
+
+
+def test_every_shaft_says_that_it_is_not_measured_but_the_one_that_is(
+    client: WebClient, studio: Studio
+) -> None:
+    fitting = a_fitting(studio)
+    page = f"/fittings/{fitting}/plan"
+    number = client.get(page).text.count('<span class="sub">not measured</span>')
+    assert number == 3
+    piece = next(one for one in studio.store.rack().pieces.values() if one.label == "Sedge")
+    keep_profile(studio, a_profile(piece=piece.id))
+    text = client.get(page).text
+    assert text.count('<span class="sub">not measured</span>') == number - 1
+    assert text.count('<span class="sub">measured</span>') == 1
 
 
 def test_a_locked_part_is_named_with_its_reason(client: WebClient, studio: Studio) -> None:

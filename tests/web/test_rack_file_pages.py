@@ -6,6 +6,7 @@ from html import unescape
 
 import pytest
 
+from loftwright.domain.rack import Piece
 from loftwright.services.rack_out import rack_csv, rack_json
 from loftwright.services.studio import Studio
 from loftwright.web.pages import rack, rack_files
@@ -127,3 +128,48 @@ def test_a_file_of_another_system_comes_in_as_it_was_looked_at(
     text = "\ufeff" + TEXT.replace("\n", "\r\n")
     assert client.post("/rack/files/bring", data=form_of(looked(client, text))).status_code == 303
     assert list(studio.store.rack().shafts) == ["s1"]
+
+
+def brought(client: WebClient) -> None:
+    """Bring the file in, by its two pages."""
+    assert client.post("/rack/files/bring", data=form_of(looked(client, TEXT))).status_code == 303
+
+
+def version_of(page: str) -> str:
+    return page.split('name="version" value="')[1].split('"', maxsplit=1)[0]
+
+
+def test_a_file_that_came_in_is_taken_back_with_one_button(
+    client: WebClient, studio: Studio
+) -> None:
+    brought(client)
+    page = client.get("/rack/files?came=1").text
+    assert "mine.csv came in on 25 November 2026, 12:00: 1 row." in page
+    assert "Take 1 row back" in page
+    answer = client.post("/rack/files/back", data={"version": version_of(page)})
+    assert answer.headers["location"] == "/rack/files?back=1"
+    page = client.get("/rack/files?back=1").text
+    assert "1 row went again; the rack is as it was before." in page
+    assert "The newest file" not in page
+    assert studio.store.rack().shafts == {}
+
+
+def test_what_stands_in_the_way_is_listed_and_nothing_goes(
+    client: WebClient, studio: Studio
+) -> None:
+    brought(client)
+    page = client.get("/rack/files").text
+    studio.store.put(Piece(id="p1", model="s1", label="<A>"), version=None)
+    answer = client.post("/rack/files/back", data={"version": version_of(page)})
+    assert answer.status_code == 409
+    assert "Nothing was taken back: mine.csv cannot be taken back" in answer.text
+    listed = client.get("/rack/files").text
+    assert "The sample Reed &amp; Co &lt;1&gt; &lt;A&gt; was added since and is of it." in listed
+    assert "Take 1 row back" not in listed
+    assert "s1" in studio.store.rack().shafts
+
+
+@pytest.mark.parametrize("version", ["", "many", "0"])
+def test_a_button_without_its_version_is_refused(client: WebClient, version: str) -> None:
+    brought(client)
+    assert client.post("/rack/files/back", data={"version": version}).status_code == 422

@@ -206,7 +206,7 @@ def test_a_shaft_is_weighed_and_its_model_renamed_in_one_form(
     text = client.get("/rack").text
     assert "Reedmace II" in text
     assert "66.0 g" in text
-    assert "weighed, printed 60 g" in text
+    assert "weighed, printed 60\N{NO-BREAK SPACE}g" in text
 
 
 def test_a_change_that_would_break_a_club_is_refused(client: WebClient, studio: Studio) -> None:

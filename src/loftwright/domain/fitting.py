@@ -61,7 +61,7 @@ class ClubCard:
     price : int, optional
         In the smallest unit of money.
     measured : bool
-        Whether the shaft was on the bench.
+        Whether the shaft had a measured profile that stood when the club joined.
     """
 
     assembly: str

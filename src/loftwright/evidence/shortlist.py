@@ -256,7 +256,7 @@ def _against(
     if near_copies(guess.apart):
         return LeftOutFor.LIKE_OWN, own
     for other in chosen:
-        if near_copies(likeness(guess.shaft.measured, other.shaft.measured)):
+        if near_copies(likeness(guess.played, other.played)):
             return LeftOutFor.LIKE_ANOTHER, other.shaft.name
     if _worth(guess, wish) < 0.0 and figure(guess, wish).distinguishable:
         return LeftOutFor.OTHER_WAY, ""

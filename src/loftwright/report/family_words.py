@@ -30,7 +30,8 @@ def changed(old: str, new: str, found: Mapping[Section, Against]) -> str:
     borne.sort(key=lambda pair: -abs(pair[1].log))
     claims = [f"{_softer(told)} {at(section)}" for section, told in borne]
     if claims:
-        return f"{new} is {listed(claims)} than {old}."
+        noises = listed([percent(told.noise) for _, told in borne])
+        return f"{new} is {listed(claims)} than {old}; bench noise {noises}."
     reason = refusal(found)
     return f"From {old} to {new} no change is claimed: {reason}."
 

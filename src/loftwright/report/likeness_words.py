@@ -1,6 +1,5 @@
-"""Plays like, in a sentence: where two shafts differ most, how sure that is, and the noise."""
+"""Plays like, in a sentence: where two shafts differ most, and the noise of the bench."""
 
-from math import erf, sqrt
 from typing import Final
 
 from loftwright.domain.likeness import Apart, Likeness
@@ -9,7 +8,8 @@ from loftwright.report.numbers import fixed, signed
 
 NOT_SEEN: Final = "mostly not seen"
 NOT_MEASURED: Final = "not measured"
-_LADDER: Final = ((0.95, ""), (0.80, "very likely "), (0.65, "probably "))
+LEAST: Final = 0.02
+"""A smaller difference is not named, however sure it is (a judgement)."""
 
 
 def plays_like(name: str, other: str, found: Likeness) -> str:
@@ -26,31 +26,28 @@ def plays_like(name: str, other: str, found: Likeness) -> str:
     widest = differs_most(found)
     if widest is None:
         return (
-            f"{name} plays like {other}: no section differs beyond the bench’s noise, "
-            f"{percent(found.noise)}."
+            f"{name} plays like {other}: no section differs by over {fixed(100.0 * LEAST)} % and "
+            f"beyond twice the bench’s noise, {percent(found.noise)}."
         )
-    section, told, sure = widest
+    section, told = widest
     return (
-        f"Against {other}, {name} differs most {at(section)}: {sure}{softer(told)}; bench noise "
+        f"Against {other}, {name} differs most {at(section)}: {softer(told)}; bench noise "
         f"{percent(told.noise)}."
     )
 
 
-def differs_most(found: Likeness) -> tuple[Section, Difference, str] | None:
-    """Return the section that differs most of those that are not too close to call, and how sure.
+def differs_most(found: Likeness) -> tuple[Section, Difference] | None:
+    """Return the section that differs most of those worth a word; None if none is.
 
-    The widest of all may be the one that was seen worst.
+    A difference is worth one from 2 % on and beyond twice its noise. The widest of all may be the
+    one that was seen worst.
     """
-    sure = [(section, told, certainty(told)) for section, told in found.bending.items()]
-    known = [(section, told, word) for section, told, word in sure if word is not None]
-    return max(known, key=lambda one: abs(one[1].log), default=None)
-
-
-def certainty(told: Difference | Apart) -> str | None:
-    """Return the word for how likely it is that the sign is right; None if too close to call."""
-    value = told.log if isinstance(told, Difference) else told.value
-    chance = 0.5 * (1.0 + erf(abs(value) / (told.noise * sqrt(2.0))))
-    return next((word for least, word in _LADDER if chance >= least), None)
+    worth = [
+        (section, told)
+        for section, told in found.bending.items()
+        if told.told and abs(told.share) >= LEAST
+    ]
+    return max(worth, key=lambda one: abs(one[1].log), default=None)
 
 
 def softer(told: Difference) -> str:

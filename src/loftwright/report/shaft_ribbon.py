@@ -90,11 +90,14 @@ def _curve(one: MeasuredProfile, other: MeasuredProfile) -> _Curve:
         shares.append(np.interp(place, profile.station, profile.bending_error) / values)
     error = np.sqrt(shares[0] ** 2 + shares[1] ** 2 + scale_apart(one, other) ** 2)
     ratio = np.exp(logs[0] - logs[1])
+    half = 100.0 * ratio * _NINE_IN_TEN * error
+    seen = (shares[0] <= SEEN) & (shares[1] <= SEEN)
     return _Curve(
         place=place,
         more=100.0 * (ratio - 1.0),
-        half=100.0 * ratio * _NINE_IN_TEN * error,
-        seen=((shares[0] <= SEEN) & (shares[1] <= SEEN)).astype(np.float64),
+        # An edge is drawn up to the first place that was not seen, whose band is no one's.
+        half=np.minimum(half, np.max(half[seen], initial=0.0)),
+        seen=seen.astype(np.float64),
     )
 
 

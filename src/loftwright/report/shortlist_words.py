@@ -264,10 +264,10 @@ def _apart(guess: Guess, own: str) -> str:
     if guess.apart.noise is None:
         return f"Against {own} no section was seen alike"
     if widest is None:
-        return f"Against {own} no section differs beyond the bench’s noise"
-    section, told, sure = widest
+        return f"Against {own} no section differs by over 2 % and beyond twice the bench’s noise"
+    section, told = widest
     return (
-        f"Against {own} it differs most {at(section)}, {sure}{softer(told)}, bench noise "
+        f"Against {own} it differs most {at(section)}, {softer(told)}, bench noise "
         f"{percent(told.noise)}"
     )
 

@@ -14,6 +14,7 @@ from loftwright.services.evidence import Desk, Doubts, Evidence, weigh
 from loftwright.services.fitting_table import fitting_table
 from loftwright.services.holding import held_in_hand
 from loftwright.services.settings import Settings, read_settings
+from loftwright.services.shaft_shifts import shaft_shifts
 from loftwright.services.studio import Studio
 
 _CAREFUL: Final = frozenset({"senior", "junior"})
@@ -91,7 +92,8 @@ def bay_now(studio: Studio, desk: Desk, fitting: str, *, words_only: bool = Fals
         table = fitting_table(now, golfer.hand, settings.convention)
         evidence = Evidence(now=now, table=table, decision=None, doubts=Doubts(None))
     else:
-        found = desk.compared(opened.id, now, golfer, settings.convention)
+        shifts = shaft_shifts(studio, golfer, now)
+        found = desk.compared(opened.id, now, golfer, settings.convention, shifts)
         budget = Budget(balls=pace.balls_left, seconds=pace.seconds_left)
         evidence = weigh(found, golfer, budget)
     proposed = evidence.decision.next_club if evidence.decision else None

@@ -8,7 +8,7 @@ from typing import Final
 from loftwright.constants import DEGREE, FOOT, GRAM, INCH, MILE_PER_HOUR, YARD
 from loftwright.domain.device import Origin
 from loftwright.domain.fitting import DeviceCard
-from loftwright.domain.golfer import Hand
+from loftwright.domain.golfer import Golfer, Hand
 from loftwright.domain.home import Hole, Home, Lie, Trouble
 from loftwright.domain.rack import (
     Assembly,
@@ -18,7 +18,7 @@ from loftwright.domain.rack import (
     Sleeve,
     SleeveSetting,
 )
-from loftwright.physics.shaft.profile import Profile
+from loftwright.physics.shaft.profile import Profile, trimmed
 from loftwright.services.demo_bench import demo_profile
 from loftwright.services.demo_shafts import DEMO_SHAFTS, DemoShaft
 from loftwright.services.measuring import keep_profile
@@ -98,6 +98,9 @@ _SHAFTS: Final = (
     ("Linnet", 60.0, "medium", 59.5, 3, 45.25, "middle", 42900),
 )
 _MEASURED_BEFORE: Final = 40
+_OWN_SEED: Final = 51
+_BEYOND: Final = 1.875 * INCH
+"""Of a playing length that is no shaft (common practice, no source)."""
 _BY_NAME: Final = {shaft.name: shaft for shaft in DEMO_SHAFTS}
 
 
@@ -133,6 +136,21 @@ def fill_rack(studio: Studio) -> tuple[Assembly, ...]:
         _measure(studio, piece, _of_weight(_BY_NAME[name], weighed * GRAM), seed=len(clubs) + 1)
         clubs += [made] if made else []
     return tuple(clubs)
+
+
+def measure_own_shaft(studio: Studio, golfer: Golfer) -> None:
+    """Have the invented bench read the shaft that a golfer came with, cut for its club."""
+    rack = studio.store.rack()
+    club = rack.assemblies[golfer.own or ""]
+    whole = _BY_NAME["Otter"]
+    cut = trimmed(whole.profile, butt=whole.profile.length - (club.length - _BEYOND))
+    piece = rack.pieces[club.shaft]
+    keep_profile(
+        studio,
+        demo_profile(
+            replace(whole, profile=cut), piece=piece.id, day=studio.today(), seed=_OWN_SEED
+        ),
+    )
 
 
 def _add_heads(studio: Studio) -> list[Piece]:

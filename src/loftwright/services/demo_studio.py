@@ -22,12 +22,20 @@ from loftwright.domain.acts import (
 )
 from loftwright.domain.fitting import Fitting, Mark, Strip
 from loftwright.domain.golfer import Consents, Golfer, Identity
+from loftwright.domain.golfer import Wish as Wished
 from loftwright.domain.names import OWN
 from loftwright.domain.numbers import ShotNumbers
 from loftwright.domain.rack import Assembly
+from loftwright.physics.shaft_swing.players import Change, Release
 from loftwright.services.acting import act
 from loftwright.services.demo_family import fill_family
-from loftwright.services.demo_rack import METER, MOSSY_BOTTOM, SHOP, fill_rack
+from loftwright.services.demo_rack import (
+    METER,
+    MOSSY_BOTTOM,
+    SHOP,
+    fill_rack,
+    measure_own_shaft,
+)
 from loftwright.services.fittings import Wish, plan_visit
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.rack_adding import OwnClub
@@ -142,6 +150,9 @@ def _in_progress(studio: Studio, clubs: tuple[Assembly, ...]) -> str:
             id="",
             goal="Find more fairways",
             looks="A low fade",
+            wish=Wished.LOWER,
+            change=Change.SMOOTH,
+            release=Release.EARLY,
             ability="mid",
             head_speed=93.0 * MILE_PER_HOUR,
             home=MOSSY_BOTTOM,
@@ -155,6 +166,7 @@ def _in_progress(studio: Studio, clubs: tuple[Assembly, ...]) -> str:
             shaft_mass=58.0 * GRAM,
         ),
     )
+    measure_own_shaft(past, past.store.golfer(fitting.golfer).value)
     plan_visit(past, fitting.id, _wish(clubs[:4], BALLS, minutes=75.0), by=FITTER, seed=11)
     now = _begin(past, fitting, clock)
     hit = 0

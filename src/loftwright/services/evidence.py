@@ -23,6 +23,7 @@ from loftwright.physics.sleeve import Convention
 from loftwright.services.fitting_table import FittingTable, fitting_table
 from loftwright.services.hands import handedness
 from loftwright.services.read import Reading
+from loftwright.services.shaft_shifts import NO_SHIFTS, Shifts
 
 _KEPT: Final = 64
 
@@ -97,7 +98,12 @@ class Desk:
         self._lock = Lock()
 
     def compared(
-        self, fitting: str, now: FittingNow, golfer: Golfer, convention: Convention
+        self,
+        fitting: str,
+        now: FittingNow,
+        golfer: Golfer,
+        convention: Convention,
+        shifts: Shifts = NO_SHIFTS,
     ) -> Compared:
         """Return a fitting's clubs compared as it stands.
 
@@ -109,12 +115,14 @@ class Desk:
         golfer : Golfer
         convention : Convention
             How a sleeve's setting turns into loft, lie and face.
+        shifts : mapping of str to tuple of float
+            What is believed of shafts, by their piece.
         """
-        key = (fitting, now.upto, golfer, convention)
+        key = (fitting, now.upto, golfer, convention, tuple(sorted(shifts.items())))
         with self._lock:
             found = self._kept.get(key)
             if found is None:
-                found = compare_clubs(now, golfer, convention)
+                found = compare_clubs(now, golfer, convention, shifts)
                 self._kept[key] = found
                 while len(self._kept) > _KEPT:
                     self._kept.popitem(last=False)
@@ -140,9 +148,11 @@ def beliefs_of(golfer: Golfer, table: FittingTable) -> Beliefs:
     return replace(usual, head=head, ability=ability, traits=table.traits)
 
 
-def compare_clubs(now: FittingNow, golfer: Golfer, convention: Convention) -> Compared:
-    """Compare the clubs of a fitting, from nothing but how it stands."""
-    table = fitting_table(now, golfer.hand, convention)
+def compare_clubs(
+    now: FittingNow, golfer: Golfer, convention: Convention, shifts: Shifts = NO_SHIFTS
+) -> Compared:
+    """Compare the clubs of a fitting, from how it stands and what is believed of its shafts."""
+    table = fitting_table(now, golfer.hand, convention, shifts)
     balls = table.balls
     comparison = None
     if balls is not None and can_be_valued(balls):

@@ -52,7 +52,13 @@ def final_decision(desk: Desk, bay: BayNow) -> Decision | None:
     """
     if not bay.now.closed:
         return bay.evidence.decision
-    found = desk.compared(bay.fitting.id, bay.now, bay.golfer, bay.settings.convention)
+    found = desk.compared(
+        bay.fitting.id,
+        bay.now,
+        bay.golfer,
+        bay.settings.convention,
+        bay.evidence.table.shifts,
+    )
     return weigh(found, bay.golfer, Budget(balls=0)).decision
 
 

@@ -1,7 +1,7 @@
 """A fitting as the table of shots that the comparison and the report read."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Final
 
 import numpy as np
@@ -18,6 +18,7 @@ from loftwright.evidence.clubs import ClubTraits
 from loftwright.physics.sleeve import Convention
 from loftwright.services.hands import handedness
 from loftwright.services.read import balls_of
+from loftwright.services.shaft_shifts import NO_SHIFT, NO_SHIFTS, Shifts
 
 MARKS: Final = ("strike toe", "strike high")
 MEANS: Final = {
@@ -55,14 +56,19 @@ class FittingTable:
         None while no ball can be compared.
     traits : tuple of ClubTraits
         One a club of `balls`.
+    shifts : mapping of str to tuple of float
+        What is believed of shafts, by their piece.
     """
 
     table: ShotTable
     balls: Balls | None
     traits: tuple[ClubTraits, ...]
+    shifts: Shifts = field(default_factory=dict)
 
 
-def fitting_table(now: FittingNow, hand: Hand, convention: Convention) -> FittingTable:
+def fitting_table(
+    now: FittingNow, hand: Hand, convention: Convention, shifts: Shifts = NO_SHIFTS
+) -> FittingTable:
     """Return the balls of a fitting that can be compared.
 
     Parameters
@@ -71,6 +77,8 @@ def fitting_table(now: FittingNow, hand: Hand, convention: Convention) -> Fittin
     hand : Hand
     convention : Convention
         How a sleeve's setting turns into loft, lie and face.
+    shifts : mapping of str to tuple of float
+        What is believed of shafts, by their piece; those left out are as the own one.
 
     Returns
     -------
@@ -97,13 +105,12 @@ def fitting_table(now: FittingNow, hand: Hand, convention: Convention) -> Fittin
         columns=_columns(now, used),
     )
     if not used:
-        return FittingTable(table=table, balls=None, traits=())
+        return FittingTable(table=table, balls=None, traits=(), shifts=shifts)
     spare = tuple(shots[swing.number] for swing in unread)
     own = OWN if any(shot.club == OWN for shot in table.shots) else None
     balls = _with_bay(balls_of(table, handedness(hand), own, spare), used, now)
-    return FittingTable(
-        table=table, balls=balls, traits=_traits(balls.clubs, set_ups(now, convention), hand)
-    )
+    traits = _traits(balls.clubs, set_ups(now, convention), hand, shifts)
+    return FittingTable(table=table, balls=balls, traits=traits, shifts=shifts)
 
 
 def _flies(swing: Swing) -> bool:
@@ -184,16 +191,20 @@ def _with_bay(balls: Balls, used: list[Swing], now: FittingNow) -> Balls:
     )
 
 
-def _traits(clubs: tuple[str, ...], found: dict[str, SetUp], hand: Hand) -> tuple[ClubTraits, ...]:
-    """Return what is known of each set-up: shared heads and shafts, and what its loft does."""
+def _traits(
+    clubs: tuple[str, ...], found: dict[str, SetUp], hand: Hand, shifts: Shifts
+) -> tuple[ClubTraits, ...]:
+    """Return what is known of each set-up: shared heads and shafts, its loft and its shaft."""
     side = -1.0 if hand is Hand.LEFT else 1.0
-    lofts = np.array([found[club].angles.loft for club in clubs])
-    faces = np.array([found[club].angles.face for club in clubs])
+    turned = np.array(
+        [(0.0, 0.0, 0.0, side * found[one].angles.face, found[one].angles.loft) for one in clubs]
+    )
+    expected = turned + [shifts.get(found[one].card.shaft_piece, NO_SHIFT) for one in clubs]
     return tuple(
         ClubTraits(
             head=found[club].card.head_piece,
             shaft=found[club].card.shaft_piece,
-            shift=(0.0, 0.0, 0.0, side * float(face), float(loft)),
+            shift=tuple(row.tolist()),
         )
-        for club, loft, face in zip(clubs, lofts - lofts.mean(), faces - faces.mean(), strict=True)
+        for club, row in zip(clubs, expected - expected.mean(axis=0), strict=True)
     )

@@ -18,6 +18,7 @@ from loftwright.evidence.plan import Pace, Plan, PlanRequest, make_plan
 from loftwright.evidence.power import SCATTER
 from loftwright.report.plan_words import given_up
 from loftwright.services.acting import act
+from loftwright.services.measuring import measured
 from loftwright.services.rack import card_of
 from loftwright.services.studio import Studio, new_id
 
@@ -138,8 +139,9 @@ def plan_visit(
     golfer = studio.store.golfer(opened.golfer).value
     now = studio.standing(fitting)
     rack = studio.store.rack()
-    cards = [(OWN, card_of(rack, rack.assemblies[golfer.own]))] if golfer.own else []
-    wanted = [card_of(rack, _known(rack.assemblies, one)) for one in wish.assemblies]
+    known = measured(studio)
+    cards = [(OWN, card_of(rack, rack.assemblies[golfer.own], known))] if golfer.own else []
+    wanted = [card_of(rack, _known(rack.assemblies, one), known) for one in wish.assemblies]
     chosen = secrets.randbelow(MOST_SEED) if seed is None else seed
     rng = np.random.default_rng(chosen)
     named = [*cards, *_named(wanted, now, rng, blind=wish.blind)]
@@ -167,7 +169,7 @@ def join_club(
     """Let a club join in the middle of a fitting."""
     now = studio.standing(fitting)
     rack = studio.store.rack()
-    card = card_of(rack, _known(rack.assemblies, assembly))
+    card = card_of(rack, _known(rack.assemblies, assembly), measured(studio))
     ((name, _),) = _named([card], now, None, blind=False)
     return act(studio, fitting, [ClubJoined(club=name, card=card)], by=by, key=key)
 

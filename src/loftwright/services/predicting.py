@@ -12,7 +12,7 @@ from typing import Final
 from loftwright import __version__
 from loftwright.bay.now import ClubNow, FittingNow, VisitNow
 from loftwright.bay.setups import angles_of, label_of, set_ups
-from loftwright.domain.fitting import Fitting
+from loftwright.domain.fitting import ClubCard, Fitting
 from loftwright.domain.golfer import Golfer, Hand
 from loftwright.domain.home import Home
 from loftwright.domain.prediction import Prediction
@@ -23,10 +23,11 @@ from loftwright.evidence.predict import (
     predict_ball,
     predict_from_stated,
 )
-from loftwright.physics.sleeve import Convention
+from loftwright.physics.sleeve import Convention, HeadAngles
 from loftwright.services.acting import FITTING_TOPIC
 from loftwright.services.evidence import Compared, Desk, beliefs_of
 from loftwright.services.settings import read_settings
+from loftwright.services.shaft_shifts import NO_SHIFT, Shift, shaft_shifts
 from loftwright.services.studio import Studio
 from loftwright.services.training_plays import is_training
 
@@ -63,7 +64,8 @@ def predict_next(studio: Studio, desk: Desk, fitting: str) -> Prediction | None:
     opened = studio.store.fitting(fitting).value
     golfer = studio.store.golfer(opened.golfer).value
     convention = read_settings(studio).settings.convention
-    found = desk.compared(fitting, now, golfer, convention)
+    shifts = shaft_shifts(studio, golfer, now)
+    found = desk.compared(fitting, now, golfer, convention, shifts)
     foreseen = _foreseen(found, visit, club, golfer, convention)
     if foreseen is None or not foreseen.forecasts:
         return None
@@ -127,16 +129,27 @@ def _visit_number(found: Compared, visit: VisitNow) -> int:
 def _shift(
     found: Compared, club: ClubNow, hand: Hand, convention: Convention
 ) -> tuple[float, float, float, float, float]:
-    """Return what loft and face of the set-up in hand differ by from the mean of those hit."""
+    """Return what the set-up in hand is believed to differ by from the mean of those hit.
+
+    By loft and face of its head as it is set, and by what is believed of its shaft.
+    """
     balls = found.table.balls
     if balls is None:
         return (0.0, 0.0, 0.0, 0.0, 0.0)
     known = set_ups(found.now, convention)
-    hit = [known[name].angles for name in balls.clubs]
-    here = angles_of(club.card, _setting(found.now, club), convention)
-    face = here.face - sum(one.face for one in hit) / len(hit)
-    loft = here.loft - sum(one.loft for one in hit) / len(hit)
-    return (0.0, 0.0, 0.0, -face if hand is Hand.LEFT else face, loft)
+    side = -1.0 if hand is Hand.LEFT else 1.0
+    hit = [_expected(known[name].angles, known[name].card, found, side) for name in balls.clubs]
+    angles = angles_of(club.card, _setting(found.now, club), convention)
+    here = _expected(angles, club.card, found, side)
+    speed, attack, path, face, loft = (
+        one - sum(row[part] for row in hit) / len(hit) for part, one in enumerate(here)
+    )
+    return speed, attack, path, face, loft
+
+
+def _expected(angles: HeadAngles, card: ClubCard, found: Compared, side: float) -> Shift:
+    speed, attack, path, face, loft = found.table.shifts.get(card.shaft_piece, NO_SHIFT)
+    return speed, attack, path, face + side * angles.face, loft + angles.loft
 
 
 def _air_of(home: Home) -> Home:

@@ -1,5 +1,6 @@
 """The rack: what is there, what can be put together in this bay, and what each club tries."""
 
+from collections.abc import Container
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
@@ -11,6 +12,7 @@ from loftwright.domain.rack import Assembly, Piece, Rack, RackItem
 from loftwright.errors import InputError
 from loftwright.physics.sleeve import Convention
 from loftwright.services.holding import barred
+from loftwright.services.measuring import measured
 from loftwright.services.studio import Studio, new_id
 
 Item = TypeVar("Item", bound=RackItem)
@@ -72,8 +74,16 @@ def check_assembly(rack: Rack, assembly: Assembly) -> None:
         sleeve.setting(assembly.setting)
 
 
-def card_of(rack: Rack, assembly: Assembly) -> ClubCard:
-    """Return a club's card as a fitting keeps it."""
+def card_of(rack: Rack, assembly: Assembly, on_bench: Container[str] = ()) -> ClubCard:
+    """Return a club's card as a fitting keeps it.
+
+    Parameters
+    ----------
+    rack : Rack
+    assembly : Assembly
+    on_bench : container of str
+        Pieces with a profile that stands.
+    """
     head, shaft, sleeve = (
         rack.head_of(assembly),
         rack.shaft_of(assembly),
@@ -93,6 +103,7 @@ def card_of(rack: Rack, assembly: Assembly) -> ClubCard:
         settings=sleeve.settings if sleeve else (),
         grip=assembly.grip,
         price=assembly.price,
+        measured=assembly.shaft in on_bench,
     )
 
 
@@ -123,12 +134,13 @@ def candidates(
     convention : Convention
     """
     rack = studio.store.rack()
+    known = measured(studio)
     mine = rack.assemblies.get(golfer.own or "")
     own = build_of(rack, mine, convention) if mine else None
     found = [
         Candidate(
             assembly=one,
-            card=card_of(rack, one),
+            card=card_of(rack, one, known),
             why_not=_why_not(studio, rack, one, golfer, bay),
             tries=tried(build_of(rack, one, convention), own),
         )

@@ -21,9 +21,10 @@ from loftwright.domain.rack import (
 from loftwright.errors import ConflictError, InputError, LoftwrightError
 from loftwright.services.rack import check_assembly
 from loftwright.services.rack_adding import rack_with
+from loftwright.services.rack_back import Came, remember
 from loftwright.services.rack_changing import check_change
 from loftwright.services.rack_fields import FIELDS, TYPES
-from loftwright.services.rack_out import row_of, shop_items
+from loftwright.services.rack_out import every_item, row_of, shop_items
 from loftwright.services.rack_read import Row, check_keys, rows_in, value_of
 from loftwright.services.studio import Studio
 
@@ -93,7 +94,7 @@ class _Reading:
         self.studio = studio
         self.rack = studio.store.rack()
         self.shop = {item.id: item for item in shop_items(self.rack)}
-        self.every = _every(self.rack)
+        self.every = every_item(self.rack)
         self.all_looks = studio.store.inspections()
         self.known_profiles = {
             one.id: one for found in studio.store.profiles().values() for one in found
@@ -192,7 +193,7 @@ class _Reading:
         """Refuse rows that name what is nowhere, or would not go together."""
         items = [item for _, item in self.new] + [one.item for one in self.changed]
         after = rack_with(self.rack, *items)
-        mine = _every(after).keys() - (self.every.keys() - self.shop.keys())
+        mine = every_item(after).keys() - (self.every.keys() - self.shop.keys())
         for item in items:
             try:
                 _check_named(after, item, mine)
@@ -273,17 +274,25 @@ def bring_in(studio: Studio, name: str, data: bytes, *, seen: str) -> Coming:
             )
         items: list[tuple[RackItem, int | None]] = [(item, None) for _, item in coming.new]
         items += [(one.item, one.version) for one in coming.changed]
+        before = studio.store.rack()
         studio.store.put_together(items)
         for look in coming.looks:
             studio.store.inspect(look)
         for profile in coming.profiles:
             studio.store.keep_profile(profile)
+        if coming.anything:
+            remember(studio, name, _came(before, coming))
     return coming
 
 
-def _every(rack: Rack) -> dict[str, RackItem]:
-    kinds = (rack.sleeves, rack.heads, rack.shafts, rack.pieces, rack.assemblies)
-    return {item: value for kind in kinds for item, value in kind.items()}
+def _came(before: Rack, coming: Coming) -> Came:
+    was = every_item(before)
+    return Came(
+        new=tuple(item.id for _, item in coming.new),
+        changed=tuple((was[one.item.id], one.version + 1) for one in coming.changed),
+        looks=coming.looks,
+        profiles=tuple((one.id, one.set_aside) for one in coming.profiles),
+    )
 
 
 def _check_named(after: Rack, item: RackItem, mine: set[str]) -> None:

@@ -4,7 +4,7 @@ import csv
 import io
 import json
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from decimal import Decimal
 from typing import Any, Final
 
@@ -21,7 +21,18 @@ _ESCAPED: Final = re.compile(r"([\\;|])")
 
 def rack_json(studio: Studio) -> str:
     """Return the shop's rack as JSON; numbers keep every digit."""
-    rows = ",\n".join(f"  {_json(row)}" for row in rows_of(studio))
+    return json_of(rows_of(studio))
+
+
+def json_of(told: Iterable[dict[str, Any]]) -> str:
+    """Return rows as a file in JSON.
+
+    Parameters
+    ----------
+    told : iterable of dict
+        As `row_of` gives them.
+    """
+    rows = ",\n".join(f"  {_json(row)}" for row in told)
     head = f'{{"format": "{FORMAT}", "version": {VERSION}, "items": ['
     return f"{head}\n{rows}\n]}}\n" if rows else f"{head}]}}\n"
 
@@ -72,6 +83,12 @@ def shop_items(rack: Rack) -> tuple[RackItem, ...]:
         *pieces,
         *(one for one in rack.assemblies.values() if one.owner is None),
     )
+
+
+def every_item(rack: Rack) -> dict[str, RackItem]:
+    """Return everything in a rack by its id, each after what it names."""
+    kinds = (rack.sleeves, rack.heads, rack.shafts, rack.pieces, rack.assemblies)
+    return {item: value for kind in kinds for item, value in kind.items()}
 
 
 def row_of(kind: str, value: RackItem | Inspection | MeasuredProfile) -> dict[str, Any]:

@@ -8,7 +8,7 @@ from loftwright.domain.inspection import Finding, Inspection
 from loftwright.domain.rack import Assembly, HeadModel, Piece, Rack, ShaftModel, State
 from loftwright.errors import ConflictError, InputError, NotFoundError
 from loftwright.services.studio import Studio
-from loftwright.services.wear import balls_in
+from loftwright.services.wear import balls_with
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -89,10 +89,11 @@ def recall(studio: Studio, item: str) -> Recall:
     ids = {one.id for one in pieces}
     clubs = [one for one in rack.assemblies.values() if ids & {one.head, one.shaft}]
     looks = studio.store.inspections()
+    joined = studio.store.fittings_with(ids)
     found = []
     for kept in studio.store.fittings():
         fitting = kept.value
-        if fitting.invented:
+        if fitting.invented or fitting.id not in joined:
             continue
         now = studio.standing(fitting.id)
         names = tuple(
@@ -106,7 +107,7 @@ def recall(studio: Studio, item: str) -> Recall:
                     name=studio.store.identity(fitting.golfer).name,
                     opened=fitting.opened,
                     clubs=names,
-                    balls=sum(number for piece, number in balls_in(now).items() if piece in ids),
+                    balls=balls_with(now, ids),
                     since=any(_hit_since(now, one, looks.get(one.id, ())) for one in pieces),
                     closed=now.closed,
                 )

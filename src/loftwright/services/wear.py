@@ -1,8 +1,10 @@
 """How much each piece has been hit, counted from the fittings' records, and looked at since."""
 
 from collections import Counter
+from collections.abc import Collection
 
 from loftwright.bay.now import FittingNow
+from loftwright.domain.fitting import ClubCard
 from loftwright.domain.inspection import Finding, Inspection, Wear, wear_of
 from loftwright.domain.rack import Piece, State
 from loftwright.errors import InputError
@@ -23,6 +25,16 @@ def balls_by_piece(studio: Studio) -> dict[str, int]:
     return dict(found)
 
 
+def balls_of(studio: Studio, piece: str) -> int:
+    """Return how many balls a piece has hit, replaying only the fittings that it was in."""
+    found = studio.store.fittings_with((piece,))
+    return sum(
+        balls_with(studio.standing(kept.value.id), (piece,))
+        for kept in studio.store.fittings()
+        if kept.value.id in found and not kept.value.invented
+    )
+
+
 def balls_in(now: FittingNow) -> Counter[str]:
     """Return how many balls each piece hit in one fitting."""
     cards = {club.name: club.card for club in now.clubs}
@@ -30,8 +42,18 @@ def balls_in(now: FittingNow) -> Counter[str]:
     for swing in now.swings:
         card = cards.get(swing.club or "")
         if card is not None and not swing.not_ours:
-            found.update((card.head_piece, card.shaft_piece))
+            found.update({card.head_piece, card.shaft_piece})
     return found
+
+
+def balls_with(now: FittingNow, pieces: Collection[str]) -> int:
+    """Return how many balls any of these pieces hit in one fitting, each ball once."""
+    mine = {club.name for club in now.clubs if _has(club.card, pieces)}
+    return sum(swing.club in mine and not swing.not_ours for swing in now.swings)
+
+
+def _has(card: ClubCard, pieces: Collection[str]) -> bool:
+    return card.head_piece in pieces or card.shaft_piece in pieces
 
 
 def wear(studio: Studio) -> dict[str, Wear]:
@@ -63,7 +85,7 @@ def inspect(
     look = Inspection(
         piece=piece,
         at=studio.now(),
-        balls=balls_by_piece(studio).get(piece, 0),
+        balls=balls_of(studio, piece),
         finding=finding,
         words=words.strip(),
         by=by,

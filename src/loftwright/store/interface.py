@@ -1,6 +1,6 @@
 """What every store can do; SQLite and the reference in the tests answer alike."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Generic, Protocol, TypeVar
@@ -73,6 +73,27 @@ class BenchDay:
     piece: str
     at: datetime
     told: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakenBack:
+    """What came into the rack together and is to go again.
+
+    Attributes
+    ----------
+    items : tuple of (str, int)
+        New items, each after what it names, with the version at which it must stand.
+    changed : tuple of (RackItem, int)
+        Items as they were before, with the version at which they must stand now.
+    looks : tuple of Inspection
+    profiles : tuple of str
+        Their ids.
+    """
+
+    items: tuple[tuple[str, int], ...] = ()
+    changed: tuple[tuple[RackItem, int], ...] = ()
+    looks: tuple[Inspection, ...] = ()
+    profiles: tuple[str, ...] = ()
 
 
 class Store(Protocol):
@@ -155,6 +176,12 @@ class Store(Protocol):
     def bench_days(self) -> tuple[BenchDay, ...]:
         """Return what was read of master shafts, in the order in which it came."""
 
+    def take_back(self, taken: TakenBack) -> None:
+        """Remove what came and put back what was changed: all of it or nothing.
+
+        Raises `ConflictError` if something that stays names an item that would go.
+        """
+
     def open_fitting(self, fitting: Fitting) -> None:
         """Keep a new fitting."""
 
@@ -178,6 +205,9 @@ class Store(Protocol):
 
     def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:
         """Return a fitting's record behind a sequence, in order."""
+
+    def fittings_with(self, pieces: Collection[str]) -> frozenset[str]:
+        """Return the fittings that a club with one of these pieces ever joined, undone or not."""
 
     def predict(self, fitting: str, prediction: Prediction) -> bool:
         """Keep what is predicted of the next ball and return whether it is new.

@@ -5,7 +5,7 @@ from dataclasses import fields
 from typing import Any, Final
 
 import numpy as np
-from sqlalchemy import insert, select, update
+from sqlalchemy import Connection, Engine, RowMapping, insert, select, update
 
 from loftwright.domain.inspection import Finding, Inspection
 from loftwright.domain.profile import MeasuredProfile
@@ -20,6 +20,10 @@ _COLUMNS: Final = ("id", "piece", "day", "set_aside")
 
 class Pieces(Base):
     """The store's inspections and profiles."""
+
+    def __init__(self, engine: Engine, place: str) -> None:
+        super().__init__(engine, place)
+        self._read: dict[str, MeasuredProfile] = {}
 
     def inspect(self, inspection: Inspection) -> None:
         """Keep a look at a piece."""
@@ -86,12 +90,21 @@ class Pieces(Base):
         """Return every measured profile by its piece, in the order in which they came."""
         found: dict[str, tuple[MeasuredProfile, ...]] = {}
         with self.reading() as connection:
-            rows = connection.execute(select(profiles).order_by(profiles.c.came)).mappings()
+            columns = [profiles.c[name] for name in _COLUMNS]
+            rows = connection.execute(select(*columns).order_by(profiles.c.came)).mappings().all()
             for row in rows:
-                said = {name: row[name] for name in _COLUMNS}
-                one = MeasuredProfile(**said, **json.loads(row["told"]))
+                one = self._profile(connection, row)
                 found[one.piece] = (*found.get(one.piece, ()), one)
         return found
+
+    def _profile(self, connection: Connection, row: RowMapping) -> MeasuredProfile:
+        """Return a profile, its text read once: all but `set_aside` never changes."""
+        known = self._read.get(row["id"])
+        if known is None or known.set_aside != row["set_aside"]:
+            text = connection.scalar(select(profiles.c.told).where(profiles.c.id == row["id"]))
+            known = MeasuredProfile(**row, **json.loads(text or "{}"))
+            self._read[row["id"]] = known
+        return known
 
 
 def _told(profile: MeasuredProfile) -> str:

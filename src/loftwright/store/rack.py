@@ -33,13 +33,14 @@ from loftwright.store.schema import (
 )
 from loftwright.store.versions import missing, must_be_there, stale
 
-_KINDS: Final[dict[type, tuple[str, Table]]] = {
+KINDS: Final[dict[type, tuple[str, Table]]] = {
     HeadModel: ("head", head_models),
     ShaftModel: ("shaft", shaft_models),
     Piece: ("piece", pieces),
     Sleeve: ("sleeve", sleeves),
     Assembly: ("assembly", assemblies),
 }
+"""Name and table of each kind of item."""
 
 
 class RackItems(Base):
@@ -48,13 +49,13 @@ class RackItems(Base):
     def put(self, item: RackItem, *, version: int | None) -> int:
         """Keep an item of the rack, new without a version, and return its version."""
         with self.writing() as connection:
-            return _put(connection, item, version)
+            return put_item(connection, item, version)
 
     def put_together(self, items: Sequence[tuple[RackItem, int | None]]) -> None:
         """Keep items of the rack, each after what it names: all of them or none."""
         with self.writing() as connection:
             for item, version in items:
-                _put(connection, item, version)
+                put_item(connection, item, version)
 
     def item(self, item: str) -> Versioned[RackItem]:
         """Return an item of the rack."""
@@ -62,7 +63,7 @@ class RackItems(Base):
             found = connection.execute(select(items).where(items.c.id == item)).mappings().first()
             if found is None:
                 raise missing("item", item)
-            table = next(table for kind, table in _KINDS.values() if kind == found["kind"])
+            table = next(table for kind, table in KINDS.values() if kind == found["kind"])
             row = connection.execute(select(table).where(table.c.id == item)).mappings().one()
             value = _READERS[found["kind"]](row, _settings(connection))
         return Versioned(value=value, version=found["version"])
@@ -73,7 +74,7 @@ class RackItems(Base):
             settings = _settings(connection)
             found = {
                 kind: {value.id: value for value in _all(connection, kind, table, settings)}
-                for kind, table in _KINDS.values()
+                for kind, table in KINDS.values()
             }
         return Rack(
             heads=found["head"],
@@ -87,8 +88,17 @@ class RackItems(Base):
 Settings = dict[str, tuple[SleeveSetting, ...]]
 
 
-def _put(connection: Connection, item: RackItem, version: int | None) -> int:
-    kind, table = _KINDS[type(item)]
+def put_item(connection: Connection, item: RackItem, version: int | None) -> int:
+    """Keep an item within a transaction, new without a version, and return its version.
+
+    Raises
+    ------
+    NotFoundError
+        If it is not there, or names what is not.
+    ConflictError
+        If it is there already, or stands at another version.
+    """
+    kind, table = KINDS[type(item)]
     known = connection.execute(
         select(items.c.version, items.c.kind).where(items.c.id == item.id)
     ).first()

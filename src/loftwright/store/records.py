@@ -1,6 +1,6 @@
 """Records of fittings in the store: one sequence over balls and acts, appended to only."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from datetime import datetime
 from typing import Any, Final, TypeAlias
 
@@ -12,10 +12,11 @@ from sqlalchemy import (
     bindparam,
     func,
     insert,
+    or_,
     select,
 )
 
-from loftwright.domain.acts import Act, Entry, ShotArrived
+from loftwright.domain.acts import Act, ClubJoined, Entry, ShotArrived
 from loftwright.domain.numbers import FIELDS, ShotNumbers
 from loftwright.store.codec import act_of, act_text, finite, instant_of, instant_text, kind_of
 from loftwright.store.engine import Base
@@ -109,6 +110,19 @@ class Records(Base):
                 return ()
             wanted = {"fitting": fitting, "after": after}
             return self._entries(connection, golfer, _BEHIND, wanted)
+
+    def fittings_with(self, pieces: Collection[str]) -> frozenset[str]:
+        """Return the fittings that a club with one of these pieces ever joined, undone or not."""
+        told = acts_told.c.told
+        parts = (func.json_extract(told, f"$.card.{one}") for one in ("head_piece", "shaft_piece"))
+        query = (
+            select(acts_told.c.fitting)
+            .where(acts_told.c.kind == kind_of(ClubJoined))
+            .where(or_(*(one.in_(pieces) for one in parts)))
+            .distinct()
+        )
+        with self.reading() as connection:
+            return frozenset(connection.scalars(query))
 
     def _write(self, connection: Connection, fitting: str, golfer: str, entry: Entry) -> None:
         place = {"fitting": fitting, "sequence": entry.sequence, "first": entry.group}

@@ -17,9 +17,12 @@ from loftwright.store.predictions import Predictions
 from loftwright.store.rack import RackItems
 from loftwright.store.records import Records
 from loftwright.store.shop import Shop
+from loftwright.store.taking_back import TakingBack
 
 
-class SqlStore(Golfers, RackItems, Pieces, Bench, Fittings, Records, Predictions, Shop):
+class SqlStore(
+    Golfers, RackItems, Pieces, Bench, TakingBack, Fittings, Records, Predictions, Shop
+):
     """The studio's memory in SQL.
 
     Parameters

@@ -6,7 +6,7 @@ from fastapi.responses import JSONResponse, RedirectResponse
 from loftwright.web.errors import wants_json
 
 
-def acted(request: Request, to: str, *, revision: int | None = None) -> Response:
+def acted(request: Request, to: str, *, revision: int | None = None, note: str = "") -> Response:
     """Answer an act that was done.
 
     Parameters
@@ -16,6 +16,8 @@ def acted(request: Request, to: str, *, revision: int | None = None) -> Response
         Address of the page that shows it.
     revision : int, optional
         At which the act stands; a live page that has painted it shows the act.
+    note : str
+        What a person should know of it besides; a page without scripts shows what stands.
 
     Returns
     -------
@@ -23,7 +25,8 @@ def acted(request: Request, to: str, *, revision: int | None = None) -> Response
         A redirection for a plain form; JSON for a script, which stays on its page.
     """
     if wants_json(request):
-        return JSONResponse({"to": to, "revision": revision})
+        told = {"to": to, "revision": revision}
+        return JSONResponse(told | {"note": note} if note else told)
     return RedirectResponse(to, status_code=303)
 
 

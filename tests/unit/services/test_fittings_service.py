@@ -18,8 +18,10 @@ from loftwright.evidence.plan import Pace
 from loftwright.services.acting import act
 from loftwright.services.fittings import Wish, join_club, open_fitting, open_visit, plan_visit
 from loftwright.services.golfer_opening import Visitor, open_for_new
+from loftwright.services.measuring import keep_profile
 from loftwright.services.rack_adding import OwnClub
 from loftwright.services.studio import Studio
+from shafts import a_profile
 from studios import Clock, a_club, a_head, studio_in_memory
 
 MINUTE = 60.0
@@ -76,6 +78,21 @@ def test_clubs_are_named_by_trees_in_the_order_of_the_wish_and_the_own_joins_fir
     assert (now.plan.plan.balls, now.plan.plan.seed, now.plan.plan.given_up) == (36, 1, ())
     assert planned_names(now) == {OWN, *TREES[:3]}
     assert now.plan.plan.sets[0][0] == now.plan.plan.sets[-1][0] == OWN
+
+
+def test_a_club_is_measured_while_its_shaft_has_a_profile_that_stands(
+    studio: Studio, fitting: str
+) -> None:
+    wanted = shop(studio)
+    assemblies = studio.store.rack().assemblies
+    kept = [keep_profile(studio, a_profile(piece=assemblies[one].shaft)) for one in wanted[:2]]
+    studio.store.set_profile_aside(kept[1].id, "span misread")
+    now = plan_visit(studio, fitting, Wish(assemblies=wanted[:3], balls=36), seed=1)
+    assert [club.card.measured for club in now.clubs] == [False, True, False, False]
+    keep_profile(studio, a_profile(piece=assemblies[wanted[3]].shaft))
+    now = join_club(studio, fitting, wanted[3])
+    assert now.clubs[-1].card.measured
+    assert not now.clubs[2].card.measured
 
 
 def test_the_same_seed_gives_the_same_order_and_another_does_not(

@@ -5,16 +5,26 @@ from datetime import timedelta
 
 import pytest
 
-from bays import Bay, a_bay
+from bays import Bay, a_bay, club_card
+from loftwright.bay.now import FittingNow
 from loftwright.constants import DEGREE
-from loftwright.domain.acts import HandedOver, NotOurs, NotRead, Planned, RunMoved, Undone
+from loftwright.domain.acts import (
+    ClubJoined,
+    HandedOver,
+    NotOurs,
+    NotRead,
+    Planned,
+    RunMoved,
+    Undone,
+)
 from loftwright.domain.fitting import PlanCard
 from loftwright.domain.inspection import Finding
 from loftwright.domain.rack import Assembly, HeadModel, Piece, ShaftModel, State
 from loftwright.errors import ConflictError, InputError, NotFoundError
+from loftwright.services.fittings import open_fitting
 from loftwright.services.rack_changing import set_state
 from loftwright.services.recalling import lock_all, put_all_back, recall
-from loftwright.services.wear import balls_by_piece, inspect, wear
+from loftwright.services.wear import balls_by_piece, balls_of, inspect, wear
 
 
 @pytest.fixture
@@ -46,6 +56,54 @@ def test_every_ball_of_the_golfer_counts_for_head_and_shaft(bay: Bay) -> None:
     assert found["shaft-Ash"] == 4
     assert found["shaft-Birch"] == 2
     assert found["head-1"] == 6
+
+
+def test_a_ball_counts_once_where_one_piece_is_head_and_shaft(bay: Bay) -> None:
+    """As an own club that was written down in one piece."""
+    whole = replace(club_card("Elm"), head_piece="head-1", shaft_piece="head-1")
+    bay.do(ClubJoined(club="Elm", card=whole))
+    bay.hand("Elm")
+    bay.balls(3)
+    assert balls_by_piece(bay.studio)["head-1"] == 3
+    assert [one.balls for one in recall(bay.studio, "head-1").fittings] == [3]
+
+
+def test_a_recalled_model_counts_each_ball_of_its_samples_once(bay: Bay) -> None:
+    for club, number in (("Ash", 3), ("Cedar", 2), ("Birch", 1), ("Ash", 2)):
+        bay.hand(club)
+        bay.balls(number)
+    bay.do(NotOurs(ball=bay.ball().sequence))
+    balls = {item: recall(bay.studio, item).fittings[0].balls for item in ("m-reed", "m-head")}
+    assert balls == {"m-reed": 6, "m-head": 8}
+    for item, number in (("shaft-Ash", 5), ("shaft-Birch", 1), ("head-1", 8)):
+        assert recall(bay.studio, item).fittings[0].balls == number
+
+
+def test_one_piece_is_counted_as_all_of_them_are(bay: Bay) -> None:
+    for club, number in (("Ash", 2), ("Birch", 3)):
+        bay.hand(club)
+        bay.balls(number)
+    every = balls_by_piece(bay.studio)
+    pieces = ("head-1", "shaft-Ash", "shaft-Birch", "shaft-Cedar", "nowhere")
+    assert [balls_of(bay.studio, one) for one in pieces] == [every.get(one, 0) for one in pieces]
+
+
+def test_a_piece_asks_for_no_fitting_that_it_was_never_in(
+    bay: Bay, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    golfer = bay.studio.store.fitting(bay.fitting).value.golfer
+    open_fitting(bay.studio, golfer, bay="Bay 2")
+    asked: list[str] = []
+    standing = bay.studio.standing
+
+    def watched(fitting: str) -> FittingNow:
+        asked.append(fitting)
+        return standing(fitting)
+
+    monkeypatch.setattr(bay.studio, "standing", watched)
+    assert balls_of(bay.studio, "shaft-Ash") == 0
+    assert recall(bay.studio, "shaft-Ash").fittings[0].fitting == bay.fitting
+    assert asked == [bay.fitting] * 2
 
 
 def test_warm_up_balls_wear_a_shaft_too() -> None:

@@ -11,6 +11,7 @@ from loftwright.errors import ConflictError, InputError
 from loftwright.services.acting import act, undo
 from loftwright.services.bay_acts import another_day, switch_to, type_ball
 from loftwright.services.joining import add_club
+from loftwright.services.scanning import hand_over_scanned
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
 from loftwright.web.act_forms import Told, acts_of
@@ -33,6 +34,17 @@ def post_act(
         to = switch_to(studio, fitting, fields.get("to", fitting))
         return acted(request, f"/fittings/{to}/bay")
     page = inside(fields.get("back", ""), f"/fittings/{fitting}/bay")
+    if name == "scan":
+        scanned = hand_over_scanned(
+            studio,
+            fitting,
+            fields.get("code", ""),
+            planned=fields.get("planned", ""),
+            by=by,
+            key=key,
+            seen=_sequence(fields, "seen"),
+        )
+        return acted(request, page, revision=scanned.now.upto, note=scanned.note)
     now = perform(studio, fitting, name, fields, by=by, key=key)
     return acted(request, page, revision=now.upto)
 

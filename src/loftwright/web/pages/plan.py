@@ -8,16 +8,19 @@ from fastapi.responses import RedirectResponse
 
 from loftwright.bay.now import FittingNow
 from loftwright.domain.fitting import DeviceCard, Fitting
+from loftwright.domain.golfer import Golfer
 from loftwright.domain.home import Home
 from loftwright.domain.names import OWN
-from loftwright.errors import ConflictError, InputError
+from loftwright.errors import ConflictError, ConvergenceError, InputError
 from loftwright.evidence.plan import MINUTE
 from loftwright.evidence.result import Claim
+from loftwright.report.screen_numbers import Show
 from loftwright.services.fittings import USUAL_BALLS, plan_visit
 from loftwright.services.golfers import known_golfer, limits_today
 from loftwright.services.promise import promised_claims
 from loftwright.services.rack import candidates
 from loftwright.services.settings import Settings, read_settings, show_of
+from loftwright.services.shortlist_kept import listed_now
 from loftwright.services.studio import Studio
 from loftwright.services.visit_start import (
     balls_left,
@@ -46,6 +49,7 @@ from loftwright.web.render import render
 from loftwright.web.state import ActKey, Actor, Here, Seen
 from loftwright.web.views.plan import PlanFacts, plan_view
 from loftwright.web.views.rack_rows import Choice
+from loftwright.web.views.shortlist import ShortlistView, not_listed, shortlist_view
 
 router = APIRouter(prefix="/fittings/{fitting}/plan", include_in_schema=False)
 
@@ -245,6 +249,8 @@ def _page(
         status=status,
         job=job_of(request, fitting, "plan"),
         view=plan_view(facts, show, settings.currency, _ticked(facts, wished)),
+        shortlist=_shortlist(studio, facts, opened.bay, show),
+        own_shaft=_own_shaft(studio, facts.golfer),
         wished=wished or Filled(typed=usual),
         late=late or Filled(),
         begun=begun or Filled(typed={"device": asked.get("device", names[0])}),
@@ -260,6 +266,19 @@ def _page(
         seen=facts.now.upto,
         bay=opened.bay,
     )
+
+
+def _shortlist(studio: Studio, facts: PlanFacts, bay: str, show: Show) -> ShortlistView:
+    try:
+        found = listed_now(studio, facts.golfer, facts.now, bay)
+    except (InputError, ConvergenceError) as error:
+        return not_listed(error.message, error.mend)
+    return shortlist_view(found, show)
+
+
+def _own_shaft(studio: Studio, golfer: Golfer) -> str:
+    club = studio.store.rack().assemblies.get(golfer.own or "")
+    return "" if club is None else club.shaft
 
 
 def _choices(words: tuple[str, ...]) -> list[Choice]:

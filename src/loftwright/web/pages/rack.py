@@ -7,10 +7,12 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
+from loftwright.domain.piece_code import piece_of
 from loftwright.domain.rack import Rack
 from loftwright.errors import InputError
 from loftwright.report.screen_numbers import Show
 from loftwright.services.measuring import measured
+from loftwright.services.moving import known_places
 from loftwright.services.rack import add_item
 from loftwright.services.rack_adding import add_head, add_shaft
 from loftwright.services.settings import read_settings, show_of
@@ -26,7 +28,7 @@ from loftwright.web.rack_forms import (
 from loftwright.web.render import render
 from loftwright.web.state import Here
 from loftwright.web.views.rack import rack_view
-from loftwright.web.views.rack_rows import Choice
+from loftwright.web.views.rack_rows import Choice, own_parts
 from loftwright.web.views.rack_search import SORTS
 
 router = APIRouter(prefix="/rack", include_in_schema=False)
@@ -49,8 +51,11 @@ _KEPT: Final = {
 
 @router.get("")
 def show_rack(request: Request, studio: Here) -> Response:
-    """Show the rack, as far as it is looked for."""
+    """Show the rack, as far as it is looked for; a label's code among the words opens its part."""
     asked = dict(request.query_params)
+    part = _labelled(studio, asked.get("words", ""))
+    if part:
+        return RedirectResponse(f"/rack/items/{part}", status_code=303)
     opened = asked.get("add", "")
     likely = {
         name: asked.get(name, "") for name in ("head", "length", "sleeve", "setting", "hand")
@@ -131,6 +136,7 @@ def rack_page(
     forms: Mapping[str, Filled],
     opened: str = "",
     kept: str = "",
+    stale: str = "",
     status: int = 200,
 ) -> Response:
     """Return the rack's page with its forms as they stand.
@@ -145,13 +151,16 @@ def rack_page(
         Which form that adds stands open.
     kept : str
         What was just done.
+    stale : str
+        Why it was not done.
     status : int
     """
     settings = read_settings(studio).settings
     show = show_of(settings)
     seek = Typed(fields=dict(request.query_params) if request.method == "GET" else {}, show=show)
     wanted = read_wanted(seek)
-    view = rack_view(studio.store.rack(), wanted, show, settings.currency, measured(studio))
+    rack = studio.store.rack()
+    view = rack_view(rack, wanted, show, settings.currency, measured(studio))
     return render(
         request,
         "rack.html",
@@ -162,13 +171,29 @@ def rack_page(
             "seek": seek.filled,
             **forms,
         },
-        opened=opened or _next_to_add(studio.store.rack()),
+        opened=opened or _next_to_add(rack),
         kept=kept,
+        stale=stale,
+        places=known_places(studio, rack),
+        moved=request.query_params.get("moved", ""),
+        moved_from=request.query_params.get("from", ""),
+        asked=request.url.query if request.method == "GET" else "",
         hands=HANDS,
         sorts=_SORT_WORDS,
         units=unit_names(show),
         currency=settings.currency,
     )
+
+
+def _labelled(studio: Studio, words: str) -> str:
+    """Return the shop's part whose label was scanned into the field for words; empty if none."""
+    if not words:
+        return ""
+    rack = studio.store.rack()
+    try:
+        return piece_of(words, rack.pieces.keys() - own_parts(rack))
+    except InputError:
+        return ""
 
 
 def _next_to_add(rack: Rack) -> str:

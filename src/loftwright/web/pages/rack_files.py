@@ -3,15 +3,16 @@
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
-from loftwright.errors import ConflictError, InputError
+from loftwright.errors import ConflictError, InputError, NotFoundError
 from loftwright.report.numbers import count
+from loftwright.services.rack_back import last_import, take_back
 from loftwright.services.rack_in import Coming, bring_in, look_at
 from loftwright.services.rack_out import rack_csv, rack_json, shop_items
 from loftwright.services.studio import Studio
 from loftwright.web.forms import Fields, Files, Filled, Typed
 from loftwright.web.render import render
 from loftwright.web.state import Here
-from loftwright.web.views.rack_files import coming_view
+from loftwright.web.views.rack_files import coming_view, last_view
 
 router = APIRouter(prefix="/rack", include_in_schema=False)
 
@@ -21,8 +22,11 @@ MOST_BYTES = 4 << 20
 @router.get("/files")
 def show_files(request: Request, studio: Here) -> Response:
     """Show what can be taken out and brought in."""
-    came = request.query_params.get("came", "")
-    kept = f"{count(int(came), 'row')} came in." if came.isdecimal() and len(came) < 7 else ""
+    told = {name: request.query_params.get(name, "") for name in ("came", "back")}
+    rows = {name: int(text) for name, text in told.items() if text.isdecimal() and len(text) < 7}
+    kept = f"{count(rows['came'], 'row')} came in." if "came" in rows else ""
+    if "back" in rows:
+        kept = f"{count(rows['back'], 'row')} went again; the rack is as it was before."
     return _page(request, studio, kept=kept)
 
 
@@ -81,6 +85,21 @@ def bring(request: Request, studio: Here, fields: Fields) -> Response:
     return RedirectResponse(f"/rack/files?came={rows}", status_code=303)
 
 
+@router.post("/files/back")
+def back(request: Request, studio: Here, fields: Fields) -> Response:
+    """Take the newest file back, while nothing of it has been used."""
+    typed = Typed(fields=fields)
+    version = typed.whole("version", least=1, most=999_999_999, need="Open the page again.")
+    if version is None:
+        return _page(request, studio, form=typed.filled, status=422)
+    try:
+        last = take_back(studio, version=version)
+    except (ConflictError, NotFoundError) as error:
+        stale = f"Nothing was taken back: {error.message}. {error.mend}"
+        return _page(request, studio, stale=stale, status=409)
+    return RedirectResponse(f"/rack/files?back={last.came.rows}", status_code=303)
+
+
 def _page(
     request: Request,
     studio: Studio,
@@ -104,6 +123,7 @@ def _page(
         form=form or Filled(),
         kept=kept,
         stale=stale,
+        last=last_view(last_import(studio), studio.zone),
     )
 
 

@@ -12,7 +12,7 @@ from loftwright.services.measuring import measured
 from loftwright.services.rack_changing import change_together, known_item, set_state
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
-from loftwright.services.wear import balls_by_piece, inspect
+from loftwright.services.wear import balls_of, inspect
 from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.pages.rack import HANDS, unit_names
 from loftwright.web.rack_forms import (
@@ -145,7 +145,7 @@ def _page(
     care = None
     if piece is not None:
         looks = studio.store.inspections().get(piece.id, ())
-        balls = balls_by_piece(studio).get(piece.id, 0)
+        balls = balls_of(studio, piece.id)
         care = care_view(wear_of(balls, looks, piece.check_after), looks, studio.zone)
     return render(
         request,

@@ -7,7 +7,6 @@ from fastapi.responses import RedirectResponse
 
 from loftwright.domain.likeness import standing
 from loftwright.domain.sections import Section
-from loftwright.errors import NotFoundError
 from loftwright.services.measuring import BY, Shape, alike, keep_profile
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
@@ -16,7 +15,7 @@ from loftwright.web.profile_forms import read_profile
 from loftwright.web.rack_forms import read_reason
 from loftwright.web.render import render
 from loftwright.web.state import Here
-from loftwright.web.views.rack_rows import own_parts
+from loftwright.web.views.rack_rows import shop_shaft
 from loftwright.web.views.rack_shape import BY_WORDS, SECTION_WORDS, shape_view
 
 router = APIRouter(prefix="/rack/items/{item}/shape", include_in_schema=False)
@@ -74,11 +73,7 @@ def _page(
     status: int = 200,
 ) -> Response:
     rack = studio.store.rack()
-    piece = rack.pieces.get(item)
-    if piece is None or piece.model not in rack.shafts or item in own_parts(rack):
-        raise NotFoundError(
-            "the rack has no such shaft", place=item, mend="Open a shaft from the rack."
-        )
+    shop_shaft(rack, item)
     asked = dict(request.query_params) if request.method == "GET" else {}
     seek = Typed(fields=asked)
     by = seek.one_of("by", BY, "bending")

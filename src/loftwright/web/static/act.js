@@ -35,6 +35,7 @@ export function act(action, fields) {
   const body = new FormData();
   for (const [name, value] of Object.entries(fields)) body.set(name, value);
   body.set("key", fresh());
+  forget("");
   return add({ form: null, action: new URL(action, location).href, body });
 }
 
@@ -90,6 +91,7 @@ function finish({ form, action, done }, answer) {
     return;
   }
   if (form?.hasAttribute("data-reset")) form.reset();
+  if (answer.told.note) say(action, answer.told.note);
   done(answer);
   const stays = document.body.dataset.live && form?.dataset.act !== "go";
   if (stays || !form) return;
@@ -99,33 +101,44 @@ function finish({ form, action, done }, answer) {
 }
 
 function refuse(form, action, { message, place: where, mend }) {
-  const box = document.createElement("div");
-  box.className = "act-error";
-  box.setAttribute("role", "alert");
-  const words = document.createElement("p");
   const what = document.createElement("b");
   what.textContent = `${where ? `${where}: ` : ""}${message}. `;
-  words.append(what, mend ?? "");
+  show(form, action, "alert", what, mend ?? "");
+}
+
+// An act that was done, with a word that the page itself does not say.
+function say(action, note) {
+  show(null, action, "status", note);
+}
+
+function show(form, action, role, ...said) {
+  const box = document.createElement("div");
+  box.className = role === "alert" ? "act-error" : "act-note";
+  box.setAttribute("role", role);
+  const words = document.createElement("p");
+  words.append(...said);
   const close = document.createElement("button");
   close.type = "button";
   close.textContent = "Close";
   close.addEventListener("click", () => forget(action));
   box.append(words, close);
-  const refusal = { action, box, form };
+  const refusal = { action, box, form, passing: role === "status" };
   refusals.push(refusal);
   place(refusal);
 }
 
-// A part that is drawn anew takes its forms with it; the refusal goes to the one that follows.
+// A part that is drawn anew takes its forms with it; the refusal goes to the one that follows, and
+// to the page itself where that lies in a panel that is closed.
 function place(refusal) {
   if (refusal.box.isConnected) return;
   const { form, action, box } = refusal;
-  const home = form?.isConnected ? form : [...document.forms].find((one) => one.action === action);
+  const mine = (one) => one?.isConnected && (one === form || one.action === action) && one.checkVisibility();
+  const home = [form, ...document.forms].find(mine);
   (home ?? document.getElementById("act-errors")).prepend(box);
 }
 
 function forget(action) {
-  for (const refusal of refusals.filter((one) => one.action === action)) {
+  for (const refusal of refusals.filter((one) => one.passing || one.action === action)) {
     refusal.box.remove();
     refusals.splice(refusals.indexOf(refusal), 1);
   }

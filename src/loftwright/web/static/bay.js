@@ -15,7 +15,7 @@ document.addEventListener("submit", (event) => {
   if (panel && panel.id !== "entry") setTimeout(() => panel.hidePopover(), 0);
 });
 
-// A field that a person opens is ready to be typed in.
+// A field that a person opens is ready to be typed in, unless most open its panel for a tap.
 document.addEventListener("toggle", (event) => {
-  if (event.newState === "open") event.target.querySelector("input:not([type=hidden])")?.focus();
+  if (event.newState === "open") event.target.querySelector("input:not([type=hidden], [data-waits])")?.focus();
 }, true);

@@ -158,6 +158,7 @@ def _clubs(bay: BayNow, drawing: Drawing) -> str:
         clubs=bay_taps.club_taps(bay),
         leaving=bay_taps.leave_taps(bay),
         settings=bay_taps.setting_taps(bay),
+        planned=bay.next.club or "",
     )
 
 

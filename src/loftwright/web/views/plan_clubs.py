@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from loftwright.bay.levers import Lever, Tried
 from loftwright.bay.now import FittingNow
+from loftwright.report.likeness_words import NOT_MEASURED
 from loftwright.report.numbers import NONE, listed
 from loftwright.report.screen_numbers import Show
 from loftwright.services.rack import Candidate
@@ -27,6 +28,7 @@ class CandidateRow:
     name: str
     head: str
     shaft: str
+    bench: str
     length: str
     setting: str
     price: str
@@ -64,6 +66,7 @@ def candidate_row(
         name=club.name if club is not None else "",
         head=f"{card.head}, {show.angle(card.loft)}",
         shaft=card.shaft,
+        bench="measured" if card.measured else NOT_MEASURED,
         length=show.length(card.length),
         setting=card.setting,
         price=NONE if card.price is None else show.money(card.price, currency),

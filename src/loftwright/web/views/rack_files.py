@@ -1,12 +1,15 @@
 """What a file would do to the rack, in words, row by row."""
 
 from dataclasses import dataclass
+from datetime import tzinfo
 
 from loftwright.domain.rack import Assembly, HeadModel, Piece, RackItem, ShaftModel
 from loftwright.report.numbers import count, listed
+from loftwright.services.rack_back import LastImport
 from loftwright.services.rack_in import Coming
 
 MOST_SHOWN = 200
+MOST_IN_THE_WAY = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +42,50 @@ class ComingView:
     more: int = 0
     button: str = ""
     seen: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LastView:
+    """The newest file that came in.
+
+    Attributes
+    ----------
+    words : str
+    in_the_way : tuple of str
+        Why it cannot be taken back; empty if it can.
+    version : int
+        What the button sends.
+    """
+
+    words: str
+    in_the_way: tuple[str, ...]
+    more: int
+    button: str
+    version: int
+
+
+def last_view(last: LastImport | None, zone: tzinfo | None) -> LastView | None:
+    """Return what is told of the newest file that came in.
+
+    Parameters
+    ----------
+    last : LastImport, optional
+    zone : tzinfo, optional
+        The shop's.
+    """
+    if last is None:
+        return None
+    at = f"{last.at.astimezone(zone):%d %B %Y, %H:%M}".lstrip("0")
+    rows = count(last.came.rows, "row")
+    return LastView(
+        words=f"{last.name} came in on {at}: {rows}.",
+        in_the_way=tuple(
+            f"{one[:1].upper()}{one[1:]}." for one in last.in_the_way[:MOST_IN_THE_WAY]
+        ),
+        more=max(0, len(last.in_the_way) - MOST_IN_THE_WAY),
+        button=f"Take {rows} back",
+        version=last.version,
+    )
 
 
 def coming_view(coming: Coming | None, name: str, items: int) -> ComingView:

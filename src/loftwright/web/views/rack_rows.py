@@ -6,6 +6,7 @@ from typing import Final
 
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Assembly, Piece, Rack, ShaftModel, State
+from loftwright.errors import NotFoundError
 from loftwright.report.numbers import NONE, count
 from loftwright.report.screen_numbers import Show
 
@@ -93,6 +94,22 @@ class SleeveRow:
     settings: str
 
 
+def shop_shaft(rack: Rack, item: str) -> Piece:
+    """Return a sample of a shaft of the shop's rack.
+
+    Raises
+    ------
+    NotFoundError
+        If it is none, or part of a golfer's own club.
+    """
+    piece = rack.pieces.get(item)
+    if piece is None or piece.model not in rack.shafts or item in own_parts(rack):
+        raise NotFoundError(
+            "the rack has no such shaft", place=item, mend="Open a shaft from the rack."
+        )
+    return piece
+
+
 def own_parts(rack: Rack) -> set[str]:
     """Return the ids of pieces that golfers brought with their own clubs."""
     return {
@@ -158,7 +175,7 @@ def shaft_row(
         sleeve=rack.sleeves[piece.sleeve].name if piece.sleeve else NONE,
         bench=bench_words(piece.id, measured),
         state=state_words(piece),
-        place=piece.place or NONE,
+        place=piece.place,
         clubs=_in_clubs(rack, piece),
     )
 
@@ -176,7 +193,7 @@ def head_row(rack: Rack, piece: Piece, show: Show) -> HeadRow:
         system=model.system or NONE,
         weight=NONE if piece.mass is None else show.mass(piece.mass, 1),
         state=state_words(piece),
-        place=piece.place or NONE,
+        place=piece.place,
         clubs=_in_clubs(rack, piece),
     )
 
@@ -218,7 +235,9 @@ def weight_words(piece: Piece, model: ShaftModel, show: Show) -> tuple[str, str]
     """Return a shaft's weight and where it comes from: weighed here, or printed."""
     if piece.mass is not None:
         printed = model.paper_mass
-        beside = f", printed {show.mass(printed)}" if printed is not None else ""
+        # In a narrow column a figure never parts from its unit.
+        whole = "" if printed is None else show.mass(printed).replace(" ", "\N{NO-BREAK SPACE}")
+        beside = f", printed {whole}" if whole else ""
         return show.mass(piece.mass, 1), f"weighed{beside}"
     if model.paper_mass is not None:
         return show.mass(model.paper_mass), "printed"

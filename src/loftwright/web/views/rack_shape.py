@@ -222,8 +222,8 @@ def _differs(found: Likeness) -> str:
     widest = differs_most(found)
     if widest is None:
         return "too close to call"
-    section, told, sure = widest
-    return f"{sure}{softer(told)} {at(section)}"
+    section, told = widest
+    return f"{softer(told)} {at(section)}"
 
 
 def _distance(found: Likeness) -> str:

@@ -1,0 +1,86 @@
+"""What physics expects of the shafts of a fitting's clubs, where they and the own are measured."""
+
+from collections import OrderedDict
+from collections.abc import Mapping
+from threading import Lock
+from types import MappingProxyType
+from typing import Final, TypeAlias
+from weakref import WeakKeyDictionary
+
+from loftwright.bay.now import FittingNow
+from loftwright.domain.golfer import Golfer
+from loftwright.domain.shortlist import ShaftOnHand
+from loftwright.errors import ConvergenceError, InputError
+from loftwright.evidence.shaft_guess import Guess, guesses
+from loftwright.evidence.shaft_prior import shaft_shift
+from loftwright.services.measuring import measured
+from loftwright.services.shortlist import sought_with
+from loftwright.services.studio import Studio
+
+Shift: TypeAlias = tuple[float, float, float, float, float]
+Shifts: TypeAlias = Mapping[str, Shift]
+"""By shaft's piece: head speed [m s^-1], attack, path, face, dynamic loft [rad]."""
+
+NO_SHIFT: Final[Shift] = (0.0, 0.0, 0.0, 0.0, 0.0)
+NO_SHIFTS: Final[Shifts] = MappingProxyType({})
+_KEPT: Final = 16
+_kept: "WeakKeyDictionary[Studio, OrderedDict[tuple[object, ...], Shifts]]" = WeakKeyDictionary()
+_lock = Lock()
+
+
+def shaft_shifts(studio: Studio, golfer: Golfer, now: FittingNow) -> Shifts:
+    """Return what is believed of the shafts of a fitting's clubs against the own one.
+
+    Parameters
+    ----------
+    studio : Studio
+    golfer : Golfer
+        Whose stated head speed counts; without one nothing is believed.
+    now : FittingNow
+
+    Returns
+    -------
+    mapping of str to Shift
+        Empty where the own shaft was not measured. A shaft that was not measured, or cannot be
+        swung in the model, is left out.
+
+    Notes
+    -----
+    Nothing of it follows from a ball of the fitting, so that a ball never counts twice.
+    """
+    rack = studio.store.rack()
+    club = rack.assemblies.get(golfer.own or "")
+    profiles = measured(studio)
+    if club is None or golfer.head_speed is None or club.shaft not in profiles:
+        return NO_SHIFTS
+    pieces = dict.fromkeys(
+        one.card.shaft_piece
+        for one in now.clubs
+        if one.card.shaft_piece in profiles and one.card.shaft_piece != club.shaft
+    )
+    head = rack.pieces[club.head].mass
+    told = tuple((piece, profiles[piece].id, rack.pieces[piece].mass) for piece in pieces)
+    speed, loading = golfer.head_speed, golfer.loadings
+    key = (club.id, club.length, head, profiles[club.shaft].id, speed, loading, told)
+    with _lock:
+        known = _kept.setdefault(studio, OrderedDict())
+        if key not in known:
+            sought = sought_with(studio, golfer, club, golfer.head_speed)
+            others = [
+                ShaftOnHand(name=piece, measured=profiles[piece], weighed=mass)
+                for piece, _, mass in told
+            ]
+            try:
+                found = guesses(sought, sought.own, others) if sought.own is not None else ()
+            except (ConvergenceError, InputError):
+                found = ()
+            known[key] = MappingProxyType(
+                {
+                    one.shaft.name: shaft_shift(one.beliefs)
+                    for one in found
+                    if isinstance(one, Guess)
+                }
+            )
+            while len(known) > _KEPT:
+                known.popitem(last=False)
+        return known[key]
