@@ -102,7 +102,13 @@ def _curve(one: MeasuredProfile, other: MeasuredProfile) -> _Curve:
 
 
 def across_of(place: float, length: float) -> float:
-    """Return where a place along a shaft stands in the picture."""
+    """Return where a place along a shaft stands in the picture.
+
+    Parameters
+    ----------
+    place, length : float
+        From the butt, and of the shaft [m].
+    """
     return LEFT + place / length * (RIGHT - LEFT)
 
 
@@ -142,7 +148,15 @@ def _ribbon(curve: _Curve, scale: float) -> Iterator[str]:
 
 
 def not_seen(left: float, right: float, words: str = "not seen") -> Iterator[str]:
-    """Yield a hatched stretch of which nothing is known."""
+    """Yield a hatched stretch of which nothing is known.
+
+    Parameters
+    ----------
+    left, right : float
+        In the picture's units.
+    words : str
+        What stands in it where there is room.
+    """
     top, foot = MIDDLE - HALF - 24.0, MIDDLE + HALF + 24.0
     hatch = "".join(
         f"M{max(left, at - (foot - top)):.1f} "
@@ -173,7 +187,13 @@ def _percent_rule(tallest: float, scale: float) -> Iterator[str]:
 
 
 def length_rule(length: float) -> str:
-    """Return the rule under a shaft, in mm from the butt."""
+    """Return the rule under a shaft, in mm from the butt.
+
+    Parameters
+    ----------
+    length : float
+        Of the shaft [m].
+    """
 
     def across(place: float) -> float:
         return across_of(place, length)
@@ -190,7 +210,14 @@ def length_rule(length: float) -> str:
 
 
 def sections_under(length: float, under: Mapping[Section, str]) -> Iterator[str]:
-    """Yield the sections under a shaft with what is said of each."""
+    """Yield the sections under a shaft with what is said of each.
+
+    Parameters
+    ----------
+    length : float
+        Of the shaft [m].
+    under : mapping of Section to str
+    """
     for section in Section:
         lies = extent(section, length)
         if lies is None:

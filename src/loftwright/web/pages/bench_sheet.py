@@ -27,7 +27,8 @@ from loftwright.web.errors import wants_json
 from loftwright.web.forms import Fields, Files, Filled, Typed
 from loftwright.web.render import part, render
 from loftwright.web.state import Here
-from loftwright.web.views.bench import KIND_CHOICES, BenchView, bench_view
+from loftwright.web.views.bench import KIND_CHOICES, bench_view
+from loftwright.web.views.bench_parts import BenchView
 from loftwright.web.views.rack_lineage import sample_words
 
 router = APIRouter(prefix="/rack/items/{item}/bench", include_in_schema=False)
