@@ -16,6 +16,7 @@ from commands import Cli
 from loftwright.services.opening import open_studio
 from pages import ROOT, name_of, pages
 from proved import predicted_balls
+from racks import a_measured_rack
 
 FENCE: Final = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 TARGET: Final = re.compile(r"^make (\w+)", re.MULTILINE)
@@ -112,8 +113,13 @@ def test_a_command_shown_runs(
         Path(words[2]).write_text(
             "head_speed_mph = 93\n[own]\nlength_inch = 45.25\n", encoding="utf-8"
         )
-    if words[0] == "shaft":
-        Path(words[1]).write_text("kind,mass_g\nmass,62\n", encoding="utf-8")
+    if words[:2] == ["shaft", "bench"]:
+        Path(words[2]).write_text("kind,mass_g\nmass,62\n", encoding="utf-8")
+    elif words[0] == "shaft":
+        studio = open_studio(tmp_path / "data")
+        a_measured_rack(studio)
+        studio.store.close()
+        words = ["heron-60-1-a" if word == "NAME" else word for word in words]
     outcome = cli(*words)
     assert outcome.code == 0, f"{page}: {outcome.err}"
 

@@ -20,6 +20,7 @@ from loftwright.services.rack_in import look_at
 from loftwright.services.rack_out import rack_json
 from pages import ROOT
 from proved import predicted_balls
+from racks import a_measured_rack
 from studios import studio_in_memory
 
 REFERENCE = ROOT / "docs" / "reference"
@@ -65,14 +66,29 @@ def test_every_exit_code_is_documented() -> None:
         assert f"`{kind.kind}`" in part
 
 
+def shafts(folder: Path) -> dict[str, tuple[object, ...]]:
+    """Return the commands on shafts as typed: a doubted reading, a rack of three."""
+    readings, rack = folder / "readings.csv", folder / "rack.json"
+    readings.write_text("kind,mass_g\nmass,62\nmass,93\n", encoding="utf-8")
+    studio = studio_in_memory()
+    a_measured_rack(studio)
+    rack.write_text(rack_json(studio), encoding="utf-8")
+    name = ("heron-60-1-a", "--rack", rack)
+    return {
+        "shaft bench": ("shaft", "bench", readings, "--length", 1143),
+        "shaft show": ("shaft", "show", *name),
+        "shaft like": ("shaft", "like", *name, "--tip", "+5%"),
+        "shaft trim": ("shaft", "trim", *name, "--tip", "0.5in"),
+        "shaft frequency": ("shaft", "frequency", *name, "--clamp", 127, "--tip-mass", 205),
+    }
+
+
 def test_every_key_of_every_command_is_documented(cli: Cli, tmp_path: Path) -> None:
     shots, truth = tmp_path / "shots.csv", tmp_path / "truth.json"
     predicted_balls(tmp_path / "proved", outside=6)
     deal = ("training", "deal", "--seed", 3, "--clubs", 3, "--balls", 18, "--ghosts", 1)
-    readings = tmp_path / "readings.csv"
-    readings.write_text("kind,mass_g\nmass,62\nmass,93\n", encoding="utf-8")
     said = {
-        "shaft": cli("shaft", readings, "--length", 1143, "--json").record,
+        **{command: cli(*words, "--json").record for command, words in shafts(tmp_path).items()},
         "shortlist": a_shortlist(cli, tmp_path),
         "training deal": cli(*deal, "--out", shots, "--truth", truth, "--json").record,
         "read": cli("read", shots, "--json").record,

@@ -112,6 +112,8 @@ class Preview:
         Outside diameter at the butt end, over the tape; None where nobody measured it [m].
     added : float
         What the tape adds to that diameter [m].
+    wider : bool
+        Whether it is that of another butt.
     set_up : SetUp
         Of the frequencies and torques.
     assumed : tuple of str
@@ -124,6 +126,7 @@ class Preview:
     hand: float | None
     hand_after: float | None
     added: float
+    wider: bool
     set_up: SetUp
     assumed: tuple[str, ...]
 
@@ -178,6 +181,7 @@ def preview(measured: MeasuredProfile, trims: Trims, set_up: SetUp = USUAL) -> P
         hand=measured.butt_diameter,
         hand_after=_hand(measured, trims),
         added=diameter_over_tape(0.0, trims.tape, trims.wraps),
+        wider=trims.butt_diameter is not None,
         set_up=set_up,
         assumed=known.assumed,
     )

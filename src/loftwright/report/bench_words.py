@@ -8,9 +8,11 @@ import numpy as np
 
 from loftwright.arrays import BoolArray
 from loftwright.constants import CYCLE_PER_MINUTE, DEGREE, GRAM, MILLIMETRE
+from loftwright.domain.bench_figures import USUAL
+from loftwright.domain.read_figures import read_figures
 from loftwright.domain.sections import BOUNDS, Section
 from loftwright.physics.bench.measure import Doubt, Measured
-from loftwright.physics.bench.piece import Estimate, Field, Piece
+from loftwright.physics.bench.piece import Field, Piece
 from loftwright.physics.bench.readings import (
     Balance,
     Cantilever,
@@ -25,25 +27,27 @@ from loftwright.physics.shaft.mount import Mount
 from loftwright.report.layout import facts, notes, paragraph, table
 from loftwright.report.numbers import count, fixed, listed, signed
 from loftwright.report.records import Record, rounded
+from loftwright.report.shaft_words import NINE_IN_TEN, TIP_UNREAD, figure_rows, missing
 
-NINE_IN_TEN: Final = 1.645
 _SHOWN_EVERY: Final = 100.0 * MILLIMETRE
 
 
-class _Unit(NamedTuple):
+class Unit(NamedTuple):
+    """How readings of a kind are written."""
+
     name: str
     size: float
     digits: int
 
 
-_UNITS: Final[Mapping[type, _Unit]] = MappingProxyType(
+UNITS: Final[Mapping[type, Unit]] = MappingProxyType(
     {
-        ThreePoint: _Unit("mm", MILLIMETRE, 3),
-        Cantilever: _Unit("mm", MILLIMETRE, 2),
-        Frequency: _Unit("cpm", CYCLE_PER_MINUTE, 1),
-        Torque: _Unit("deg", DEGREE, 2),
-        Mass: _Unit("g", GRAM, 1),
-        Balance: _Unit("mm", MILLIMETRE, 1),
+        ThreePoint: Unit("mm", MILLIMETRE, 3),
+        Cantilever: Unit("mm", MILLIMETRE, 2),
+        Frequency: Unit("cpm", CYCLE_PER_MINUTE, 1),
+        Torque: Unit("deg", DEGREE, 2),
+        Mass: Unit("g", GRAM, 1),
+        Balance: Unit("mm", MILLIMETRE, 1),
     }
 )
 _ASKED: Final[Mapping[Slip, str]] = MappingProxyType(
@@ -61,36 +65,7 @@ _ASKED: Final[Mapping[Slip, str]] = MappingProxyType(
 )
 
 
-def shaft_record(measured: Measured, lines: Sequence[int]) -> Record:
-    """Return a measured shaft with the keys of `loftwright shaft`.
-
-    Parameters
-    ----------
-    measured : Measured
-    lines : sequence of int
-        The row of the file each reading stands on.
-    """
-    return {
-        "length_mm": rounded(measured.piece.length, MILLIMETRE),
-        **_piece(measured.piece),
-        "readings": [
-            {
-                "row": line,
-                "unit": _UNITS[type(one.reading)].name,
-                "read": _plain(one.reading, one.reading.value),
-                "predicted": _plain(one.reading, one.predicted),
-                "residual_sigmas": rounded(one.residual),
-                "surprise": rounded(one.surprise),
-            }
-            for line, one in zip(lines, measured.agreements, strict=True)
-        ],
-        "doubts": [_doubt(doubt, lines) for doubt in measured.doubts],
-        "without_doubted": None if measured.without is None else _piece(measured.without),
-        "warnings": _warnings(measured),
-    }
-
-
-def shaft_lines(measured: Measured, lines: Sequence[int]) -> list[str]:
+def shaft_lines(measured: Measured, lines: Sequence[int], *, whole: bool = True) -> list[str]:
     """Return a measured shaft in words: the answer, the figures behind it, what to mind.
 
     Parameters
@@ -98,13 +73,13 @@ def shaft_lines(measured: Measured, lines: Sequence[int]) -> list[str]:
     measured : Measured
     lines : sequence of int
         The row of the file each reading stands on.
+    whole : bool
+        Whether its length is known; else it is told as far as the last support.
     """
     piece = measured.piece
-    rows = [
-        ("Weight of the bare shaft", _with_range(piece.mass, GRAM, "g")),
-        ("Balance point from the butt", _with_range(piece.balance, MILLIMETRE, "mm")),
-        ("Readings", f"{count(len(lines), 'reading')}, {count(len(measured.doubts), 'doubt')}"),
-    ]
+    figures = read_figures(measured, USUAL, whole=whole)
+    counted = f"{count(len(lines), 'reading')}, {count(len(measured.doubts), 'doubt')}"
+    rows = [*(figure_rows(figures, USUAL) if whole else []), ("Readings", counted)]
     fields = [("EI, N m²", piece.bending)]
     if measured.without is not None:
         fields.append((f"without {_rows(measured, lines)}", measured.without.bending))
@@ -119,24 +94,29 @@ def shaft_lines(measured: Measured, lines: Sequence[int]) -> list[str]:
         for at in _shown(piece)
     ]
     return [
-        *paragraph(_answer(measured, lines)),
+        *paragraph(_answer(measured, lines, whole=whole)),
         "",
         *table(headings, cells, left=()),
         "",
         *facts(rows),
         *notes(_said_doubts(measured, lines), "Look again:"),
-        *notes(_warnings(measured)),
+        *notes(shaft_warnings(measured, whole=whole)),
     ]
 
 
-def _answer(measured: Measured, lines: Sequence[int]) -> str:
+def _answer(measured: Measured, lines: Sequence[int], *, whole: bool) -> str:
     piece = measured.piece
     parts = _stretches(piece, piece.bending.seen)
     length = fixed(piece.length / MILLIMETRE)
     if not parts:
         said = f"These readings tell the shaft as a whole and no part of its {length} mm."
-    else:
+    elif whole:
         said = f"EI is read from {listed(parts)} of {length} mm; the rest is not read."
+    else:
+        said = (
+            f"EI is read from {listed(parts)} mm; without --length nothing is told beyond the "
+            f"last support, {length} mm."
+        )
     if measured.doubts:
         rows = _rows(measured, lines)
         said += f" {rows[:1].upper()}{rows[1:]} {'looks' if rows[3] == ' ' else 'look'} wrong."
@@ -179,11 +159,6 @@ def _figure(field: Field, at: int) -> tuple[str, str]:
         return "not read", ""
     low, high = field.low(NINE_IN_TEN)[at], field.high(NINE_IN_TEN)[at]
     return fixed(float(field.values[at]), 1), f"{fixed(float(low), 1)} to {fixed(float(high), 1)}"
-
-
-def _with_range(estimate: Estimate, unit: float, name: str) -> str:
-    value, spread = estimate.value / unit, NINE_IN_TEN * estimate.spread / unit
-    return f"{fixed(value, 1)} {name} ({fixed(value - spread, 1)} to {fixed(value + spread, 1)})"
 
 
 def _said_doubts(measured: Measured, lines: Sequence[int]) -> list[str]:
@@ -247,62 +222,48 @@ def _change(piece: Piece, without: Piece) -> str:
     )
 
 
-def _warnings(measured: Measured) -> list[str]:
-    said = []
-    if not any(isinstance(one.reading, Mass) for one in measured.agreements):
-        said.append("The shaft was not weighed; its weight is what shafts usually have.")
+def shaft_warnings(measured: Measured, *, whole: bool = True) -> list[str]:
+    """Return what was not measured of a shaft and is not told.
+
+    Parameters
+    ----------
+    measured : Measured
+    whole : bool
+        Whether its length is known.
+    """
+    said = missing(read_figures(measured, USUAL, whole=whole), whole=whole)
     if not measured.piece.bending.seen[measured.piece.stations > BOUNDS[Section.TIP][0]].any():
-        said.append("The tip is not read: load or swing the shaft with its tip in the clamp.")
+        said.append(TIP_UNREAD)
     return said
 
 
-def _piece(piece: Piece) -> Record:
-    bending, torsion = piece.bending, piece.torsion
-    return {
-        "mass_g": rounded(piece.mass.value, GRAM),
-        "mass_g_sd": rounded(piece.mass.spread, GRAM),
-        "balance_mm": rounded(piece.balance.value, MILLIMETRE),
-        "balance_mm_sd": rounded(piece.balance.spread, MILLIMETRE),
-        "profile": [
-            {
-                "station_mm": rounded(float(station), MILLIMETRE),
-                **_keys("ei_nm2", bending, at),
-                **_keys("gj_nm2", torsion, at),
-                "line_density_g_per_m": rounded(float(piece.line_density[at]), GRAM),
-            }
-            for at, station in enumerate(piece.stations)
-        ],
-    }
+def doubt_records(measured: Measured, lines: Sequence[int]) -> list[Record]:
+    """Return the readings that look wrong, the strangest first.
 
-
-def _keys(name: str, field: Field, at: int) -> Record:
-    return {
-        name: rounded(float(field.values[at])),
-        f"{name}_low": rounded(float(field.low()[at])),
-        f"{name}_high": rounded(float(field.high()[at])),
-        f"{name}_seen": bool(field.seen[at]),
-    }
+    Parameters
+    ----------
+    measured : Measured
+    lines : sequence of int
+        The row of the file each reading stands on.
+    """
+    return [_doubt(doubt, lines) for doubt in measured.doubts]
 
 
 def _doubt(doubt: Doubt, lines: Sequence[int]) -> Record:
     return {
         "row": lines[doubt.place],
-        "surprise": rounded(doubt.surprise),
-        "slips": [
+        "likely": [
             {
                 "slip": str(mend.slip),
                 "meant": None if mend.reading is None else _meant(mend),
-                "surprise": rounded(mend.off),
+                "sigmas": rounded(mend.off),
             }
             for mend in doubt.mends
         ],
+        "sigmas": rounded(doubt.surprise),
     }
 
 
-def _plain(reading: Reading, value: float) -> float | None:
-    return rounded(value, _UNITS[type(reading)].size)
-
-
 def _written(reading: Reading, value: float) -> str:
-    unit = _UNITS[type(reading)]
+    unit = UNITS[type(reading)]
     return f"{fixed(value / unit.size, unit.digits)} {unit.name}"

@@ -69,7 +69,7 @@ def hand_over_scanned(
     if reason:
         raise ConflictError(
             reason,
-            place="code",
+            place="label",
             mend="Take another one. It may be hit again once it was looked at and put back on "
             "the rack’s page.",
         )
@@ -96,13 +96,13 @@ def _club_of(rack: Rack, now: FittingNow, piece: Piece, planned: str) -> ClubNow
     if not standing:
         raise ConflictError(
             f"{name} belongs to {mine[0].name}, which is out of this fitting: {mine[0].out}",
-            place="code",
+            place="label",
             mend="Take another club, or undo what put it out.",
         )
     if len(standing) > 1:
         raise InputError(
             f"{name} is part of {listed([club.name for club in standing])}",
-            place="code",
+            place="label",
             mend="Scan its other part, or tap the club that you hold.",
         )
     return standing[0]
@@ -127,12 +127,12 @@ def _of_no_club(rack: Rack, now: FittingNow, piece: Piece, planned: str) -> Inpu
             at = f" It is at {twin.place}." if twin.place else ""
             return InputError(
                 f"this is {name}; {club.name} has {other}",
-                place="code",
+                place="label",
                 mend=f"Take {other}.{at}",
             )
     return InputError(
         f"{name} is in no club of this fitting",
-        place="code",
+        place="label",
         mend="Take the club that is planned, or let this one join on the plan’s page.",
     )
 

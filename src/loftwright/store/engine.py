@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from threading import RLock
 from typing import Final
+from urllib.parse import quote
 
 from sqlalchemy import Connection, Engine, create_engine, event
 from sqlalchemy.exc import DatabaseError, OperationalError
@@ -49,6 +50,24 @@ def sqlite_engine(folder: Path, *, draft: bool = False) -> Engine:
         event.listen(engine, "connect", _on_draft)
     event.listen(engine, "begin", _on_begin)
     return engine
+
+
+def sqlite_reader(file: Path) -> Engine:
+    """Return an engine that can only read a store's file, which is not made.
+
+    Parameters
+    ----------
+    file : Path
+    """
+    engine = create_engine(f"sqlite:///file:{quote(str(file.absolute()))}?mode=ro&uri=true")
+    event.listen(engine, "connect", _on_connect_to_read)
+    event.listen(engine, "begin", _on_begin)
+    return engine
+
+
+def _on_connect_to_read(connection: sqlite3.Connection, _: object) -> None:
+    connection.isolation_level = None
+    connection.execute("PRAGMA busy_timeout=5000").close()
 
 
 def _on_connect(connection: sqlite3.Connection, _: object) -> None:

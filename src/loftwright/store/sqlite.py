@@ -5,17 +5,18 @@ from pathlib import Path
 from sqlalchemy import Engine
 from sqlalchemy.exc import DatabaseError
 
-from loftwright.errors import StoreError
+from loftwright.errors import NotFoundError, SchemaError, StoreError
 from loftwright.store.bench import Bench
-from loftwright.store.engine import FILE, sqlite_engine
+from loftwright.store.engine import FILE, sqlite_engine, sqlite_reader
 from loftwright.store.fittings import Fittings
 from loftwright.store.golfers import Golfers
 from loftwright.store.keys import KeyRing
-from loftwright.store.migrate import bring_up
+from loftwright.store.migrate import bring_up, revision_of
 from loftwright.store.pieces import Pieces
 from loftwright.store.predictions import Predictions
 from loftwright.store.rack import RackItems
 from loftwright.store.records import Records
+from loftwright.store.schema import HEAD
 from loftwright.store.shop import Shop
 from loftwright.store.taking_back import TakingBack
 
@@ -72,3 +73,54 @@ def open_store(folder: Path, *, draft: bool = False) -> SqlStore:
             "no store is left as it is.",
         ) from error
     return SqlStore(engine, KeyRing(folder), place)
+
+
+def open_store_to_read(folder: Path) -> SqlStore:
+    """Open the store of a data folder to read it; nothing in the folder is made or changed.
+
+    Parameters
+    ----------
+    folder : Path
+        The data folder.
+
+    Returns
+    -------
+    SqlStore
+        Refuses every write.
+
+    Raises
+    ------
+    NotFoundError
+        If there is no store in the folder.
+    SchemaError
+        If another version wrote it.
+    StoreError
+        If its file cannot be read.
+    """
+    file = folder / FILE
+    if not file.exists():
+        raise NotFoundError(
+            "there is no studio in this folder",
+            place=str(folder),
+            mend="Name the data folder of one in LOFTWRIGHT_DATA, open one with `loftwright "
+            "serve`, or give a rack file with --rack.",
+        )
+    engine = sqlite_reader(file)
+    try:
+        stands = revision_of(engine)
+    except DatabaseError as error:
+        engine.dispose()
+        raise StoreError(
+            f"the store cannot be read: {error.orig}",
+            place=str(file),
+            mend="Look whether it is a store and may be read; it is left as it is.",
+        ) from error
+    if stands != HEAD:
+        engine.dispose()
+        raise SchemaError(
+            f"the store has schema {stands}, and this version reads schema {HEAD}",
+            place=str(file),
+            mend="Open it once with `loftwright serve` to bring it up, or install the version of "
+            "Loftwright that wrote it.",
+        )
+    return SqlStore(engine, KeyRing(folder), str(file))

@@ -23,7 +23,8 @@ from loftwright.constants import FOOT_POUND, GRAM, MILLIMETRE
 from loftwright.physics.bench.measure import Measured, measure
 from loftwright.physics.bench.readings import Reading, ThreePoint
 from loftwright.physics.shaft.beam import TipBody
-from loftwright.report.bench_words import shaft_lines, shaft_record
+from loftwright.report.bench_words import shaft_lines
+from loftwright.report.shaft_records import shaft_record
 
 TABLE = [*noisy(three_points(PLAIN), np.random.default_rng(1)), *weighed(PLAIN)]
 
@@ -129,7 +130,7 @@ def test_keys_hold_every_reading_and_every_station() -> None:
     bad = list(TABLE)
     bad[9] = retyped(TABLE[9], swapped_digits(TABLE[9].typed))
     record = shaft_record(measured(bad), rows(bad))
-    profile, readings = record["profile"], record["readings"]
+    profile, readings = record["stations"], record["readings"]
     assert isinstance(profile, list)
     assert isinstance(readings, list)
     assert len(profile) == 47
@@ -137,13 +138,60 @@ def test_keys_hold_every_reading_and_every_station() -> None:
     assert readings[9]["read"] == float(bad[9].typed)
     assert abs(readings[9]["surprise"]) > 4.0
     middle = profile[20]
-    assert middle["station_mm"] == 500.0
-    assert middle["ei_nm2_low"] < middle["ei_nm2"] < middle["ei_nm2_high"]
-    assert (middle["ei_nm2_seen"], profile[-1]["ei_nm2_seen"]) == (True, False)
-    doubts, without = record["doubts"], record["without_doubted"]
+    assert middle["mm"] == 500.0
+    assert 0.0 < middle["sd"] < 0.05 * middle["ei_nm2"]
+    assert "read" not in middle
+    assert profile[-1]["read"] is False
+    assert (middle["gj_nm2"], middle["gj_sd"]) == (None, None)
+    assert middle["line_density_g_per_m"] == pytest.approx(62.0 / 1.143, abs=0.5)
+    doubts = record["doubts"]
     assert isinstance(doubts, list)
-    assert isinstance(without, dict)
+    assert set(doubts[0]) == {"row", "likely", "sigmas", "without_it"}
     assert doubts[0]["row"] == 11
-    assert doubts[0]["slips"][0]["slip"] == "swapped digits"
-    assert len(without["profile"]) == 47
-    assert shaft_record(measured(TABLE), rows(TABLE))["without_doubted"] is None
+    assert abs(doubts[0]["sigmas"]) > 4.0
+    assert doubts[0]["likely"][0]["slip"] == "swapped digits"
+    assert len(doubts[0]["without_it"]["stations"]) == 47
+    assert shaft_record(measured(TABLE), rows(TABLE))["doubts"] == []
+
+
+def test_keys_without_a_reading_are_null_with_their_reason() -> None:
+    bent = three_points(PLAIN)
+    record = shaft_record(measured(bent), rows(bent))
+    for key in ("frequency_cpm", "torque_deg", "mass_g", "balance_mm"):
+        assert (record[key], record[f"{key}_sd"]) == (None, None)
+    told = " ".join(record["warnings"])  # type: ignore[arg-type]
+    for reason in ("was not weighed: no frequency", "not balanced", "not twisted"):
+        assert reason in told
+    swung = [*bent, swing(PLAIN)]
+    record = shaft_record(measured(swung), rows(swung))
+    assert record["frequency_cpm"] == pytest.approx(258.3, abs=1.0)
+    assert record["frequency_set_up"] == {
+        "clamp_mm": 127.0,
+        "tip_mass_g": 205.0,
+        "free_length_mm": 1016.0,
+    }
+    assert record["mass_g"] is None
+
+
+def test_twist_that_was_read_stands_by_station() -> None:
+    read = [*TABLE, torque(PLAIN)]
+    record = shaft_record(measured(read), rows(read))
+    stations = record["stations"]
+    assert isinstance(stations, list)
+    assert stations[20]["gj_sd"] > 0.0
+    assert stations[20]["gj_read"] is False
+    assert record["torque_set_up"] == {
+        "moment_nm": pytest.approx(FOOT_POUND, abs=1e-9),
+        "clamp_mm": 127.0,
+        "gauge_length_mm": 990.6,
+    }
+
+
+def test_without_a_length_nothing_is_told_beyond_the_last_support() -> None:
+    text = " ".join(" ".join(shaft_lines(measured(TABLE), rows(TABLE), whole=False)).split())
+    assert "without --length nothing is told beyond the last support, 1143 mm." in text
+    assert "length was not given" in text
+    assert "cpm" not in text
+    record = shaft_record(measured(TABLE), rows(TABLE), whole=False)
+    assert (record["length_mm"], record["told_to_mm"]) == (None, 1143.0)
+    assert record["mass_g"] is None

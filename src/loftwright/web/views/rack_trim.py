@@ -118,8 +118,8 @@ def _sentence(name: str, trims: Trims, found: Preview, show: Show) -> str:
     if change is None or swings is None or after is None:
         return f"{done}: it was not weighed, so what the frequency does is not told."
     apart = show.signed(change.value / CYCLE_PER_MINUTE)
-    fro, to = _cpm(swings.value, show), _cpm(after.value, show)
-    return f"{done}: {apart} cpm, {fro} to {to} ({set_up})."
+    before, then = _cpm(swings.value, show), _cpm(after.value, show)
+    return f"{done}: {apart} cpm, {before} to {then} ({set_up})."
 
 
 def _done_words(trims: Trims, show: Show) -> str:
