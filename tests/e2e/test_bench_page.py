@@ -110,11 +110,23 @@ def test_a_doubt_is_settled_by_one_tap_and_undone_by_another(browse: Browse, ben
     page.wait_for_url(f"**#row-s0r{SLIPPED}")
     expect(page.locator("h1")).not_to_contain_text("looks wrong")
     cell = page.locator(f"#b-s0r{SLIPPED}-deflection")
-    assert float(cell.input_value()) == float(deflections()[SLIPPED])
+    assert cell.input_value() == deflections()[SLIPPED]
     assert sound(page) == []
     page.get_by_role("button", name="Undo").click()
     expect(page.locator("h1")).to_contain_text("row A9 looks wrong")
     assert cell.input_value() == slipped()[SLIPPED]
+
+
+def test_a_button_pressed_at_once_loses_no_reading(browse: Browse, bench: Bench) -> None:
+    page = browse(size=LYING)
+    page.goto(bench.address)
+    type_sheet(page, deflections()[:5])
+    page.locator("select[name=kind]").select_option("mass")
+    page.get_by_role("button", name="Add it").click()
+    page.wait_for_url("**#series-1")
+    kept = open_sheet(bench.studio, bench.shaft).sheet
+    assert [row.cell("deflection") for row in kept.series[0].rows] == deflections()[:5]
+    assert [one.kind for one in kept.series] == ["three_point", "mass"]
 
 
 def test_a_reload_and_a_second_tablet_find_every_reading(browse: Browse, bench: Bench) -> None:

@@ -96,7 +96,7 @@ def test_a_mend_is_one_tap_and_so_is_its_undo(
     post(client, studio, shaft, typed(digits))
     text = post(client, studio, shaft, {}, f"mend-s0r{SLIPPED}-0")
     row = open_sheet(studio, shaft).sheet.series[0].rows[SLIPPED]
-    assert float(row.cell("deflection")) == float(deflections()[SLIPPED])
+    assert row.cell("deflection") == deflections()[SLIPPED]
     assert f"Before: deflection {digits[SLIPPED]} (two digits swapped)." in text
     assert "looks wrong:" not in text
     text = post(client, studio, shaft, {}, f"undo-s0r{SLIPPED}")
@@ -188,6 +188,9 @@ def test_a_comma_is_taken_as_a_decimal_mark_and_its_swap_is_found(
     digits = [text.replace(".", ",") for text in slipped()]
     text = post(client, studio, shaft, typed(digits))
     assert "row A9 looks wrong: two digits swapped?" in text
+    post(client, studio, shaft, {}, f"mend-s0r{SLIPPED}-0")
+    row = open_sheet(studio, shaft).sheet.series[0].rows[SLIPPED]
+    assert row.cell("deflection") == deflections()[SLIPPED].replace(".", ",")
 
 
 def test_a_script_sends_only_what_changed_and_gets_what_is_said_of_it(

@@ -138,7 +138,10 @@ def mended(sheet: Sheet, here: ReadHere, mend: Mend, why: str) -> Sheet:
         raise InputError("no usual slip explains this reading", place="row", mend="Read it again.")
     meant = _cells(sheet, mend.reading)
     stood = _cells(sheet, here.reading)
-    cells = {cell: text for cell, text in meant.items() if text != stood[cell]}
+    row = sheet.series[here.series].rows[here.row]
+    cells = {
+        cell: _alike(row.cell(cell), text) for cell, text in meant.items() if text != stood[cell]
+    }
     return changed(sheet, here.series, here.row, cells, why)
 
 
@@ -279,6 +282,15 @@ def _cells(sheet: Sheet, reading: Reading | Diameter) -> dict[str, str]:
         case _:
             figures = {type(reading).__name__.casefold(): reading.value}
     return {cell: figure_text(sheet, cell, value) for cell, value in figures.items()}
+
+
+def _alike(typed: str, text: str) -> str:
+    """Return a figure with the decimal mark and the digits of what was typed, if it fits them."""
+    plain = typed.replace(",", ".")
+    digits = len(plain.partition(".")[2]) if plain.replace(".", "", 1).isdigit() else 0
+    padded = f"{float(text):.{digits}f}"
+    found = padded if float(padded) == float(text) else text
+    return found.replace(".", ",") if "," in typed else found
 
 
 def _series_words(sheet: Sheet, series: Series) -> str:

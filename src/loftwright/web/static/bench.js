@@ -6,7 +6,9 @@ import { swap, untouched } from "./parts.js";
 
 const PAUSE = 350;
 const AGAIN = 2000;
+const LONGEST = 5000;
 const sheet = document.getElementById("typed");
+const keeping = document.querySelector("#keep form");
 const changed = new Set();
 let timer = 0;
 let sending = false;
@@ -31,7 +33,43 @@ sheet.addEventListener("keydown", (event) => {
   else next(field)?.focus();
 });
 
-sheet.addEventListener("submit", () => { clearTimeout(timer); changed.clear(); });
+// What was typed is sent before a button acts, and the button then acts on what stands by then,
+// so that neither a quick finger nor another tablet is told that the sheet was changed meanwhile.
+sheet.addEventListener("submit", async (event) => {
+  event.preventDefault();
+  const fields = { act: event.submitter?.value ?? "save", kind: sheet.elements.namedItem("kind").value };
+  await settled();
+  post(sheet.action, fields);
+});
+
+keeping.addEventListener("submit", async (event) => {
+  if (!changed.size && !sending) return;
+  event.preventDefault();
+  await settled();
+  keeping.submit();
+});
+
+async function settled() {
+  clearTimeout(timer);
+  const until = Date.now() + LONGEST;
+  while ((changed.size || sending) && Date.now() < until) {
+    if (sending) await new Promise((done) => { setTimeout(done, 20); });
+    else await send();
+  }
+}
+
+function post(action, fields) {
+  const form = document.createElement("form");
+  Object.assign(form, { method: "post", action, hidden: true });
+  for (const [name, value] of Object.entries(fields)) {
+    const field = document.createElement("input");
+    Object.assign(field, { name, value });
+    form.append(field);
+  }
+  document.body.append(form);
+  form.submit();
+}
+
 addEventListener("pagehide", () => { if (changed.size) send(true); });
 
 // A reading takes the set-up with it, cell by cell, even where it was only offered.
