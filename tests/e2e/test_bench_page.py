@@ -155,6 +155,25 @@ def test_the_band_narrows_while_one_types(browse: Browse, bench: Bench) -> None:
     assert page.locator("h1").inner_text() != before
 
 
+@pytest.mark.parametrize("size", [LYING, UPRIGHT], ids=["lying", "upright"])
+def test_the_row_that_is_typed_stays_in_sight(
+    browse: Browse, bench: Bench, size: tuple[int, int]
+) -> None:
+    page = browse(size=size)
+    page.goto(bench.address)
+    type_sheet(page, slipped()[:14])
+    expect(page.locator("#part-state")).to_contain_text("14 rows read, 1 doubt.")
+    page.wait_for_timeout(200)
+    top, bottom = page.evaluate(
+        "(() => { const box = document.activeElement.getBoundingClientRect();"
+        " return [box.top, box.bottom]; })()"
+    )
+    bar = page.locator("#part-state").bounding_box()
+    assert bar is not None
+    assert top > 0.0
+    assert bottom <= bar["y"] + 1.0
+
+
 def test_an_empty_set_up_is_marked_where_it_is_missing(browse: Browse, bench: Bench) -> None:
     page = browse(size=LYING)
     page.goto(bench.address)

@@ -197,12 +197,22 @@ async function shown(answer) {
   }
   for (const field of document.querySelectorAll('input[name="version"]')) field.value = answer.version;
   await untouched();
+  const held = inSight();
   swap(answer.parts);
   for (const [key, html] of Object.entries(answer.rows)) {
     const there = document.getElementById(`verdict-${key}`);
     if (there && there.innerHTML !== html && !there.contains(document.activeElement)) there.innerHTML = html;
   }
   for (const field of sheet.querySelectorAll("input:not([type=hidden])")) mark(field, answer.faults[field.name] ?? "");
+  // Words beside an earlier row must not push the one that is typed out of sight.
+  held?.scrollIntoView({ block: "nearest", behavior: "instant" });
+}
+
+function inSight() {
+  const field = document.activeElement;
+  if (!sheet.contains(field)) return null;
+  const box = field.getBoundingClientRect();
+  return box.bottom > 0 && box.top < innerHeight ? field : null;
 }
 
 function mark(field, fault) {
