@@ -6,7 +6,7 @@ BIN := $(VENV)/bin
 OUT ?= out
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo test check bench calibrate oracle docs lock clean
+.PHONY: help run demo test check bench calibrate slips oracle docs lock clean
 
 help: ## Say what there is to do
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
@@ -28,6 +28,9 @@ bench: $(VENV)/.test $(VENV)/.kernels ## Measure speed: trajectories per second,
 
 calibrate: $(VENV)/.test $(VENV)/.kernels ## Run the large truth study and write docs/truth (resumes where it stopped)
 	@$(BIN)/python scripts/calibrate.py
+
+slips: $(VENV)/.test $(VENV)/.kernels ## Try slips of bench readings again and write docs/truth/bench.md (resumes where it stopped)
+	@PYTHONPATH=tests $(BIN)/python scripts/slips.py
 
 oracle: .oracle/.run ## Sample the comparison's equations and write the figures that it is held against
 	@PYTHONPATH=tests .oracle/bin/python scripts/oracle.py

@@ -24,12 +24,17 @@ from loftwright.physics.bench.readings import (
 )
 from loftwright.physics.bench.slips import Mend, Slip
 from loftwright.physics.shaft.mount import Mount
+from loftwright.report.bench_many import many_said, rows_named
 from loftwright.report.layout import facts, notes, paragraph, table
 from loftwright.report.numbers import count, fixed, listed, signed
 from loftwright.report.records import Record, rounded
 from loftwright.report.shaft_words import NINE_IN_TEN, TIP_UNREAD, figure_rows, missing
 
 _SHOWN_EVERY: Final = 100.0 * MILLIMETRE
+_STANDS_BESIDE: Final = (
+    "Nothing was left out; the shaft without it stands beside.",
+    "Nothing was changed; the shaft with that put right stands beside.",
+)
 
 
 class Unit(NamedTuple):
@@ -59,6 +64,7 @@ _ASKED: Final[Mapping[Slip, str]] = MappingProxyType(
         Slip.CLAMP: "another clamp depth?",
         Slip.STATION: "another station?",
         Slip.WEIGHT: "another weight on the end?",
+        Slip.MISSING: "a station left out?",
         Slip.ONE_DIGIT: "one digit wrong?",
         Slip.UNKNOWN: "no usual slip explains it; read it again",
     }
@@ -82,7 +88,7 @@ def shaft_lines(measured: Measured, lines: Sequence[int], *, whole: bool = True)
     rows = [*(figure_rows(figures, USUAL) if whole else []), ("Readings", counted)]
     fields = [("EI, N m²", piece.bending)]
     if measured.without is not None:
-        fields.append((f"without {_rows(measured, lines)}", measured.without.bending))
+        fields.append((_put_right(measured, lines), measured.without.bending))
     if piece.torsion.seen.any():
         fields.append(("GJ, N m²", piece.torsion))
     headings = ["Station, mm", *(word for name, _ in fields for word in (name, "nine in ten"))]
@@ -117,10 +123,22 @@ def _answer(measured: Measured, lines: Sequence[int], *, whole: bool) -> str:
             f"EI is read from {listed(parts)} mm; without --length nothing is told beyond the "
             f"last support, {length} mm."
         )
+    if measured.undone:
+        rows = rows_named(lines, measured.table_mends[0].places)
+        said += f" {rows.capitalize()} look wrong together."
     if measured.doubts:
         rows = _rows(measured, lines)
         said += f" {rows[:1].upper()}{rows[1:]} {'looks' if rows[3] == ' ' else 'look'} wrong."
     return said
+
+
+def _put_right(measured: Measured, lines: Sequence[int]) -> str:
+    """Return what the shaft that stands beside is."""
+    left_out = f"without {_rows(measured, lines)}" if measured.doubts else ""
+    if not measured.undone:
+        return left_out
+    rows = rows_named(lines, measured.table_mends[0].places)
+    return " ".join([f"{rows} put right", *([f"and {left_out}"] if left_out else [])])
 
 
 def _rows(measured: Measured, lines: Sequence[int]) -> str:
@@ -173,8 +191,10 @@ def _said_doubts(measured: Measured, lines: Sequence[int]) -> list[str]:
         )
         more = [_asked(mend).rstrip("?") for mend in doubt.mends[1:3]]
         said.append(f"{text} Or {listed(more, 'or')}?" if more else text)
-    if said and measured.without is not None:
-        said.append(_change(measured.piece, measured.without))
+    many = many_said(measured, lines)
+    said = [*many, *said] if measured.undone else [*said, *many]
+    if measured.without is not None:
+        said.append(_change(measured.piece, measured.without, measured.undone))
     return said
 
 
@@ -209,15 +229,15 @@ def _meant(mend: Mend) -> str:
     return said
 
 
-def _change(piece: Piece, without: Piece) -> str:
-    """Return what leaving the doubted readings out would change most."""
+def _change(piece: Piece, without: Piece, undone: bool) -> str:
+    """Return what putting the doubted rows right, or leaving them out, would change most."""
     seen = piece.bending.seen & without.bending.seen
     if not seen.any():
         return "Nothing was left out; without it no part of the shaft is read."
     ratio = np.where(seen, without.bending.values / piece.bending.values - 1.0, 0.0)
     at = int(np.abs(ratio).argmax())
     return (
-        "Nothing was left out; the shaft without it stands beside. EI changes most at "
+        f"{_STANDS_BESIDE[undone]} EI changes most at "
         f"{fixed(float(piece.stations[at]) / MILLIMETRE)} mm, by {signed(100.0 * ratio[at])} %."
     )
 

@@ -13,6 +13,7 @@ from loftwright.domain.sections import Section
 from loftwright.physics.bench.measure import Measured
 from loftwright.physics.bench.piece import Estimate, Field, Piece
 from loftwright.physics.bench.readings import Mass, Torque
+from loftwright.report.bench_many import many_record
 from loftwright.report.bench_words import UNITS, doubt_records, shaft_warnings
 from loftwright.report.records import Record, rounded
 
@@ -47,6 +48,10 @@ def shaft_record(measured: Measured, lines: Sequence[int], *, whole: bool = True
         ],
         "doubts": [
             {**told, "without_it": _without(measured)} for told in doubt_records(measured, lines)
+        ],
+        "doubts_of_many_rows": [
+            {**told, "without_it": _without(measured) if told["undone"] else None}
+            for told in many_record(measured, lines)
         ],
         "warnings": shaft_warnings(measured, whole=whole),
     }

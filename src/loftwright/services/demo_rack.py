@@ -18,6 +18,7 @@ from loftwright.domain.rack import (
     Sleeve,
     SleeveSetting,
 )
+from loftwright.evidence.shaft_guess import BEYOND
 from loftwright.physics.shaft.profile import Profile, trimmed
 from loftwright.services.demo_bench import demo_profile
 from loftwright.services.demo_shafts import DEMO_SHAFTS, DemoShaft
@@ -99,8 +100,6 @@ _SHAFTS: Final = (
 )
 _MEASURED_BEFORE: Final = 40
 _OWN_SEED: Final = 51
-_BEYOND: Final = 1.875 * INCH
-"""Of a playing length that is no shaft (common practice, no source)."""
 _BY_NAME: Final = {shaft.name: shaft for shaft in DEMO_SHAFTS}
 
 
@@ -143,7 +142,7 @@ def measure_own_shaft(studio: Studio, golfer: Golfer) -> None:
     rack = studio.store.rack()
     club = rack.assemblies[golfer.own or ""]
     whole = _BY_NAME["Otter"]
-    cut = trimmed(whole.profile, butt=whole.profile.length - (club.length - _BEYOND))
+    cut = trimmed(whole.profile, butt=whole.profile.length - (club.length - BEYOND))
     piece = rack.pieces[club.shaft]
     keep_profile(
         studio,

@@ -6,10 +6,10 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from loftwright.intake.files import cannot_open
-from loftwright.services.opening import open_known_studio
+from loftwright.services.data_folder import data_folder
 from loftwright.services.rack_in import bring_in, look_at
 from loftwright.services.studio import Studio
-from loftwright.store.sqlite import open_store
+from loftwright.store.sqlite import open_store, open_store_to_read
 
 
 @contextmanager
@@ -20,7 +20,7 @@ def rack_of(file: Path | None) -> Iterator[Studio]:
     ----------
     file : Path, optional
         A rack in the open form; it is read beside, and nothing is kept. Without it the studio of
-        the data folder is opened.
+        the data folder is read, and nothing of it is made or changed.
 
     Yields
     ------
@@ -30,15 +30,16 @@ def rack_of(file: Path | None) -> Iterator[Studio]:
     ------
     IntakeError, InputError
         If the file cannot be read, or a row of it is refused.
-    NotFoundError
-        If there is neither a file nor a studio.
+    StoreError
+        If there is neither a file nor a studio, or the store cannot be read.
     """
     if file is None:
-        studio = open_known_studio()
+        home = data_folder()
+        reader = Studio(store=open_store_to_read(home), folder=home)
         try:
-            yield studio
+            yield reader
         finally:
-            studio.store.close()
+            reader.store.close()
         return
     try:
         data = file.read_bytes()

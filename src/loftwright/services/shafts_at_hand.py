@@ -6,17 +6,14 @@ from pathlib import Path
 from typing import Final
 
 from loftwright.domain.kept_profile import kept_profile
-from loftwright.domain.likeness import standing
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Piece, Rack
 from loftwright.errors import UsageError
 from loftwright.physics.shaft.mount import BARE
 from loftwright.services.bench import MeasuredShaft, measure_file
-from loftwright.services.data_folder import data_folder
 from loftwright.services.measuring import measured
 from loftwright.services.rack_source import rack_of
 from loftwright.services.shaft_named import shaft_named
-from loftwright.store.sqlite import open_store_to_read
 
 TABLE: Final = ".csv"
 
@@ -70,16 +67,8 @@ def open_rack(file: Path | None = None) -> ShaftRack:
     StoreError
         If there is no studio, or it cannot be read.
     """
-    if file is not None:
-        with rack_of(file) as studio:
-            return ShaftRack(rack=studio.store.rack(), profiles=measured(studio))
-    store = open_store_to_read(data_folder())
-    try:
-        found = {piece: standing(told) for piece, told in store.profiles().items()}
-        profiles = {piece: told for piece, told in found.items() if told is not None}
-        return ShaftRack(rack=store.rack(), profiles=profiles)
-    finally:
-        store.close()
+    with rack_of(file) as studio:
+        return ShaftRack(rack=studio.store.rack(), profiles=measured(studio))
 
 
 def find_shaft(name: str, rack: Path | None = None, length: float | None = None) -> FoundShaft:

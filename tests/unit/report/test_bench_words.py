@@ -19,10 +19,11 @@ from bench_readings import (
     weighed,
 )
 from bench_shafts import FIVE_INCHES
-from loftwright.constants import FOOT_POUND, GRAM, MILLIMETRE
+from loftwright.constants import FOOT_POUND, GRAM, GRAVITY, MILLIMETRE
 from loftwright.physics.bench.measure import Measured, measure
 from loftwright.physics.bench.readings import Reading, ThreePoint
 from loftwright.physics.shaft.beam import TipBody
+from loftwright.report.bench_many import rows_named
 from loftwright.report.bench_words import shaft_lines
 from loftwright.report.shaft_records import shaft_record
 
@@ -195,3 +196,53 @@ def test_without_a_length_nothing_is_told_beyond_the_last_support() -> None:
     record = shaft_record(measured(TABLE), rows(TABLE), whole=False)
     assert (record["length_mm"], record["told_to_mm"]) == (None, 1143.0)
     assert record["mass_g"] is None
+
+
+def test_a_slip_of_many_rows_is_told_with_the_shaft_beside_it_put_right() -> None:
+    heavy = [
+        replace(one, force=one.force / GRAVITY) if isinstance(one, ThreePoint) else one
+        for one in TABLE
+    ]
+    text = said(heavy)
+    assert "Rows 2 to 23 look wrong together." in text
+    assert "Rows 2 to 23 together: another unit (row 2 as " in text
+    assert " mm under 50.0 N)?" in text
+    assert "rows 2 to 23 put right" in text
+    assert "Nothing was changed; the shaft with that put right stands beside." in text
+    record = shaft_record(measured(heavy), rows(heavy))
+    many = record["doubts_of_many_rows"]
+    assert isinstance(many, list)
+    assert many[0]["rows"] == list(range(2, 24))
+    assert (many[0]["likely"], many[0]["undone"]) == ("unit", True)
+    assert record["doubts"] == []
+    assert many[0]["without_it"]["stations"][20]["ei_nm2"] == pytest.approx(51.0, rel=0.06)
+
+
+def test_a_wrong_row_beside_them_is_told_as_well() -> None:
+    short = [
+        replace(one, value=one.value * (0.25 / 0.3) ** 3, typed="")
+        if isinstance(one, ThreePoint) and at > 9
+        else one
+        for at, one in enumerate(TABLE)
+    ]
+    short[3] = replace(short[3], value=1.4 * short[3].value, typed="")
+    text = said(short)
+    assert "Rows 12 to 23 together: another span (250.0 mm)?" in text
+    assert "rows 12 to 23 put right and without row 5" in text
+
+
+def test_a_station_left_out_is_asked_for_and_no_more() -> None:
+    exact = three_points(PLAIN, 11, 76.2 * MILLIMETRE, 0.002)
+    values = [one.value for one in exact]
+    shifted = [
+        replace(one, value=value)
+        for one, value in zip(exact, values[:6] + values[7:], strict=False)
+    ]
+    text = said(shifted)
+    assert "Rows 8 to 11 together: a station left out or typed twice (row 8 at 683.4 mm)?" in text
+    assert "A shaft may be so as well; look at the sheet." in text
+
+
+def test_rows_apart_are_listed() -> None:
+    assert rows_named([2, 3, 4, 9], [0, 1, 3]) == "rows 2, 3 and 9"
+    assert rows_named([2, 3, 4, 9], [0, 1, 2]) == "rows 2 to 4"

@@ -103,7 +103,7 @@ def liked(factor: float, sought: Sought, noise: float = 0.01) -> Liked:
 
 def test_likeness_is_told_with_the_noise_of_the_bench() -> None:
     plain = one_line(like_lines(liked(1.0, Sought(shares={})), 5))
-    assert plain.startswith("Wren 2 plays like Wren 1: no section differs beyond the bench")
+    assert plain.startswith("Wren 2 plays like Wren 1: no section differs by over 2 %")
     wanted = Sought(shares={Section.TIP: 0.1, Section.BUTT: -0.05})
     text = one_line(like_lines(liked(1.1, wanted), 5))
     assert "10 % firmer at the tip and 5 % softer at the butt" in text

@@ -24,7 +24,7 @@ from loftwright.physics.bench.beliefs import Unknowns
 from loftwright.physics.bench.readings import Reading
 from loftwright.physics.bench.rows import Row, row_of
 
-MOST_STEPS: Final = 24
+MOST_STEPS: Final = 100
 SETTLED: Final = 1e-3
 SHARES: Final = (1.0, 0.5, 0.25, 0.125, 0.0625)
 
@@ -52,6 +52,8 @@ class Solution:
         Between which stations each reading works on the shaft, shape (readings, 2) [m].
     surprises : FloatArray
         How far each reading lies from what all others say of it, in standard deviations of both.
+    evidence : float
+        The logarithm of how probable ln readings were before any was read.
     """
 
     layout: Unknowns
@@ -63,6 +65,7 @@ class Solution:
     residuals: FloatArray
     reaches: FloatArray
     surprises: FloatArray
+    evidence: float
 
     def of_another(self, reading: Reading) -> float:
         """Return how far a reading that was not used lies from what is expected of it.
@@ -128,7 +131,23 @@ def solve(layout: Unknowns, readings: Sequence[Reading]) -> Solution:
         residuals=frozen_array((targets - values) / np.sqrt(problem.variances)),
         reaches=frozen_array(np.array([row.reach for row in rows]).reshape(len(rows), 2)),
         surprises=frozen_array(surprises),
+        evidence=log_density(innovation[None], problem.spread(slopes)[None]).item(),
     )
+
+
+def log_density(off: FloatArray, covariance: FloatArray) -> FloatArray:
+    """Return the logarithm of a normal density for each of some sets of differences.
+
+    Parameters
+    ----------
+    off : FloatArray
+        From the mean, shape (sets, size).
+    covariance : FloatArray
+        Shape (sets, size, size).
+    """
+    squares = (off * np.linalg.solve(covariance, off[..., None])[..., 0]).sum(axis=-1)
+    spreads = np.linalg.slogdet(covariance)[1]
+    return frozen_array(-0.5 * (squares + spreads + off.shape[-1] * np.log(2.0 * np.pi)))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

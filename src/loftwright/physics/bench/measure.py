@@ -7,15 +7,17 @@ from typing import Final
 import numpy as np
 
 from loftwright.errors import InputError
-from loftwright.physics.bench.beliefs import Beliefs, Unknowns, unknowns
+from loftwright.physics.bench.beliefs import Beliefs, unknowns
 from loftwright.physics.bench.fit import Solution, solve
 from loftwright.physics.bench.piece import Estimate, Piece, piece_of
 from loftwright.physics.bench.readings import Diameter, Reading
 from loftwright.physics.bench.rows import row_of
-from loftwright.physics.bench.slips import Mend, likely
+from loftwright.physics.bench.slips import Mend, Slip, likely
+from loftwright.physics.bench.strange import Sifted, sift
+from loftwright.physics.bench.table_slips import TableMend, table_slips
 
-STRANGE: Final = 4.0
-MOST_DOUBTED: Final = 3
+DECIDED: Final = 5.0
+"""By how much a slip of many rows must be likelier than doubts of some to stand for them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,9 +71,15 @@ class Measured:
     agreements : tuple of Agreement
         In the order of the readings.
     doubts : tuple of Doubt
-        The strangest first.
+        The strangest first; if a slip of many rows is undone, those that are strange then still.
+    table_mends : tuple of TableMend
+        Slips of many rows at once, the likeliest first; none if the table is as probable as it
+        stands.
     without : Piece, optional
-        From the readings that are not doubted; none if none is.
+        From the readings that are not doubted; none if nothing is doubted.
+    undone : bool
+        Whether in it the likeliest slip of many rows is undone; it is not where doubts of single
+        rows explain the table nearly as well.
     solution : Solution
         Of all readings.
     """
@@ -79,7 +87,9 @@ class Measured:
     piece: Piece
     agreements: tuple[Agreement, ...]
     doubts: tuple[Doubt, ...]
+    table_mends: tuple[TableMend, ...]
     without: Piece | None
+    undone: bool
     solution: Solution
 
 
@@ -126,7 +136,12 @@ def measure(
             )
     layout = unknowns(length, Beliefs() if beliefs is None else beliefs)
     whole = solve(layout, readings)
-    doubted, trusted = _doubted(layout, readings, whole)
+    typed = sift(layout, readings, whole)
+    mends = table_slips(layout, readings, whole, typed)
+    doubts = _doubts(readings, typed)
+    told = any(doubt.mends[0].slip is not Slip.UNKNOWN for doubt in doubts)
+    undone = bool(mends) and (not told or mends[0].gain > DECIDED)
+    sifted = mends[0].sifted if undone else typed
     kept = tuple(diameters)
     return Measured(
         piece=piece_of(whole, kept),
@@ -136,8 +151,10 @@ def measure(
                 readings, whole.predicted, whole.residuals, whole.surprises, strict=True
             )
         ),
-        doubts=_doubts(readings, doubted, trusted),
-        without=piece_of(trusted, kept) if doubted else None,
+        doubts=_doubts(mends[0].readings, sifted) if undone else doubts,
+        table_mends=mends,
+        without=piece_of(sifted.trusted, kept) if undone or sifted.doubted else None,
+        undone=undone,
         solution=whole,
     )
 
@@ -161,34 +178,13 @@ def expected(solution: Solution, reading: Reading) -> Estimate:
     return Estimate(float(np.exp(value)), float(np.exp(value)) * spread)
 
 
-def _doubted(
-    layout: Unknowns, readings: Sequence[Reading], whole: Solution
-) -> tuple[list[int], Solution]:
-    """Return the places of strange readings, and the solution without them.
-
-    One after the other, the strangest first, because a wrong reading makes its neighbours look
-    strange as well.
-    """
-    doubted: list[int] = []
-    left, trusted = list(range(len(readings))), whole
-    while len(doubted) < min(MOST_DOUBTED, max(1, len(readings) // 3)):
-        worst = int(np.abs(trusted.surprises).argmax())
-        if abs(trusted.surprises[worst]) <= STRANGE:
-            break
-        doubted.append(left.pop(worst))
-        trusted = solve(layout, [readings[place] for place in left])
-    return doubted, trusted
-
-
-def _doubts(
-    readings: Sequence[Reading], doubted: Sequence[int], trusted: Solution
-) -> tuple[Doubt, ...]:
+def _doubts(readings: Sequence[Reading], sifted: Sifted) -> tuple[Doubt, ...]:
     doubts = [
         Doubt(
             place=place,
-            surprise=trusted.of_another(readings[place]),
-            mends=likely(readings[place], trusted),
+            surprise=sifted.trusted.of_another(readings[place]),
+            mends=likely(readings[place], sifted.trusted),
         )
-        for place in doubted
+        for place in sifted.doubted
     ]
     return tuple(sorted(doubts, key=lambda doubt: -abs(doubt.surprise)))
