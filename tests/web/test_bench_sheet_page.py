@@ -368,3 +368,18 @@ def test_the_sheet_survives_a_restart(client: WebClient, studio: Studio, shaft: 
     post(client, studio, shaft, typed(deflections()))
     with asking(app_of(studio, bench_sheet.router)) as other:
         assert f'value="{LENGTH_MM} mm"' in other.get(f"/rack/items/{shaft}/bench").text
+
+
+def test_a_span_that_was_another_from_some_row_on_is_named_with_its_rows(
+    client: WebClient, studio: Studio, shaft: str, path: str
+) -> None:
+    digits = deflections()
+    digits[10:] = [f"{float(text) * (250.0 / 300.0) ** 3:.3f}" for text in digits[10:]]
+    text = post(client, studio, shaft, typed(digits))
+    assert "Rows A11 to A22 together: another" in text
+    answer = client.post(f"{path}/keep", data={"version": version(studio, shaft)})
+    assert "not settled. Settle each at its row" in answer.text
+    data = {"version": version(studio, shaft), "with_doubts": "yes"}
+    assert client.post(f"{path}/keep", data=data).status_code == 303
+    ((kept,),) = studio.store.profiles().values()
+    assert "kept with a doubt of rows A11 to A22 together" in kept.conditions

@@ -37,6 +37,13 @@ ASKED: Final[Mapping[Slip, str]] = MappingProxyType(
         Slip.ONE_DIGIT: "one digit wrong",
     }
 )
+_MANY: Final[Mapping[Slip, str]] = MappingProxyType(
+    {
+        Slip.UNIT: "another unit",
+        Slip.SPAN: "another span",
+        Slip.MISSING: "a station left out or typed twice",
+    }
+)
 _READ: Final[Mapping[type, tuple[float, str, int]]] = MappingProxyType(
     {
         ThreePoint: (MILLIMETRE, "mm", 3),
@@ -81,7 +88,8 @@ def said_of(
         return f"{said}.".replace("?.", "?"), (
             "Drawn without it, dashed with it; it counts until you settle it at its row."
         )
-    return f"{said}.", _lead(measured, lengths)
+    many = many_words(measured, rows)
+    return f"{said}.", many[0] if many else _lead(measured, lengths)
 
 
 def stretches(piece: Piece, lengths: str) -> list[str]:
@@ -108,6 +116,23 @@ def asked(mend: Mend) -> str:
         return "no usual slip explains it"
     meant = _meant(mend)
     return f"{ASKED[mend.slip]} ({meant})" if meant else ASKED[mend.slip]
+
+
+def many_words(measured: Measured, rows: Sequence[str]) -> list[str]:
+    """Return a sentence for each slip of many rows at once, the likeliest first.
+
+    Parameters
+    ----------
+    measured : Measured
+    rows : sequence of str
+        What the row of each reading is called.
+    """
+    said = []
+    for mend in measured.table_mends:
+        names = [rows[place] for place in mend.places]
+        which = listed(names) if len(names) < 4 else f"{names[0]} to {names[-1]}"
+        said.append(f"Rows {which} together: {_MANY[mend.slip]}? Look at them; none is changed.")
+    return said
 
 
 def doubt_words(doubt: Doubt) -> str:

@@ -185,9 +185,10 @@ def keep_sheet(
         bench = now.sheet.head.get("bench", "")
         if not bench:
             raise InputError("the bench has no name", place="bench", mend="Name the bench.")
-        if measured.doubts and not with_doubts:
+        doubts = len(measured.doubts) + bool(measured.table_mends)
+        if doubts and not with_doubts:
             raise InputError(
-                f"{count(len(measured.doubts), 'doubt')} not settled",
+                f"{count(doubts, 'doubt')} not settled",
                 place="with_doubts",
                 mend="Settle each at its row, or tick that you keep it with them.",
             )
@@ -213,6 +214,10 @@ def conditions(sheet: Sheet, read: SheetRead) -> str:
             f"kept with {count(len(rows), 'doubt')}: {'row' if len(rows) == 1 else 'rows'} "
             f"{listed(sorted(rows))}"
         )
+    if read.measured is not None and read.measured.table_mends:
+        mend = read.measured.table_mends[0]
+        names = [read.readings[place].name for place in mend.places]
+        said.append(f"kept with a doubt of rows {names[0]} to {names[-1]} together: {mend.slip}")
     return "; ".join(one for one in said if one)
 
 

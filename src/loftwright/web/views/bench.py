@@ -5,13 +5,14 @@ from typing import Final
 
 from loftwright.constants import INCH
 from loftwright.errors import LoftwrightError
-from loftwright.physics.bench.measure import Doubt
+from loftwright.physics.bench.measure import Doubt, Measured
 from loftwright.physics.bench.slips import Mend
 from loftwright.report.bench_ribbon import ReadAt, bench_ribbon
 from loftwright.report.bench_sheet_words import (
     asked,
     change_without,
     doubt_words,
+    many_words,
     said_of,
 )
 from loftwright.report.numbers import count, signed
@@ -60,9 +61,10 @@ def bench_view(name: str, opened: OpenSheet, read: SheetRead) -> BenchView:
     measured = read.measured
     rows = [one.name for one in read.readings]
     sentence, lead = said_of(name, measured, rows, sheet.lengths)
-    if without := change_without(measured, sheet.lengths) if measured is not None else "":
+    if without := _change(measured, sheet.lengths):
         lead = f"{lead} {without}"
-    doubts = 0 if measured is None else len(measured.doubts)
+    many = () if measured is None else tuple(many_words(measured, rows))
+    doubts = 0 if measured is None else len(measured.doubts) + bool(many)
     verdicts = _verdicts(sheet, read)
     return BenchView(
         name=name,
@@ -77,10 +79,18 @@ def bench_view(name: str, opened: OpenSheet, read: SheetRead) -> BenchView:
             _series(sheet, at, series, read, verdicts) for at, series in enumerate(sheet.series)
         ),
         doubts=doubts,
+        many=many,
         faults=tuple(_told(error) for place, error in read.faults.items() if not place),
         dressed=any(sheet.head.get(cell) for cell in HEAD_CELLS[2:])
         or any(cell in read.faults for cell in HEAD_CELLS[2:]),
     )
+
+
+def _change(measured: Measured | None, lengths: str) -> str:
+    """Return what single doubted rows change; of many rows at once their own words speak."""
+    if measured is None or not measured.doubts or measured.undone:
+        return ""
+    return change_without(measured, lengths)
 
 
 def _state(read: SheetRead, doubts: int) -> str:

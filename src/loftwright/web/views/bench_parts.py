@@ -127,7 +127,9 @@ class BenchView:
     state : str
         One line that stays in sight: rows read, doubts.
     doubts : int
-        How many rows are doubted.
+        How many rows are doubted; a slip of many at once counts as one.
+    many : tuple of str
+        Slips of many rows at once.
     faults : tuple of str
         Of the sheet as a whole.
     dressed : bool
@@ -142,5 +144,6 @@ class BenchView:
     head: Mapping[str, CellView]
     series: tuple[SeriesView, ...]
     doubts: int
+    many: tuple[str, ...]
     faults: tuple[str, ...]
     dressed: bool
