@@ -6,6 +6,7 @@ from datetime import date, datetime
 from threading import RLock
 from typing import TypeVar
 
+from fake_bench import MemoryBench
 from loftwright.domain.acts import Act, ClubJoined, Entry, ShotArrived
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
@@ -28,10 +29,11 @@ Value = TypeVar("Value")
 OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
 
 
-class MemoryStore:
+class MemoryStore(MemoryBench):
     """Keeps everything in dictionaries, in the order in which it came."""
 
     def __init__(self) -> None:
+        super().__init__()
         self._lock = RLock()
         self._golfers: dict[str, Versioned[Golfer]] = {}
         self._identities: dict[str, Identity] = {}
@@ -169,7 +171,7 @@ class MemoryStore:
         left = [kept.value for kept in self._items.values()]
         if any(
             gone & _names(one) for one in [*left, *self._inspections, *self._profiles.values()]
-        ):
+        ) or any(self.on_the_bench(one) for one in gone):
             raise ConflictError("something that came later names one", place="item")
 
     def open_fitting(self, fitting: Fitting) -> None:

@@ -109,7 +109,7 @@ def test_a_store_of_the_first_schema_takes_predictions_without_losing_anything(
     before = store.record(fitting)
     store.close()
     with sqlite3.connect(tmp_path / FILE) as door:
-        for table in ("predictions", "profiles", "inspections"):
+        for table in ("predictions", "bench_sheets", "bench_days", "profiles", "inspections"):
             door.execute(f"DROP TABLE {table}")
         for table in ("head_models", "shaft_models"):
             for column in ("family", "stock", "price"):

@@ -7,7 +7,7 @@ from typing import Final
 
 import numpy as np
 
-from loftwright.arrays import FloatArray
+from loftwright.arrays import BoolArray, FloatArray
 from loftwright.constants import INCH, MILLIMETRE
 from loftwright.domain.profile import SEEN, MeasuredProfile
 from loftwright.domain.sections import Section, extent, scale_apart
@@ -16,12 +16,12 @@ from loftwright.report.numbers import fixed
 from loftwright.report.picture_parts import fitted, label, level_rule, picture, stroke
 
 WIDTH: Final = 880.0
-_LEFT, _RIGHT = 92.0, 856.0
-_MIDDLE: Final = 138.0
-_HALF: Final = 44.0
+LEFT, RIGHT = 92.0, 856.0
+MIDDLE: Final = 138.0
+HALF: Final = 44.0
 """Half the drawn thickness of the shaft that is compared with."""
 
-_ROOM: Final = 62.0
+ROOM: Final = 62.0
 _STEPS: Final = (1, 2, 5, 10, 20, 50, 100)
 _GRID: Final = 0.01
 _NINE_IN_TEN: Final = 1.645
@@ -64,17 +64,17 @@ def shaft_ribbon(
     tallest = float(np.max((np.abs(curve.more) + curve.half)[shown], initial=5.0))
     thinnest = float(np.max((curve.half - curve.more)[shown], initial=1.0))
     # The two edges of the softest place never meet.
-    scale = min(_ROOM / tallest, (_HALF - 4.0) / thinnest)
+    scale = min(ROOM / tallest, (HALF - 4.0) / thinnest)
     length = float(curve.place[-1])
 
     parts = [
-        label(_LEFT, 22.0, fitted(f"Per cent of {reference}", 760.0), soft=True),
+        label(LEFT, 22.0, fitted(f"Per cent of {reference}", 760.0), soft=True),
         *_ribbon(curve, scale),
         *_percent_rule(tallest, scale),
-        label(_LEFT, 262.0, "Butt", bold=True),
-        label(_RIGHT, 262.0, "Tip", anchor="end", bold=True),
-        _length_rule(length),
-        *_sections(length, under),
+        label(LEFT, 262.0, "Butt", bold=True),
+        label(RIGHT, 262.0, "Tip", anchor="end", bold=True),
+        length_rule(length),
+        *sections_under(length, under),
     ]
     title = f"{name} in per cent of {reference}, from the butt to the tip"
     return picture(WIDTH, 432.0, parts, title=title, prefix=prefix)
@@ -101,11 +101,18 @@ def _curve(one: MeasuredProfile, other: MeasuredProfile) -> _Curve:
     )
 
 
-def _across(place: float, length: float) -> float:
-    return _LEFT + place / length * (_RIGHT - _LEFT)
+def across_of(place: float, length: float) -> float:
+    """Return where a place along a shaft stands in the picture.
+
+    Parameters
+    ----------
+    place, length : float
+        From the butt, and of the shaft [m].
+    """
+    return LEFT + place / length * (RIGHT - LEFT)
 
 
-def _runs(flags: FloatArray) -> Iterator[tuple[int, int, bool]]:
+def runs(flags: FloatArray | BoolArray) -> Iterator[tuple[int, int, bool]]:
     """Yield stretches of one kind as first and last index, each reaching the next one's first."""
     start = 0
     for index in range(1, len(flags) + 1):
@@ -115,17 +122,17 @@ def _runs(flags: FloatArray) -> Iterator[tuple[int, int, bool]]:
 
 
 def _ribbon(curve: _Curve, scale: float) -> Iterator[str]:
-    across = [_across(one, float(curve.place[-1])) for one in curve.place]
+    across = [across_of(one, float(curve.place[-1])) for one in curve.place]
 
     def edge(values: FloatArray, side: float, first: int, last: int) -> list[str]:
         return [
-            f"{across[at]:.1f} {_MIDDLE - side * (_HALF + scale * values[at]):.1f}"
+            f"{across[at]:.1f} {MIDDLE - side * (HALF + scale * values[at]):.1f}"
             for at in range(first, last + 1)
         ]
 
-    for first, last, seen in _runs(curve.seen):
+    for first, last, seen in runs(curve.seen):
         if not seen:
-            yield from _not_seen(across[first], across[last])
+            yield from not_seen(across[first], across[last])
             continue
         top, foot = (edge(curve.more, side, first, last) for side in (1.0, -1.0))
         yield f'<path d="M{"L".join([*top, *reversed(foot)])}Z" fill="{SHEET}"/>'
@@ -136,12 +143,21 @@ def _ribbon(curve: _Curve, scale: float) -> Iterator[str]:
         yield stroke(f"M{'L'.join(top)}", colour=INK, width=2.6)
         yield stroke(f"M{'L'.join(foot)}", colour=INK, width=2.6)
     for side in (1.0, -1.0):
-        y = _MIDDLE - side * _HALF
-        yield stroke(f"M{_LEFT:.1f} {y:.1f}H{_RIGHT:.1f}", colour=INK, width=1.2, dash="8 5")
+        y = MIDDLE - side * HALF
+        yield stroke(f"M{LEFT:.1f} {y:.1f}H{RIGHT:.1f}", colour=INK, width=1.2, dash="8 5")
 
 
-def _not_seen(left: float, right: float) -> Iterator[str]:
-    top, foot = _MIDDLE - _HALF - 24.0, _MIDDLE + _HALF + 24.0
+def not_seen(left: float, right: float, words: str = "not seen") -> Iterator[str]:
+    """Yield a hatched stretch of which nothing is known.
+
+    Parameters
+    ----------
+    left, right : float
+        In the picture's units.
+    words : str
+        What stands in it where there is room.
+    """
+    top, foot = MIDDLE - HALF - 24.0, MIDDLE + HALF + 24.0
     hatch = "".join(
         f"M{max(left, at - (foot - top)):.1f} "
         f"{foot if at - (foot - top) >= left else top + (at - left):.1f}"
@@ -153,7 +169,7 @@ def _not_seen(left: float, right: float) -> Iterator[str]:
         f"M{left:.1f} {top:.1f}H{right:.1f}V{foot:.1f}H{left:.1f}Z", colour=EDGE, dash="4 4"
     )
     if right - left > 70.0:
-        yield label((left + right) / 2.0, _MIDDLE + 5.0, "not seen", anchor="middle", halo=True)
+        yield label((left + right) / 2.0, MIDDLE + 5.0, words, anchor="middle", halo=True)
 
 
 def _percent_rule(tallest: float, scale: float) -> Iterator[str]:
@@ -162,17 +178,25 @@ def _percent_rule(tallest: float, scale: float) -> Iterator[str]:
     marks = [at * step for at in range(-most, most + 1) if abs(at * step) <= 1.2 * tallest]
     path = ""
     for more in marks:
-        y = _MIDDLE - _HALF - scale * more
-        if y > _MIDDLE - 6.0:
+        y = MIDDLE - HALF - scale * more
+        if y > MIDDLE - 6.0:
             continue
-        path += f"M{_LEFT - 6:.1f} {y:.1f}h-10"
-        yield label(_LEFT - 20.0, y + 6.0, f"{100 + more}", anchor="end", soft=True)
+        path += f"M{LEFT - 6:.1f} {y:.1f}h-10"
+        yield label(LEFT - 20.0, y + 6.0, f"{100 + more}", anchor="end", soft=True)
     yield stroke(path, colour=EDGE)
 
 
-def _length_rule(length: float) -> str:
+def length_rule(length: float) -> str:
+    """Return the rule under a shaft, in mm from the butt.
+
+    Parameters
+    ----------
+    length : float
+        Of the shaft [m].
+    """
+
     def across(place: float) -> float:
-        return _across(place, length)
+        return across_of(place, length)
 
     whole = int(length / MILLIMETRE)
     ticks = [
@@ -182,15 +206,23 @@ def _length_rule(length: float) -> str:
     numerals = {across(at * MILLIMETRE): f"{at}" for at in range(0, whole - 80, 200)}
     numerals[across(0.0)] = "0 mm"
     numerals[across(length)] = f"{whole}"
-    return level_rule(ticks, numerals, 274.0, (_LEFT, _RIGHT))
+    return level_rule(ticks, numerals, 274.0, (LEFT, RIGHT))
 
 
-def _sections(length: float, under: Mapping[Section, str]) -> Iterator[str]:
+def sections_under(length: float, under: Mapping[Section, str]) -> Iterator[str]:
+    """Yield the sections under a shaft with what is said of each.
+
+    Parameters
+    ----------
+    length : float
+        Of the shaft [m].
+    under : mapping of Section to str
+    """
     for section in Section:
         lies = extent(section, length)
         if lies is None:
             continue
-        left, right = (_across(end, length) for end in lies)
+        left, right = (across_of(end, length) for end in lies)
         middle = (left + right) / 2.0
         yield stroke(f"M{left + 3:.1f} 332V324H{right - 3:.1f}V332", colour=INK, width=1.6)
         low, high = (end / MILLIMETRE for end in lies)

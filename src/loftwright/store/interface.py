@@ -61,6 +61,21 @@ class PairedDevice:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BenchDay:
+    """What a bench read of its master shaft on a day.
+
+    Attributes
+    ----------
+    told : str
+        The readings with their set-ups, as JSON.
+    """
+
+    piece: str
+    at: datetime
+    told: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TakenBack:
     """What came into the rack together and is to go again.
 
@@ -142,6 +157,24 @@ class Store(Protocol):
 
     def profiles(self) -> dict[str, tuple[MeasuredProfile, ...]]:
         """Return every measured profile by its piece, in the order in which they came."""
+
+    def bench_sheet(self, piece: str) -> Versioned[str]:
+        """Return the open bench sheet of a piece; version 0 and empty if there is none."""
+
+    def bench_sheets(self) -> dict[str, str]:
+        """Return every open bench sheet by its piece."""
+
+    def set_bench_sheet(self, piece: str, told: str, *, version: int) -> int:
+        """Replace the open bench sheet of a piece, new at version 0, and return its version."""
+
+    def close_bench_sheet(self, piece: str, kept: str) -> None:
+        """Close the open bench sheet of a piece under what became of it; it stays on record."""
+
+    def keep_bench_day(self, day: BenchDay) -> None:
+        """Keep what a bench read of its master shaft."""
+
+    def bench_days(self) -> tuple[BenchDay, ...]:
+        """Return what was read of master shafts, in the order in which it came."""
 
     def take_back(self, taken: TakenBack) -> None:
         """Remove what came and put back what was changed: all of it or nothing.

@@ -20,7 +20,7 @@ from sqlalchemy import (
 
 from loftwright.domain.numbers import FIELDS
 
-HEAD: Final = "0004"
+HEAD: Final = "0005"
 """The newest revision of the schema."""
 
 metadata: Final = MetaData(
@@ -187,6 +187,27 @@ profiles: Final = Table(
     Column("set_aside", Text, nullable=False),
 )
 """Measured profiles of shafts; what was measured is JSON in SI."""
+
+bench_sheets: Final = Table(
+    "bench_sheets",
+    metadata,
+    Column("came", Integer, primary_key=True),
+    Column("piece", Text, ForeignKey("pieces.id"), nullable=False),
+    Column("told", Text, nullable=False),
+    Column("version", Integer, nullable=False),
+    Column("kept", Text),
+)
+"""Readings of shafts as they were typed, in JSON; one sheet of a piece is open at most."""
+
+bench_days: Final = Table(
+    "bench_days",
+    metadata,
+    Column("came", Integer, primary_key=True),
+    Column("piece", Text, ForeignKey("pieces.id"), nullable=False),
+    Column("at", Text, nullable=False),
+    Column("told", Text, nullable=False),
+)
+"""What a bench read of its master shaft, written once; the readings are JSON."""
 
 fittings: Final = Table(
     "fittings",

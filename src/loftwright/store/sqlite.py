@@ -6,6 +6,7 @@ from sqlalchemy import Engine
 from sqlalchemy.exc import DatabaseError
 
 from loftwright.errors import NotFoundError, SchemaError, StoreError
+from loftwright.store.bench import Bench
 from loftwright.store.engine import FILE, sqlite_engine, sqlite_reader
 from loftwright.store.fittings import Fittings
 from loftwright.store.golfers import Golfers
@@ -20,7 +21,9 @@ from loftwright.store.shop import Shop
 from loftwright.store.taking_back import TakingBack
 
 
-class SqlStore(Golfers, RackItems, Pieces, TakingBack, Fittings, Records, Predictions, Shop):
+class SqlStore(
+    Golfers, RackItems, Pieces, Bench, TakingBack, Fittings, Records, Predictions, Shop
+):
     """The studio's memory in SQL.
 
     Parameters

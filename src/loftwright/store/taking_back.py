@@ -12,6 +12,8 @@ from loftwright.store.interface import TakenBack
 from loftwright.store.rack import KINDS, put_item
 from loftwright.store.schema import (
     assemblies,
+    bench_days,
+    bench_sheets,
     head_models,
     inspections,
     items,
@@ -30,6 +32,8 @@ _PARTS: Final = (
     (assemblies, "shaft"),
     (inspections, "piece"),
     (profiles, "piece"),
+    (bench_sheets, "piece"),
+    (bench_days, "piece"),
 )
 """Columns in which something names what it is made of, or what it was found of."""
 
