@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
-from loftwright.constants import DEGREE, MILE_PER_HOUR
+from loftwright.constants import DEGREE, INCH, MILE_PER_HOUR
 from loftwright.domain.golfer import Wish
 from loftwright.evidence.shaft_guess import Guess
 from loftwright.evidence.shaft_prior import Belief, Effect
@@ -30,6 +30,7 @@ _LACKS: Final[Mapping[Lacks, str]] = MappingProxyType(
         Lacks.HEAD_SPEED: "give the head speed as stated",
     }
 )
+HALF_AN_INCH: Final = 0.5 * INCH
 _ROUND_SPEED: Final = 0.5 * MILE_PER_HOUR
 
 
@@ -87,7 +88,7 @@ _HEAD: Final = (
     "computed; try the other heads at the own length and loft."
 )
 _GRIP: Final = (
-    "Its size and weight change feel and swingweight; no yard is known to follow from it (common "
+    "Its size and weight change feel and swingweight; no distance is known to follow from it (common "
     "practice, no source)."
 )
 _WHOLE: Final = (
@@ -119,7 +120,7 @@ def shaft_why(guess: Guess, wish: Wish, own: str, show: Show = TRADE) -> str:
         What the own shaft is called.
     show : Show
     """
-    where = _apart(guess, own)
+    where = show.words(_apart(guess, own))
     if wish is Wish.STRAIGHTER:
         return f"{where}; nothing is known beforehand of where a shaft starts a ball."
     if figure(guess, wish).distinguishable:
@@ -237,7 +238,7 @@ def _length(found: Shortlist, show: Show) -> str:
     if found.sought.wish is Wish.STRAIGHTER:
         return f"From {length}, try shorter first (common practice, no source)."
     return (
-        f"From {length}, half an inch either way; what head speed gains, strike may lose, and "
+        f"From {length}, {show.length(HALF_AN_INCH)} either way; what head speed gains, strike may lose, and "
         "only balls tell which (common practice, no source)."
     )
 
