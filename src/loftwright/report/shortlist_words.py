@@ -88,8 +88,8 @@ _HEAD: Final = (
     "computed; try the other heads at the own length and loft."
 )
 _GRIP: Final = (
-    "Its size and weight change feel and swingweight; no distance is known to follow from it (common "
-    "practice, no source)."
+    "Its size and weight change feel and swingweight; no distance is known to follow from it "
+    "(common practice, no source)."
 )
 _WHOLE: Final = (
     "Of 20 golfers with four drivers of unlike shaft weight and flex none gained head speed on "
@@ -238,8 +238,8 @@ def _length(found: Shortlist, show: Show) -> str:
     if found.sought.wish is Wish.STRAIGHTER:
         return f"From {length}, try shorter first (common practice, no source)."
     return (
-        f"From {length}, {show.length(HALF_AN_INCH)} either way; what head speed gains, strike may lose, and "
-        "only balls tell which (common practice, no source)."
+        f"From {length}, {show.length(HALF_AN_INCH)} either way; what head speed gains, strike "
+        "may lose, and only balls tell which (common practice, no source)."
     )
 
 
