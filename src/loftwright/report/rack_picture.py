@@ -43,8 +43,10 @@ class HungShaft:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Hung:
-    shaft: HungShaft
-    x: float
+    """Samples of one name in one row, from the lightest."""
+
+    name: str
+    samples: tuple[tuple[float, bool], ...]
     row: int
     leftwards: bool
 
@@ -63,7 +65,7 @@ def rack_picture(shafts: Sequence[HungShaft], *, prefix: str = "rack") -> str:
     hung, left_out = _hung(ordered, low, high)
     rows = 1 + max((one.row for one in hung), default=0)
     base = _TOP + rows * _LINE + 6.0
-    parts = [part for one in hung for part in _drawn(one, base)]
+    parts = [part for draw in (_lines, _dots, _names) for one in hung for part in draw(one, base)]
     step = 5 if high - low <= 60 else 10
     ticks = [
         (_place(grams, low, high), 12.0 if grams % step == 0 else 4.0)
@@ -95,40 +97,62 @@ def _place(grams: float, low: int, high: int) -> float:
 
 
 def _hung(ordered: Sequence[HungShaft], low: int, high: int) -> tuple[list[_Hung], int]:
-    """Hang each shaft in the first row where its name clears its neighbours' names."""
+    """Hang what has one name in the first row where it clears its neighbours' names."""
     ends = [float("-inf")] * _MOST_ROWS
     hung: list[_Hung] = []
+    left_out = 0
+    named: dict[str, list[HungShaft]] = {}
     for shaft in ordered:
-        x = _place(shaft.mass / GRAM, low, high)
-        wide = min(text_width(shaft.name), _NAME_ROOM) + 22.0
-        leftwards = x + wide > WIDTH
-        begin, end = (x - wide, x + 8.0) if leftwards else (x - 8.0, x + wide)
+        named.setdefault(shaft.name, []).append(shaft)
+    for name, shafts in named.items():
+        samples = tuple((_place(one.mass / GRAM, low, high), one.weighed) for one in shafts)
+        told = name if len(samples) == 1 else f"{name}, {len(samples)} samples"
+        wide = min(text_width(told), _NAME_ROOM) + 22.0
+        first, last = samples[0][0], samples[-1][0]
+        leftwards = last + wide > WIDTH
+        begin, end = (first - wide, last + 8.0) if leftwards else (first - 8.0, last + wide)
         row = next((index for index, taken in enumerate(ends) if taken <= begin), None)
         if row is None:
+            left_out += len(shafts)
             continue
         ends[row] = end
-        hung.append(_Hung(shaft=shaft, x=x, row=row, leftwards=leftwards))
-    return hung, len(ordered) - len(hung)
+        hung.append(_Hung(name=told, samples=samples, row=row, leftwards=leftwards))
+    return hung, left_out
 
 
-def _drawn(one: _Hung, base: float) -> list[str]:
-    y = _TOP + one.row * _LINE
-    line = stroke(
-        f"M{one.x:.1f} {y:.1f}V{base:.1f}",
-        colour=INK if one.shaft.weighed else EDGE,
-        width=1.4,
-        dash="" if one.shaft.weighed else "2 5",
-    )
-    dot = (
-        f'<circle cx="{one.x:.1f}" cy="{y:.1f}" r="3.4" fill="{INK}"/>'
-        if one.shaft.weighed
-        else stroke(f"M{one.x - 5:.1f} {y:.1f}h10", colour=INK_2, width=2.0)
-    )
+def _height(one: _Hung) -> float:
+    return _TOP + one.row * _LINE
+
+
+def _lines(one: _Hung, base: float) -> list[str]:
+    return [
+        stroke(
+            f"M{x:.1f} {_height(one):.1f}V{base:.1f}",
+            colour=INK if weighed else EDGE,
+            width=1.4,
+            dash="" if weighed else "2 5",
+        )
+        for x, weighed in one.samples
+    ]
+
+
+def _dots(one: _Hung, _: float) -> list[str]:
+    y = _height(one)
+    return [
+        f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3.4" fill="{INK}"/>'
+        if weighed
+        else stroke(f"M{x - 5:.1f} {y:.1f}h10", colour=INK_2, width=2.0)
+        for x, weighed in one.samples
+    ]
+
+
+def _names(one: _Hung, _: float) -> list[str]:
+    x = one.samples[0][0] - 10.0 if one.leftwards else one.samples[-1][0] + 10.0
     name = label(
-        one.x + (-10.0 if one.leftwards else 10.0),
-        y + 5.0,
-        fitted(one.shaft.name, _NAME_ROOM),
+        x,
+        _height(one) + 5.0,
+        fitted(one.name, _NAME_ROOM),
         anchor="end" if one.leftwards else "start",
         halo=True,
     )
-    return [line, dot, name]
+    return [name]

@@ -28,6 +28,20 @@ def test_equal_weights_hang_in_rows_of_their_own() -> None:
     assert len(heights) == 2
 
 
+def test_samples_of_one_model_hang_in_one_row_under_one_name() -> None:
+    svg = rack_picture([shaft("Reed", grams, weighed=True) for grams in (60.0, 61.0, 60.4)])
+    dots = re.findall(r'<circle cx="([\d.]+)" cy="([\d.]+)"', svg)
+    assert len(dots) == 3
+    assert len({height for _, height in dots}) == 1
+    assert svg.count("Reed") == 1
+    assert "Reed, 3 samples" in svg
+
+
+def test_names_are_drawn_over_the_lines_that_cross_them() -> None:
+    svg = rack_picture([shaft(f"Shaft number {one}", 60.0 + 0.5 * one) for one in range(4)])
+    assert svg.rindex("V") < svg.index("Shaft number 0")
+
+
 def test_a_printed_weight_hangs_on_a_dashed_line() -> None:
     assert "stroke-dasharray" in rack_picture([shaft("One", 60.0)])
     assert "stroke-dasharray" not in rack_picture([shaft("One", 60.0, weighed=True)])

@@ -144,16 +144,12 @@ def _lead(heads: list[Piece], shafts: list[Piece], clubs: list[Assembly]) -> str
 
 
 def _hung(rack: Rack, shafts: Iterable[Piece]) -> list[HungShaft]:
-    """Return shafts that have a weight; several of one model and weight hang as one."""
-    found: dict[tuple[str, float, bool], int] = {}
-    for piece in shafts:
-        mass = shaft_mass(rack, piece)
-        if mass is not None and piece.state is not State.RETIRED:
-            key = (shaft_name(rack, piece), mass, piece.mass is not None)
-            found[key] = found.get(key, 0) + 1
+    """Return shafts that have a weight."""
+    weights = ((piece, shaft_mass(rack, piece)) for piece in shafts)
     return [
-        HungShaft(name=name if number == 1 else f"{name} × {number}", mass=mass, weighed=weighed)
-        for (name, mass, weighed), number in found.items()
+        HungShaft(name=shaft_name(rack, piece), mass=mass, weighed=piece.mass is not None)
+        for piece, mass in weights
+        if mass is not None and piece.state is not State.RETIRED
     ]
 
 
