@@ -383,3 +383,39 @@ def test_a_span_that_was_another_from_some_row_on_is_named_with_its_rows(
     assert client.post(f"{path}/keep", data=data).status_code == 303
     ((kept,),) = studio.store.profiles().values()
     assert "kept with a doubt of rows A11 to A22 together" in kept.conditions
+
+
+def test_rows_that_slipped_together_are_taken_so_with_one_tap_and_taken_back_with_one(
+    client: WebClient, studio: Studio, shaft: str
+) -> None:
+    digits = deflections()
+    digits[10:] = [f"{float(text) * (250.0 / 300.0) ** 3:.3f}" for text in digits[10:]]
+    before = post(client, studio, shaft, typed(digits))
+    assert "Take them so" in before
+    after = post(client, studio, shaft, {}, act="many-0")
+    rows = open_sheet(studio, shaft).sheet.series[0].rows
+    spans = [row.cell("span") for row in rows]
+    assert set(spans[:10]) == {"300 mm"}
+    assert set(spans[10:]) == {"250 mm"}
+    assert "12 rows stand as they were probably meant" in after
+    assert "Rows A11 to A22 together" not in after
+    trusted = read_sheet(open_sheet(studio, shaft).sheet).trusted
+    assert trusted is not None
+    seen = trusted.piece.bending.seen
+    truth = bending_at(PLAIN, trusted.piece.stations)
+    assert np.abs(trusted.piece.bending.values / truth - 1.0)[seen].max() < 0.1
+    back = post(client, studio, shaft, {}, act="many-back")
+    assert {row.cell("span") for row in open_sheet(studio, shaft).sheet.series[0].rows} == {
+        "300 mm"
+    }
+    assert "Rows A11 to A22 together" in back
+
+
+def test_many_rows_that_are_not_doubted_any_more_are_left_alone(
+    client: WebClient, studio: Studio, shaft: str, path: str
+) -> None:
+    post(client, studio, shaft, typed(deflections()))
+    data = {"version": version(studio, shaft), "act": "many-0"}
+    answer = client.post(path, data=data)
+    assert answer.status_code == 422
+    assert "no slip of many rows is doubted any more" in answer.text

@@ -19,6 +19,7 @@ from loftwright.physics.bench.readings import (
     Torque,
 )
 from loftwright.physics.bench.slips import Mend, Slip
+from loftwright.physics.bench.table_slips import TableMend
 from loftwright.physics.shaft.mount import Mount
 from loftwright.report.numbers import fixed, listed, signed
 
@@ -133,6 +134,11 @@ def many_words(measured: Measured, rows: Sequence[str]) -> list[str]:
         which = listed(names) if len(names) < 4 else f"{names[0]} to {names[-1]}"
         said.append(f"Rows {which} together: {_MANY[mend.slip]}? Look at them; none is changed.")
     return said
+
+
+def asked_of_many(mend: TableMend) -> str:
+    """Return what was probably done wrong in many rows at once, without a mark."""
+    return _MANY[mend.slip]
 
 
 def doubt_words(doubt: Doubt) -> str:

@@ -12,28 +12,22 @@ from loftwright.domain.rack import Piece
 from loftwright.errors import ConflictError, InputError, NotFoundError
 from loftwright.intake.readings_file import read_readings
 from loftwright.physics.bench.readings import (
-    Cantilever,
-    Diameter,
     Frequency,
     Reading,
-    ThreePoint,
-    Torque,
 )
-from loftwright.physics.bench.slips import Mend
 from loftwright.physics.shaft.mount import BARE
 from loftwright.report.numbers import count, listed
-from loftwright.services.bench_reads import ReadHere, SheetRead, read_sheet
+from loftwright.services.bench_cells import cells_of
+from loftwright.services.bench_reads import SheetRead, read_sheet
 from loftwright.services.bench_sheet import (
     KINDS,
     Earlier,
     Row,
     Series,
     Sheet,
-    figure_text,
     sheet_of,
     sheet_text,
 )
-from loftwright.services.bench_typing import changed
 from loftwright.services.measuring import keep_profile
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
@@ -124,25 +118,6 @@ def begin_anew(studio: Studio, piece: str) -> None:
     """Close a shaft's sheet without a profile; it stays on record."""
     open_sheet(studio, piece)
     studio.store.close_bench_sheet(piece, BEGUN_ANEW)
-
-
-def mended(sheet: Sheet, here: ReadHere, mend: Mend, why: str) -> Sheet:
-    """Return a sheet in which a row stands as it was probably meant.
-
-    Raises
-    ------
-    InputError
-        If no usual slip explains the row.
-    """
-    if mend.reading is None:
-        raise InputError("no usual slip explains this reading", place="row", mend="Read it again.")
-    meant = _cells(sheet, mend.reading)
-    stood = _cells(sheet, here.reading)
-    row = sheet.series[here.series].rows[here.row]
-    cells = {
-        cell: _alike(row.cell(cell), text) for cell, text in meant.items() if text != stood[cell]
-    }
-    return changed(sheet, here.series, here.row, cells, why)
 
 
 def keep_sheet(
@@ -239,9 +214,9 @@ def with_table(sheet: Sheet, content: bytes) -> Sheet:
         table = read_readings(path, BARE)
     made = [one for one in sheet.series if one.rows]
     for row in table.rows:
-        made = _added(sheet, made, _kind(row.kind, row.reading), _cells(sheet, row.reading))
+        made = _added(sheet, made, _kind(row.kind, row.reading), cells_of(sheet, row.reading))
     for one in table.diameters:
-        made = _added(sheet, made, "diameter", _cells(sheet, one))
+        made = _added(sheet, made, "diameter", cells_of(sheet, one))
     return Sheet(lengths=sheet.lengths, head=sheet.head, series=tuple(made))
 
 
@@ -264,38 +239,6 @@ def _added(sheet: Sheet, made: list[Series], kind: str, cells: Mapping[str, str]
 def _kind(kind: str, reading: Reading) -> str:
     swung = kind == "tip_clamped" and isinstance(reading, Frequency)
     return "tip_swung" if swung else kind
-
-
-def _cells(sheet: Sheet, reading: Reading | Diameter) -> dict[str, str]:
-    """Return the cells of a reading in the units of a sheet."""
-    figures: dict[str, float]
-    match reading:
-        case ThreePoint():
-            figures = {"station": reading.station, "span": reading.span, "load": reading.force}
-            figures["deflection"] = reading.value
-        case Cantilever():
-            figures = {"station": reading.read_at, "clamp": reading.mount.clamp}
-            figures |= {"load": reading.force, "deflection": reading.value}
-        case Frequency():
-            figures = {"clamp": reading.mount.clamp, "tip_mass": reading.weight.mass}
-            figures["frequency"] = reading.value
-        case Torque():
-            figures = {"station": reading.load_at, "clamp": reading.clamp}
-            figures |= {"moment": reading.moment, "twist": reading.value}
-        case Diameter():
-            figures = {"station": reading.station, "diameter": reading.value}
-        case _:
-            figures = {type(reading).__name__.casefold(): reading.value}
-    return {cell: figure_text(sheet, cell, value) for cell, value in figures.items()}
-
-
-def _alike(typed: str, text: str) -> str:
-    """Return a figure with the decimal mark and the digits of what was typed, if it fits them."""
-    plain = typed.replace(",", ".")
-    digits = len(plain.partition(".")[2]) if plain.replace(".", "", 1).isdigit() else 0
-    padded = f"{float(text):.{digits}f}"
-    found = padded if float(padded) == float(text) else text
-    return found.replace(".", ",") if "," in typed else found
 
 
 def _series_words(sheet: Sheet, series: Series) -> str:

@@ -8,16 +8,16 @@ from fastapi.responses import JSONResponse, RedirectResponse
 
 from loftwright.domain.rack import State
 from loftwright.errors import ConflictError, InputError, IntakeError
-from loftwright.report.bench_sheet_words import asked
+from loftwright.report.bench_sheet_words import asked, asked_of_many
 from loftwright.services.bench_keeping import (
     OpenSheet,
     begin_anew,
     keep_sheet,
-    mended,
     open_sheet,
     with_table,
     write_sheet,
 )
+from loftwright.services.bench_mending import many_mended, many_taken_back, mended
 from loftwright.services.bench_reads import read_sheet
 from loftwright.services.bench_sheet import Sheet, row_name
 from loftwright.services.bench_typing import changed, spread, typed_in, undone, with_series
@@ -43,6 +43,7 @@ _KEPT: Final = {
 }
 _OF_ROW: Final = re.compile(r"(mend|again|undo)-s(\d{1,2})r(\d{1,2})(?:-(\d))?")
 _OF_SERIES: Final = re.compile(r"spread-(\d{1,2})")
+_OF_MANY: Final = re.compile(r"many-(\d)")
 
 
 @router.get("")
@@ -131,9 +132,16 @@ def _done(act: str, kind: str, sheet: Sheet) -> Sheet:
         return with_series(sheet, kind)
     if found := _OF_SERIES.fullmatch(act):
         return spread(sheet, int(found[1]))
+    if found := _OF_MANY.fullmatch(act):
+        return _many_mended(sheet, int(found[1]))
+    if act == "many-back":
+        return many_taken_back(sheet)
     found = _OF_ROW.fullmatch(act)
-    if found is None:
-        return sheet
+    return sheet if found is None else _of_row(sheet, found)
+
+
+def _of_row(sheet: Sheet, found: re.Match[str]) -> Sheet:
+    """Return a sheet after what a button beside a row asks."""
     verb, series, row = found[1], int(found[2]), int(found[3])
     if verb == "undo":
         return undone(sheet, series, row)
@@ -156,6 +164,18 @@ def _mended(sheet: Sheet, series: int, row: int, way: int) -> Sheet:
         place="row",
         mend="Look at the sheet as it stands now.",
     )
+
+
+def _many_mended(sheet: Sheet, way: int) -> Sheet:
+    read = read_sheet(sheet)
+    mends = () if read.measured is None else read.measured.table_mends
+    if way >= len(mends):
+        raise InputError(
+            "no slip of many rows is doubted any more",
+            place="rows",
+            mend="Look at the sheet as it stands now.",
+        )
+    return many_mended(sheet, read.readings, mends[way], asked_of_many(mends[way]))
 
 
 def _parts(studio: Studio, opened: OpenSheet) -> dict[str, object]:
@@ -240,6 +260,8 @@ def _page(
 def _anchor(act: str, opened: OpenSheet) -> str:
     if found := _OF_ROW.fullmatch(act):
         return f"#row-s{int(found[2])}r{int(found[3])}"
+    if act.startswith("many-"):
+        return "#keep"
     if act == "add":
         return f"#series-{len(opened.sheet.series) - 1}"
     return "?kept=saved#sheet"

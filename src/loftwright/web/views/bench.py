@@ -18,6 +18,7 @@ from loftwright.report.bench_sheet_words import (
 from loftwright.report.numbers import count, signed
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.bench_keeping import OpenSheet
+from loftwright.services.bench_mending import many_taken
 from loftwright.services.bench_reads import SheetRead
 from loftwright.services.bench_sheet import (
     HEAD_CELLS,
@@ -63,7 +64,8 @@ def bench_view(name: str, opened: OpenSheet, read: SheetRead) -> BenchView:
     sentence, lead = said_of(name, measured, rows, sheet.lengths)
     if without := _change(measured, sheet.lengths):
         lead = f"{lead} {without}"
-    many = () if measured is None else tuple(many_words(measured, rows))
+    told = [] if measured is None else many_words(measured, rows)
+    many = tuple(Choice(value=f"many-{at}", text=words) for at, words in enumerate(told))
     doubts = 0 if measured is None else len(measured.doubts) + bool(many)
     verdicts = _verdicts(sheet, read)
     return BenchView(
@@ -80,6 +82,7 @@ def bench_view(name: str, opened: OpenSheet, read: SheetRead) -> BenchView:
         ),
         doubts=doubts,
         many=many,
+        taken_together=many_taken(sheet),
         faults=tuple(_told(error) for place, error in read.faults.items() if not place),
         dressed=any(sheet.head.get(cell) for cell in HEAD_CELLS[2:])
         or any(cell in read.faults for cell in HEAD_CELLS[2:]),

@@ -90,7 +90,7 @@ def day_view(
     )
     if not views:
         sentence = "No bench has a master shaft: nobody would see that one has moved."
-        lead = "Mark a shaft that stays in the house, and read it before each day’s measuring."
+        lead = "Mark a shaft that stays in the shop, and read it before each day’s measuring."
     else:
         moved = [one for one, (_, days) in zip(views, known, strict=True) if _moved(days, today)]
         sentence = (moved or views)[0].said

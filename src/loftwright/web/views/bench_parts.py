@@ -128,8 +128,10 @@ class BenchView:
         One line that stays in sight: rows read, doubts.
     doubts : int
         How many rows are doubted; a slip of many at once counts as one.
-    many : tuple of str
-        Slips of many rows at once.
+    many : tuple of Choice
+        Slips of many rows at once: what the button sends, and the words.
+    taken_together : int
+        How many rows stand as they were changed with others.
     faults : tuple of str
         Of the sheet as a whole.
     dressed : bool
@@ -144,6 +146,7 @@ class BenchView:
     head: Mapping[str, CellView]
     series: tuple[SeriesView, ...]
     doubts: int
-    many: tuple[str, ...]
+    many: tuple[Choice, ...]
+    taken_together: int
     faults: tuple[str, ...]
     dressed: bool
