@@ -90,10 +90,34 @@ def effect_precisions(
         return np.stack(
             [np.kron(np.linalg.inv(own), apart), np.kron(np.linalg.inv(own + head), apart)]
         )
+    return np.linalg.inv(joint_covariance(own, head, traits))[None]
+
+
+def joint_covariance(
+    own: FloatArray, head: FloatArray, traits: tuple[ClubTraits, ...]
+) -> FloatArray:
+    """Return how the effects of known clubs go together.
+
+    Parameters
+    ----------
+    own, head : FloatArray, shape (R, R)
+        How clubs of one head differ, and how heads differ, in the responses that there are.
+    traits : tuple of ClubTraits
+        One a club.
+
+    Returns
+    -------
+    FloatArray, shape (R S, R S)
+        Index (response, club) with the club running fastest.
+    """
     same_head = np.array([[a.head == b.head for b in traits] for a in traits], dtype=np.float64)
+    return np.kron(head, same_head) + np.kron(own, shaft_shares(traits))
+
+
+def shaft_shares(traits: tuple[ClubTraits, ...]) -> FloatArray:
+    """Return how much of a club's own part each pair shares through its shaft, shape (S, S)."""
     same_shaft = np.array([[a.shaft == b.shaft for b in traits] for a in traits])
-    own_share = SHARED_BY_SHAFT * same_shaft + (1.0 - SHARED_BY_SHAFT) * np.eye(clubs)
-    return np.linalg.inv(np.kron(head, same_head) + np.kron(own, own_share))[None]
+    return SHARED_BY_SHAFT * same_shaft + (1.0 - SHARED_BY_SHAFT) * np.eye(len(traits))
 
 
 def effect_means(
