@@ -207,7 +207,7 @@ def _swing_step(
     columns = setup.columns
     everyone = (*traits, *(one.traits for one in neighbours))
     _, between = swing_covariances(setup.spreads, columns)
-    joint = np.kron(setup.doubt * between, shaft_shares(everyone))
+    joint = np.asarray(np.kron(setup.doubt * between, shaft_shares(everyone)), dtype=np.float64)
     ways, left = _follow(joint, len(between), len(traits))
     expected = np.array([_swing_of(one.shift, columns) for one in everyone]).T
     tested, untested = expected[:, : len(traits)], expected[:, len(traits) :]
@@ -220,9 +220,11 @@ def _follow(joint: FloatArray, responses: int, tested: int) -> tuple[FloatArray,
     """Return how untested clubs follow tested ones, and the covariance that is left."""
     index = np.arange(len(joint)).reshape(responses, -1)
     t, n = index[:, :tested].ravel(), index[:, tested:].ravel()
-    ways = np.linalg.solve(joint[np.ix_(t, t)], joint[np.ix_(t, n)]).T
+    ways = np.asarray(
+        np.linalg.solve(joint[np.ix_(t, t)], joint[np.ix_(t, n)]).T, dtype=np.float64
+    )
     left = joint[np.ix_(n, n)] - ways @ joint[np.ix_(t, n)]
-    return ways, 0.5 * (left + left.T)
+    return ways, np.asarray(0.5 * (left + left.T), dtype=np.float64)
 
 
 def _hidden_doubt(setup: Setup, neighbour: Neighbour) -> FloatArray:

@@ -199,12 +199,38 @@ def simulate_fitting(world: World, ability: str, seed: int) -> SimulatedFitting:
         order[[0, best]] = best, 0
         shifts, heads = shifts[order], tuple(heads[club] for club in order)
         truth = truth_arrays(golfer, shifts, Home(), world.device, TRUE_SWINGS, heads)
+    return fitting_of(world, golfer, shifts, heads, truth, for_balls)
+
+
+def fitting_of(
+    world: World,
+    golfer: VirtualGolfer,
+    shifts: FloatArray,
+    heads: tuple[Head, ...],
+    truth: ClubTruth,
+    rng: np.random.Generator,
+) -> SimulatedFitting:
+    """Return the fitting of a golfer with given clubs, every ball drawn.
+
+    Parameters
+    ----------
+    world : World
+    golfer : VirtualGolfer
+    shifts : FloatArray, shape (S, 7)
+        What each club does to the swing.
+    heads : tuple of Head
+        One a club.
+    truth : ClubTruth
+        Of these clubs.
+    rng : numpy.random.Generator
+        For the balls.
+    """
     return SimulatedFitting(
         world=world,
         golfer=golfer,
         shifts=shifts,
         heads=heads,
-        names=(OWN, *TREES)[: world.clubs],
+        names=(OWN, *TREES)[: len(heads)],
         truth=truth,
-        _chance=draw_chance(world.clubs, for_balls),
+        _chance=draw_chance(len(heads), rng),
     )
