@@ -8,12 +8,12 @@ References
 Cross and Bower 2006, Effects of swing-weight on swing speed and racket power, J. Sports Sci.
     24(1):23-30 (abstract): swing speed goes with inertia to the power of -0.27; earlier measured
     with golf clubs, -0.26.
-Kenny, Wallace and Otto 2008, Influence of shaft length on golf driving performance, Sports Biomech.
-    7(3):322-332 (abstract): 1.168 to 1.270 m, ball speed 1.8 m/s up (P < 0.01), no loss of accuracy,
-    launch and spin not shown to differ; seven golfers of handicaps near 0.
-Wallace, Otto and Nevill 2007, Ball launch conditions for skilled golfers using drivers of different
-    lengths in an indoor testing facility, J. Sports Sci. 25(7):731-737 (abstract): of 117 to 132 cm
-    ball speed differs with length.
+Kenny, Wallace and Otto 2008, Influence of shaft length on golf driving performance, Sports
+    Biomech. 7(3):322-332 (abstract): 1.168 to 1.270 m, ball speed 1.8 m/s up (P < 0.01), no loss
+    of accuracy, launch and spin not shown to differ; seven golfers of handicaps near 0.
+Wallace, Otto and Nevill 2007, Ball launch conditions for skilled golfers using drivers of
+    different lengths in an indoor testing facility, J. Sports Sci. 25(7):731-737 (abstract): of
+    117 to 132 cm ball speed differs with length.
 """
 
 from dataclasses import dataclass

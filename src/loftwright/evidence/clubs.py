@@ -111,7 +111,8 @@ def joint_covariance(
         Index (response, club) with the club running fastest.
     """
     same_head = np.array([[a.head == b.head for b in traits] for a in traits], dtype=np.float64)
-    return np.kron(head, same_head) + np.kron(own, shaft_shares(traits))
+    joint: FloatArray = np.asarray(np.kron(head, same_head) + np.kron(own, shaft_shares(traits)))
+    return joint
 
 
 def shaft_shares(traits: tuple[ClubTraits, ...]) -> FloatArray:

@@ -18,6 +18,7 @@ from typing import Final
 import numpy as np
 
 from loftwright.arrays import FloatArray
+from loftwright.evidence.advice import WORTH
 from loftwright.evidence.clubs import (
     ClubTraits,
     effect_means,
@@ -114,6 +115,27 @@ class Neighbourhood:
         return chance_none_is_better(
             self.value, self.value_covariance, self.names.index(club), able, by
         )
+
+
+def p_keep(comparison: Comparison) -> float | None:
+    """Return the probability that keeping the own club is right.
+
+    Parameters
+    ----------
+    comparison : Comparison
+
+    Returns
+    -------
+    float, optional
+        That no ranked club is worth a yard more, which is what a change must be worth; None
+        where the own club is not ranked, or nothing else is.
+    """
+    own = comparison.visit.setup.balls.own
+    if own is None or comparison.standing is None or not comparison.rankable[own]:
+        return None
+    return chance_none_is_better(
+        comparison.value, comparison.value_covariance, own, comparison.rankable, WORTH
+    )
 
 
 @one_thread()
@@ -259,6 +281,8 @@ def _swing_doubt(neighbour: Neighbour, columns: Columns) -> FloatArray:
 
 def _each_its_own(doubts: list[FloatArray]) -> FloatArray:
     """Return doubts of one club each as one matrix in which the club runs fastest."""
+    if not doubts:
+        return np.zeros((0, 0))
     responses, clubs = len(doubts[0]), len(doubts)
     whole = np.zeros((responses, clubs, responses, clubs))
     for club, doubt in enumerate(doubts):

@@ -1,7 +1,8 @@
-"""Virtual whole clubs: heads on shafts, as hit and as they could be built, with what they truly do.
+"""Virtual whole clubs: heads on shafts, as hit and as they could be built, and what they truly do.
 
 What a club does to a swing is drawn in two halves of equal variance, the shaft's, which goes with
-it into another head, and the club's own. A neighbour is that club built: its head and its shaft,
+it into another head, and the club's own. Heads differ in what a fitter cannot see, and in launch
+beyond that, as they are believed to. A neighbour is that club built: its head and its shaft,
 what the change of build does on average, and what this golfer makes of it.
 """
 
@@ -22,15 +23,16 @@ from loftwright.evidence.build_changes import (
     shaft_mass_changed,
     sleeve_turned,
 )
-from loftwright.evidence.clubs import SHARED_BY_SHAFT, ClubTraits
+from loftwright.evidence.clubs import HEAD_SPREAD, SHARED_BY_SHAFT, ClubTraits
 from loftwright.evidence.neighbours import Neighbour
+from loftwright.evidence.scales import LAUNCH_SCALE
 from loftwright.evidence.value import with_holes
 from loftwright.physics.head_variation import VARIATIONS, varied_head
 from loftwright.physics.heads import Head
 from loftwright.physics.sleeve import Bore, Convention, HeadAngles, turned
 from loftwright.training.clubs import CLUB_SPREAD
 from loftwright.training.device import Device
-from loftwright.training.golfer import HEAD_SPEED, VirtualGolfer, make_golfer
+from loftwright.training.golfer import HEAD_SPEED, make_golfer
 from loftwright.training.truth import ClubTruth, TrueFigures, true_figures, true_values
 from loftwright.training.world import TRUE_SWINGS, SimulatedFitting, World, fitting_of
 
@@ -179,16 +181,26 @@ def build_fitting(ability: str, seed: int, device: Device, golfers: Golfers) -> 
     golfer = make_golfer(ability, for_golfer)
     other = varied_head(golfer.head, for_heads.standard_normal(len(VARIATIONS)))
     heads_by_name = {OWN_HEAD: golfer.head, DEMO_HEAD: other}
+    adds = HEAD_SPREAD * LAUNCH_SCALE * for_heads.standard_normal((2, 5))
+    adds_by_name = {OWN_HEAD: adds[0], DEMO_HEAD: adds[1]}
     builds = builds_of(float(golfer.mean[HEAD_SPEED]))
-    shifts = np.array(_shifts(builds, golfers, for_clubs))
-    heads = tuple(
-        heads_by_name[HIT[base][0]] for base in (*range(len(HIT)), *(one.base for one in builds))
-    )
-    truth = true_figures(golfer, shifts, Home(), TRUE_SWINGS, heads)
+    shifts = _shifts(builds, golfers, for_clubs)
+    names = [HIT[base][0] for base in (*range(len(HIT)), *(one.base for one in builds))]
+    heads = tuple(heads_by_name[name] for name in names)
+    beyond = np.array([adds_by_name[name] for name in names])
+    truth = true_figures(golfer, shifts, Home(), TRUE_SWINGS, heads, beyond)
     worth = true_values(truth, with_holes(Home(), float(truth.total[0])))
     hit = len(HIT)
     return BuiltFitting(
-        simulated=_played(golfer, shifts[:hit], heads[:hit], device, truth, for_balls),
+        simulated=fitting_of(
+            World(device=device, clubs=hit),
+            golfer,
+            shifts[:hit],
+            heads[:hit],
+            ClubTruth(as_you_swing_it=truth, from_the_same_swing=None),
+            for_balls,
+            beyond[:hit],
+        ),
         traits=tuple(ClubTraits(head=head, shaft=shaft) for head, shaft in HIT),
         builds=builds,
         neighbours=tuple(_told(place, one) for place, one in enumerate(builds)),
@@ -211,19 +223,6 @@ def _shifts(builds: tuple[Build, ...], golfers: Golfers, rng: np.random.Generato
         spread_of = golfers.spread * np.array(build.change.doubt)
         shifts.append(shafts[build.shaft] + kept + golfers.mean * change + spread_of * made[place])
     return np.array(shifts)
-
-
-def _played(
-    golfer: VirtualGolfer,
-    shifts: FloatArray,
-    heads: tuple[Head, ...],
-    device: Device,
-    truth: TrueFigures,
-    rng: np.random.Generator,
-) -> SimulatedFitting:
-    world = World(device=device, clubs=len(HIT))
-    told = ClubTruth(as_you_swing_it=truth, from_the_same_swing=None)
-    return fitting_of(world, golfer, shifts, heads, told, rng)
 
 
 def _told(place: int, build: Build) -> Neighbour:

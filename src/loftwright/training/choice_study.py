@@ -1,6 +1,9 @@
 """Does the choice over whole clubs mean what it says? Simulated fittings against their truth.
 
-Run as ``python -m loftwright.training.choice_study``; it resumes where it stopped.
+Golfers are made by impact and flight. Four clubs are hit, the golfer's own head on its shaft and
+another head on three shafts; fifteen more could be built from them. What is said of every club,
+hit or not, after 20 and after 40 balls is set against what the same simulator says with that
+club built.
 """
 
 from collections.abc import Mapping
@@ -15,9 +18,8 @@ from loftwright.constants import YARD
 from loftwright.domain.home import Home
 from loftwright.evidence.advice import PROBABLY, WORTH
 from loftwright.evidence.compare import compare
-from loftwright.evidence.neighbours import Neighbourhood, beside
+from loftwright.evidence.neighbours import Neighbourhood, beside, p_keep
 from loftwright.evidence.result import Estimate
-from loftwright.evidence.spreads import CLUB_FLOOR, JUDGED, SpreadTable
 from loftwright.evidence.visit import Beliefs
 from loftwright.training.builds import HIT, BuiltFitting, Golfers, build_fitting
 from loftwright.training.device import DEVICES
@@ -27,95 +29,149 @@ from loftwright.training.truth_study import ABILITIES
 BALLS: Final = (20, 40)
 MEASURED: Final = ("full", "no-marks", "ball-only")
 
+CHOICES: Final[Mapping[str, Golfers]] = MappingProxyType(
+    {
+        "as believed": Golfers(strength=2.0**0.5),
+        "clubs half as variable": Golfers(strength=1.0),
+        "clubs twice as variable": Golfers(strength=2.0),
+        "a change of build does what physics says, and no more": Golfers(
+            strength=2.0**0.5, spread=0.0, of_its_own=False
+        ),
+        "golfers give half of every change back": Golfers(strength=2.0**0.5, mean=0.5),
+        "a change of build does nothing that physics says": Golfers(strength=2.0**0.5, mean=0.0),
+    }
+)
+"""What golfers truly make of clubs. In all of them it is believed as a fitting believes it: the
+variance of what clubs do doubled, which is true of the first."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ChoiceScenario:
-    """What golfers make of clubs, and what is believed of it.
+class Difference:
+    """A difference in value of two clubs as it was said, and as it is.
 
     Attributes
     ----------
-    golfers : Golfers
-    doubt : float
-        Factor on the variance of what clubs do.
-    table : SpreadTable
+    kind : str
+        What is built, or `hit` for two clubs that were.
+    mean, sd, truth : float
+        [m]
+    in_80, in_95 : bool
+        Whether the truth lay in the range of that probability.
     """
 
-    golfers: Golfers
-    doubt: float = 2.0
-    table: SpreadTable = JUDGED
+    kind: str
+    mean: float
+    sd: float
+    truth: float
+    in_80: bool
+    in_95: bool
 
 
-_STRONG: Final = 2.0**0.5
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChoiceOutcome:
+    """One fitting's choice after some balls.
 
-CHOICES: Final[Mapping[str, ChoiceScenario]] = MappingProxyType(
-    {
-        "as believed": ChoiceScenario(golfers=Golfers(strength=_STRONG)),
-    }
-)
+    Attributes
+    ----------
+    hit, built : tuple of Difference
+        Between clubs that were hit, and of what could be built against the own club.
+    keep : tuple
+        Probability said that keeping the own club is right, and whether it is.
+    call : tuple, optional
+        Where a club that was not hit was put forward: how probably it was said to beat the
+        leader, and by how much it does [m].
+    """
+
+    hit: tuple[Difference, ...]
+    built: tuple[Difference, ...]
+    keep: tuple[float, bool]
+    call: tuple[float, float] | None
 
 
-def fitting_record(scenario: ChoiceScenario, number: int) -> dict[str, Any]:
+def choice_outcomes(golfers: Golfers, number: int) -> tuple[ChoiceOutcome, ...]:
     """Simulate one fitting and set what the choice says against the truth.
 
     Parameters
     ----------
-    scenario : ChoiceScenario
+    golfers : Golfers
     number : int
         Seed; ability and device go round with it.
 
     Returns
     -------
-    dict
-        Plain values that JSON holds, one entry a number of balls.
+    tuple of ChoiceOutcome
+        One a number of balls.
     """
-    ability = ABILITIES[number % len(ABILITIES)]
-    device = MEASURED[number // len(ABILITIES) % len(MEASURED)]
-    built = build_fitting(ability, number, DEVICES[device], scenario.golfers)
+    built = build_fitting(ability_of(number), number, DEVICES[device_of(number)], golfers)
     rng = np.random.default_rng([number, 1])
     balls = built.simulated.play(shuffled_blocks(len(HIT), max(BALLS), rng))
-    beliefs = Beliefs(doubt=scenario.doubt, traits=built.traits, table=scenario.table)
-    told = []
+    beliefs = Beliefs(traits=built.traits)
+    found = []
     for budget in BALLS:
         comparison = compare(balls.take(np.arange(budget)), Home(), beliefs)
-        told.append(_told(beside(comparison, built.traits, built.neighbours), built))
-    return {"number": number, "ability": ability, "device": device, "told": told}
+        found.append(_outcome(beside(comparison, built.traits, built.neighbours), built))
+    return tuple(found)
 
 
-def _told(found: Neighbourhood, built: BuiltFitting) -> dict[str, Any]:
-    """Return every difference said of two clubs, as where the truth lay in it, and the chances."""
-    hit, df, worth = found.hit, found.comparison.df, built.worth
-    pairs = [_place(found, worth, a, b, df) for a in range(hit) for b in range(a)]
-    unhit = [
-        [one.kind, *_place(found, worth, hit + place, 0, df)]
-        for place, one in enumerate(built.builds)
-    ]
-    leader = int(np.argmax(found.value[:hit]))
-    best = int(np.argmax(found.value))
+def ability_of(number: int) -> str:
+    """Return the ability of a numbered golfer."""
+    return ABILITIES[number % len(ABILITIES)]
+
+
+def device_of(number: int) -> str:
+    """Return the device of a numbered golfer's fitting."""
+    return MEASURED[number // len(ABILITIES) % len(MEASURED)]
+
+
+def _outcome(found: Neighbourhood, built: BuiltFitting) -> ChoiceOutcome:
+    hit, worth = found.hit, built.worth
+    leader, best = int(np.argmax(found.value[:hit])), int(np.argmax(found.value))
     p = found.p_above(found.names[best], found.names[leader])
-    from loftwright.evidence.decide import chance_none_is_better
-
-    own = found.names[0]
-    p_keep = chance_none_is_better(
-        found.value, found.value_covariance, 0, np.arange(len(worth)) < hit, WORTH
-    )
-    return {
-        "pairs": pairs,
-        "unhit": unhit,
-        "keep": [
-            p_keep,
+    said = p_keep(found.comparison)
+    return ChoiceOutcome(
+        hit=tuple(_difference(found, worth, "hit", a, b) for a in range(hit) for b in range(a)),
+        built=tuple(
+            _difference(found, worth, build.kind, hit + place, 0)
+            for place, build in enumerate(built.builds)
+        ),
+        keep=(
+            float("nan") if said is None else said,
             bool(worth[1:hit].max() < worth[0] + WORTH),
-        ],
-        "keep_all": [found.p_none_better(own, WORTH), bool(worth[1:].max() < worth[0] + WORTH)],
-        "call": [best, p, float((worth[best] - worth[leader]) / YARD)] if p >= PROBABLY else None,
-    }
+        ),
+        call=(p, float(worth[best] - worth[leader])) if p >= PROBABLY else None,
+    )
 
 
-def _place(found: Neighbourhood, worth: FloatArray, a: int, b: int, df: float) -> list[float]:
-    """Return the width of the doubt [yd] and where in it the truth lay, in its own units."""
+def _difference(
+    found: Neighbourhood, worth: FloatArray, kind: str, first: int, second: int
+) -> Difference:
     covariance = found.value_covariance
-    sd = float(np.sqrt(covariance[a, a] + covariance[b, b] - 2.0 * covariance[a, b]))
-    estimate = Estimate(mean=float(found.value[a] - found.value[b]), sd=sd, df=df)
-    truth = float(worth[a] - worth[b])
-    in_80 = estimate.interval(0.8)[0] <= truth <= estimate.interval(0.8)[1]
-    in_95 = estimate.interval(0.95)[0] <= truth <= estimate.interval(0.95)[1]
-    return [sd / YARD, (truth - estimate.mean) / YARD, in_80, in_95]
+    spread = covariance[first, first] + covariance[second, second]
+    said = Estimate(
+        mean=float(found.value[first] - found.value[second]),
+        sd=float(np.sqrt(spread - 2.0 * covariance[first, second])),
+        df=found.comparison.df,
+    )
+    truth = float(worth[first] - worth[second])
+    in_80, in_95 = (
+        low <= truth <= high for low, high in (said.interval(0.8), said.interval(0.95))
+    )
+    return Difference(kind=kind, mean=said.mean, sd=said.sd, truth=truth, in_80=in_80, in_95=in_95)
+
+
+def to_record(outcomes: tuple[ChoiceOutcome, ...]) -> list[dict[str, Any]]:
+    """Return outcomes as plain values that JSON holds; lengths in yards, to a hundredth."""
+    return [
+        {
+            "hit": [_row(one) for one in outcome.hit],
+            "built": [_row(one) for one in outcome.built],
+            "keep": list(outcome.keep),
+            "call": None if outcome.call is None else [outcome.call[0], outcome.call[1] / YARD],
+        }
+        for outcome in outcomes
+    ]
+
+
+def _row(one: Difference) -> list[Any]:
+    said, spread, truth = (round(x / YARD, 2) for x in (one.mean, one.sd, one.truth))
+    return [one.kind, said, spread, truth, int(one.in_80), int(one.in_95)]
