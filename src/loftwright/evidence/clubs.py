@@ -14,6 +14,10 @@ from loftwright.evidence.slopes import Slopes
 SHARED_BY_SHAFT: Final = 0.5
 """Share of a club's own variance that follows its shaft into another head (assumption)."""
 
+KEPT_BY_BUILD: Final = 0.8
+"""Share of it that stays where one head on one shaft is only set, cut or weighed otherwise
+(judgement)."""
+
 HEAD_SPREAD: Final = (
     np.array(
         [
@@ -49,11 +53,15 @@ class ClubTraits:
     shift : tuple of float
         What physics expects the club to change in the delivery: head speed [m/s], attack,
         path, face, dynamic loft [rad].
+    build : str
+        Clubs of one head and shaft that differ in a small change of build name it alike; empty
+        for a club that is known by its balls alone.
     """
 
     head: str
     shaft: str
     shift: tuple[float, float, float, float, float] = (0.0, 0.0, 0.0, 0.0, 0.0)
+    build: str = ""
 
 
 def effect_precisions(
@@ -111,14 +119,17 @@ def joint_covariance(
         Index (response, club) with the club running fastest.
     """
     same_head = np.array([[a.head == b.head for b in traits] for a in traits], dtype=np.float64)
-    joint: FloatArray = np.asarray(np.kron(head, same_head) + np.kron(own, shaft_shares(traits)))
+    joint: FloatArray = np.asarray(np.kron(head, same_head) + np.kron(own, shares(traits)))
     return joint
 
 
-def shaft_shares(traits: tuple[ClubTraits, ...]) -> FloatArray:
-    """Return how much of a club's own part each pair shares through its shaft, shape (S, S)."""
+def shares(traits: tuple[ClubTraits, ...]) -> FloatArray:
+    """Return how much of a club's own part each pair shares, shape (S, S)."""
     same_shaft = np.array([[a.shaft == b.shaft for b in traits] for a in traits])
-    return SHARED_BY_SHAFT * same_shaft + (1.0 - SHARED_BY_SHAFT) * np.eye(len(traits))
+    same_build = np.array([[a.build == b.build != "" for b in traits] for a in traits])
+    shared = np.where(same_build, KEPT_BY_BUILD, SHARED_BY_SHAFT * same_shaft)
+    np.fill_diagonal(shared, 1.0)
+    return np.asarray(shared, dtype=np.float64)
 
 
 def effect_means(

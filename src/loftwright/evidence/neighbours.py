@@ -1,7 +1,8 @@
 """Clubs that were not hit, told from those that were: what they share, and what physics says.
 
 The effects u of all clubs are believed to vary together: clubs of one head share its part, clubs
-of one shaft half of the rest, and what is left is each club's own. Balls teach the effects u_t of
+of one shaft half of the rest, a club that is only set, cut or weighed otherwise most of it, and
+what is left is each club's own. Balls teach the effects u_t of
 the clubs that were hit. Of a club without balls they say nothing more, so that its effect
 
     u_n = m_n + G (u_t - m_t) + e,    G = C_nt C_tt^-1,    e ~ N(0, kappa (C_nn - G C_tn) + D)
@@ -24,7 +25,7 @@ from loftwright.evidence.clubs import (
     effect_means,
     head_covariance,
     joint_covariance,
-    shaft_shares,
+    shares,
 )
 from loftwright.evidence.columns import Columns
 from loftwright.evidence.compare import Comparison
@@ -62,6 +63,9 @@ class Neighbour:
     name : str
     traits : ClubTraits
         Its shift stands against the same mean as those of the clubs that were hit.
+    base : str
+        The club that was hit, of this head and shaft, from which it is made; empty where it is
+        put together anew.
     doubt : tuple of float
         Standard deviations of what physics expects: head speed [m/s], attack, path, face, dynamic
         loft [rad], strike heel-toe and low-high [m].
@@ -69,6 +73,7 @@ class Neighbour:
 
     name: str
     traits: ClubTraits
+    base: str = ""
     doubt: tuple[float, float, float, float, float, float, float] = NO_DOUBT
 
 
@@ -159,6 +164,14 @@ def beside(
     """
     visit, hit = comparison.visit, len(traits)
     setup = visit.setup
+    made_from = {one.base for one in neighbours}
+    traits = tuple(
+        replace(one, build=name if name in made_from else "")
+        for name, one in zip(setup.balls.clubs, traits, strict=True)
+    )
+    neighbours = tuple(
+        replace(one, traits=replace(one.traits, build=one.base)) for one in neighbours
+    )
     columns, clubs = setup.columns, hit + len(neighbours)
     launch = with_unhit(visit.launch, *_launch_step(setup, visit.launch, traits, neighbours))
     row = mean_row(setup.launch_rows, visit.launch, columns)
@@ -229,7 +242,7 @@ def _swing_step(
     columns = setup.columns
     everyone = (*traits, *(one.traits for one in neighbours))
     _, between = swing_covariances(setup.spreads, columns)
-    joint = np.asarray(np.kron(setup.doubt * between, shaft_shares(everyone)), dtype=np.float64)
+    joint = np.asarray(np.kron(setup.doubt * between, shares(everyone)), dtype=np.float64)
     ways, left = _follow(joint, len(between), len(traits))
     expected = np.array([_swing_of(one.shift, columns) for one in everyone]).T
     tested, untested = expected[:, : len(traits)], expected[:, len(traits) :]

@@ -20,6 +20,7 @@ from loftwright.evidence.flight_map import conditions_at, flight_map
 from loftwright.evidence.one_thread import one_thread
 from loftwright.evidence.result import Estimate
 from loftwright.evidence.scales import FACE_HALF_HEIGHT, FACE_HALF_WIDTH, LAUNCH_SCALE, STRIKE_UNIT
+from loftwright.evidence.value import value
 from loftwright.evidence.visit import Visit
 from loftwright.evidence.worth import AtHome, at_home, values
 
@@ -60,17 +61,17 @@ class Answer:
     change : Change
     before, after : str
         Who leads now, and who would lead.
-    gain : Estimate
-        What the one that would lead is then worth more than the leader of now [m]; nothing where
+    gain : Estimate, optional
+        What the one that would lead is then worth more than the leader of now [m]; None where
         they are one.
     p : float, optional
-        Probability that it then is worth more; none where they are one.
+        Probability that it then is worth more.
     """
 
     change: Change
     before: str
     after: str
-    gain: Estimate
+    gain: Estimate | None
     p: float | None
 
     @property
@@ -167,23 +168,34 @@ def what_changes(
     before = comparison.standing.leader
     found = []
     for change in changes:
-        value, covariance = values(change.home, _flown(comparison, change, toe))
-        after = int(able[np.argmax(value[able])])
-        spread = covariance[after, after] + covariance[before, before]
-        spread -= 2.0 * covariance[after, before]
+        flown = _flown(comparison, change, toe)
+        worth = [value(change.home, flown.drives(int(club))) for club in able]
+        after = int(able[int(np.argmax(worth))])
+        if after == before:
+            found.append(
+                Answer(change=change, before=names[before], after=names[before], gain=None, p=None)
+            )
+            continue
+        pair = replace(
+            flown,
+            figure=Figure(
+                launches=flown.figure.launches[[after, before]],
+                covariance=flown.figure.covariance[[after, before]][:, :, [after, before]],
+            ),
+            outcomes=flown.outcomes[[after, before]],
+            gradients=flown.gradients[[after, before]],
+        )
+        level, covariance = values(change.home, pair)
+        spread = covariance[0, 0] + covariance[1, 1] - 2.0 * covariance[0, 1]
         found.append(
             Answer(
                 change=change,
                 before=names[before],
                 after=names[after],
                 gain=Estimate(
-                    mean=float(value[after] - value[before]),
-                    sd=float(np.sqrt(max(spread, 0.0))),
-                    df=comparison.df,
+                    mean=float(level[0] - level[1]), sd=float(np.sqrt(spread)), df=comparison.df
                 ),
-                p=None
-                if after == before
-                else probability_above(value, covariance, comparison.df, after, before),
+                p=probability_above(level, covariance, comparison.df, 0, 1),
             )
         )
     return tuple(found)

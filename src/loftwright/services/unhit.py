@@ -293,6 +293,7 @@ class _Maker:
         row: Unhit,
         built: tuple[ClubCard, HeadAngles],
         reason: str,
+        base: str = "",
         change: BuildChange = _NOTHING,
     ) -> Unhit:
         card, angles = built
@@ -301,7 +302,7 @@ class _Maker:
             return replace(row, reason=rule.why)
         shift = self._against_mean(angles, change.shift)
         traits = ClubTraits(head=card.head_piece, shaft=card.shaft_piece, shift=shift)
-        neighbour = Neighbour(name=row.label, traits=traits, doubt=change.doubt)
+        neighbour = Neighbour(name=row.label, traits=traits, base=base, doubt=change.doubt)
         return replace(row, neighbour=neighbour, reason=reason)
 
     def _made(
@@ -314,7 +315,7 @@ class _Maker:
         reason: str,
     ) -> Unhit:
         row = Unhit(label=label, club=base.club, made=made, price=price, neighbour=None, reason="")
-        return self._told(row, (base.card, base.angles), reason, change)
+        return self._told(row, (base.card, base.angles), reason, base.label, change)
 
     def _against_mean(self, angles: HeadAngles, shift: Shift) -> Shift:
         speed, attack, path, face, loft = shift

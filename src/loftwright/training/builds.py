@@ -1,9 +1,10 @@
 """Virtual whole clubs: heads on shafts, as hit and as they could be built, and what they truly do.
 
-What a club does to a swing is drawn in two halves of equal variance, the shaft's, which goes with
-it into another head, and the club's own. Heads differ in what a fitter cannot see, and in launch
-beyond that, as they are believed to. A neighbour is that club built: its head and its shaft,
-what the change of build does on average, and what this golfer makes of it.
+What a club does to a swing is drawn in three parts: the shaft's, which goes with it into another
+head, the assembly's, which stays under a small change of build, and the rest. Heads differ in what
+a fitter cannot see, and in launch beyond that, as they are believed to. A neighbour is that club
+built: its head and its shaft, what the change of build does on average, and what this golfer makes
+of it.
 """
 
 from dataclasses import dataclass
@@ -23,12 +24,11 @@ from loftwright.evidence.build_changes import (
     shaft_mass_changed,
     sleeve_turned,
 )
-from loftwright.evidence.clubs import HEAD_SPREAD, SHARED_BY_SHAFT, ClubTraits
+from loftwright.evidence.clubs import HEAD_SPREAD, KEPT_BY_BUILD, SHARED_BY_SHAFT, ClubTraits
 from loftwright.evidence.neighbours import Neighbour
 from loftwright.evidence.scales import LAUNCH_SCALE
 from loftwright.evidence.value import with_holes
 from loftwright.physics.head_variation import VARIATIONS, varied_head
-from loftwright.physics.heads import Head
 from loftwright.physics.sleeve import Bore, Convention, HeadAngles, turned
 from loftwright.training.clubs import CLUB_SPREAD
 from loftwright.training.device import Device
@@ -64,7 +64,8 @@ class Golfers:
     spread : float
         Factor on how golfers differ in it.
     of_its_own : bool
-        Whether a change of build brings a new own half, or keeps that of the club it is made from.
+        Whether a change of build brings a rest of its own, or keeps that of the club it is made
+        from.
     """
 
     strength: float = 1.0
@@ -210,18 +211,26 @@ def build_fitting(ability: str, seed: int, device: Device, golfers: Golfers) -> 
 
 
 def _shifts(builds: tuple[Build, ...], golfers: Golfers, rng: np.random.Generator) -> FloatArray:
+    """Return what every club does to a swing: its shaft's part, its assembly's, and its own."""
     spread = golfers.strength * CLUB_SPREAD
-    shafts = np.sqrt(SHARED_BY_SHAFT) * spread * rng.standard_normal((len(HIT), 7))
-    count = len(HIT) + len(builds)
-    own = np.sqrt(1.0 - SHARED_BY_SHAFT) * spread * rng.standard_normal((count, 7))
-    made = rng.standard_normal((len(builds), 7))
-    shifts = [shafts[club] + own[club] for club in range(len(HIT))]
-    for place, build in enumerate(builds):
-        fresh = golfers.of_its_own or build.base != build.shaft
-        kept = own[len(HIT) + place if fresh else build.base]
+    hit, count = len(HIT), len(HIT) + len(builds)
+    shafts, assemblies, own, made = (
+        np.sqrt(share) * rng.standard_normal((size, 7))
+        for share, size in (
+            (SHARED_BY_SHAFT, hit),
+            (KEPT_BY_BUILD - SHARED_BY_SHAFT, count),
+            (1.0 - KEPT_BY_BUILD, count),
+            (1.0, count),
+        )
+    )
+    shifts = [spread * (shafts[club] + assemblies[club] + own[club]) for club in range(hit)]
+    for place, build in enumerate(builds, start=hit):
+        assembled = build.base if build.base == build.shaft else place
+        kept = build.base if assembled == build.base and not golfers.of_its_own else place
         change = np.append(np.array(build.change.shift), [0.0, 0.0])
-        spread_of = golfers.spread * np.array(build.change.doubt)
-        shifts.append(shafts[build.shaft] + kept + golfers.mean * change + spread_of * made[place])
+        doubt = golfers.spread * np.array(build.change.doubt)
+        of_club = spread * (shafts[build.shaft] + assemblies[assembled] + own[kept])
+        shifts.append(of_club + golfers.mean * change + doubt * made[place])
     return np.array(shifts)
 
 
@@ -231,5 +240,6 @@ def _told(place: int, build: Build) -> Neighbour:
     return Neighbour(
         name=f"{base}, {build.kind} {place}",
         traits=ClubTraits(head=head, shaft=shaft, shift=build.change.shift),
+        base=base if build.base == build.shaft else "",
         doubt=build.change.doubt,
     )
