@@ -13,7 +13,7 @@ from typing import Final
 
 from loftwright.bay.now import ClubNow, FittingNow
 from loftwright.bay.setups import SetUp, angles_of, set_ups
-from loftwright.constants import GRAM, INCH
+from loftwright.constants import GRAM
 from loftwright.domain.club_kind import Told, kind_of, may_tell
 from loftwright.domain.fitting import ClubCard
 from loftwright.domain.golfer import Hand
@@ -205,11 +205,10 @@ class _Maker:
         return found
 
     def _lengths(self, base: SetUp) -> list[Unhit]:
-        inches = HALF_INCH / INCH
         return [
             self._made(
                 base,
-                f"{base.label}, {inches:g} in {word}",
+                f"{base.label}, half an inch {word}",
                 Made.LENGTH,
                 length_changed(by, self._speed),
                 None if base.club == OWN else base.card.price,
