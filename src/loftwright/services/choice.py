@@ -73,7 +73,7 @@ def choose(
         groups.append(Group(rows=out, ranked=False))
     return Choice(
         groups=tuple(groups),
-        to_confirm=to_confirm(unhit),
+        to_confirm=to_confirm(unhit, beside),
         p_keep=None if beside is None else beside.p_keep,
     )
 

@@ -2,11 +2,9 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import inf
 from typing import Final
 
 from loftwright.domain.names import OWN
-from loftwright.evidence.advice import PROBABLY
 from loftwright.evidence.neighbours import CONFIRMING_BALLS
 from loftwright.services.unhit import Beside, Made, Unhit
 from loftwright.services.ways_on import ChoiceRow, Way
@@ -46,18 +44,12 @@ def _row_of(unhit: Unhit, beside: Beside) -> ChoiceRow:
         reason=unhit.reason if result is None else f"not hit: {unhit.reason}",
         run=beside.runs.get(unhit.label),
         p_above_leader=beside.above_leader.get(unhit.label),
+        on_leader=beside.on_leader.get(unhit.label),
         balls_first=CONFIRMING_BALLS,
     )
 
 
-def to_confirm(rows: Sequence[ChoiceRow]) -> ChoiceRow | None:
-    """Return the most valued of the clubs not hit that probably beat the leader."""
-    able = [
-        row for row in rows if row.p_above_leader is not None and row.p_above_leader >= PROBABLY
-    ]
-    return max(able, key=_worth, default=None)
-
-
-def _worth(row: ChoiceRow) -> float:
-    value = None if row.result is None else row.result.value
-    return -inf if value is None else value.mean
+def to_confirm(rows: Sequence[ChoiceRow], beside: Beside | None) -> ChoiceRow | None:
+    """Return the row of the club that should be hit before anything is decided."""
+    wanted = None if beside is None else beside.put_forward
+    return next((row for row in rows if wanted is not None and row.label == wanted), None)

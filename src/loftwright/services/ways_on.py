@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from loftwright.bay.setups import SetUp
-from loftwright.evidence.result import ClubResult
+from loftwright.evidence.result import ClubResult, Estimate
 from loftwright.evidence.run_band import RunBand
 
 
@@ -49,6 +49,8 @@ class ChoiceRow:
         How far its average drive runs.
     p_above_leader : float, optional
         Of what was not hit: probability that it is worth more than the club that leads.
+    on_leader : Estimate, optional
+        Of what was not hit: what it is worth more than the club that leads [m].
     balls_first : int
         Balls with it before anybody orders it.
     """
@@ -64,6 +66,7 @@ class ChoiceRow:
     reason: str = ""
     run: RunBand | None = None
     p_above_leader: float | None = None
+    on_leader: Estimate | None = None
     balls_first: int = 0
 
     @property
@@ -93,8 +96,8 @@ class Choice:
     ----------
     groups : tuple of Group
     to_confirm : ChoiceRow, optional
-        A club that was not hit and is probably worth more than the one that leads; it leads
-        nothing before it was hit.
+        A club that was not hit and is probably worth a yard more than the one that leads; it
+        leads nothing before it was hit.
     p_keep : float, optional
         Probability that no club of the ranked ones is worth a change from the own club.
     """

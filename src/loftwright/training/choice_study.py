@@ -16,10 +16,9 @@ import numpy as np
 from loftwright.arrays import FloatArray
 from loftwright.constants import YARD
 from loftwright.domain.home import Home
-from loftwright.evidence.advice import PROBABLY, WORTH
+from loftwright.evidence.advice import WORTH
 from loftwright.evidence.compare import compare
 from loftwright.evidence.neighbours import Neighbourhood, beside, p_keep
-from loftwright.evidence.result import Estimate
 from loftwright.evidence.visit import Beliefs
 from loftwright.training.builds import HIT, BuiltFitting, Golfers, build_fitting
 from loftwright.training.device import DEVICES
@@ -125,8 +124,6 @@ def device_of(number: int) -> str:
 
 def _outcome(found: Neighbourhood, built: BuiltFitting) -> ChoiceOutcome:
     hit, worth = found.hit, built.worth
-    leader, best = int(np.argmax(found.value[:hit])), int(np.argmax(found.value))
-    p = found.p_above(found.names[best], found.names[leader])
     said = p_keep(found.comparison)
     return ChoiceOutcome(
         hit=tuple(_difference(found, worth, "hit", a, b) for a in range(hit) for b in range(a)),
@@ -138,20 +135,22 @@ def _outcome(found: Neighbourhood, built: BuiltFitting) -> ChoiceOutcome:
             float("nan") if said is None else said,
             bool(worth[1:hit].max() < worth[0] + WORTH),
         ),
-        call=(p, float(worth[best] - worth[leader])) if p >= PROBABLY else None,
+        call=_call(found, worth),
     )
+
+
+def _call(found: Neighbourhood, worth: FloatArray) -> tuple[float, float] | None:
+    leader, best = found.leader, found.put_forward
+    if leader is None or best is None:
+        return None
+    gain = worth[found.names.index(best)] - worth[found.names.index(leader)]
+    return found.p_above(best, leader), float(gain)
 
 
 def _difference(
     found: Neighbourhood, worth: FloatArray, kind: str, first: int, second: int
 ) -> Difference:
-    covariance = found.value_covariance
-    spread = covariance[first, first] + covariance[second, second]
-    said = Estimate(
-        mean=float(found.value[first] - found.value[second]),
-        sd=float(np.sqrt(spread - 2.0 * covariance[first, second])),
-        df=found.comparison.df,
-    )
+    said = found.difference(found.names[first], found.names[second])
     truth = float(worth[first] - worth[second])
     in_80, in_95 = (
         low <= truth <= high for low, high in (said.interval(0.8), said.interval(0.95))

@@ -200,12 +200,21 @@ def test_keeping_is_surer_the_worse_the_others_and_needs_the_own_club() -> None:
     assert p_keep(replace(comparison, visit=replace(comparison.visit, setup=nobody))) is None
 
 
-def test_with_clubs_beside_it_keeping_is_never_surer() -> None:
+def test_a_club_is_put_forward_only_where_it_is_probably_better_by_a_yard() -> None:
+    faster = replace(HIT[0], shift=(2.0 * MILE_PER_HOUR, 0.0, 0.0, 0.0, 0.0))
     comparison = compared()
-    kept = p_keep(comparison)
-    told = beside(comparison, HIT, (CROSSED, STRONGER))
-    assert kept is not None
-    assert told.p_none_better("Own", YARD) <= kept + 0.02
+    told = beside(comparison, HIT, (Neighbour(name="faster", traits=faster, base="Own"), CROSSED))
+    assert told.leader is not None
+    gain = told.difference("faster", told.leader)
+    assert (told.put_forward == "faster") == (
+        gain.mean >= YARD and told.p_above("faster", told.leader) >= 0.65
+    )
+    fastest = replace(HIT[0], shift=(5.0 * MILE_PER_HOUR, 0.0, 0.0, 0.0, 0.0))
+    most = Neighbour(name="fastest", traits=fastest, base="Own")
+    assert beside(comparison, HIT, (CROSSED, most)).put_forward == "fastest"
+    slow = replace(HIT[0], shift=(-5.0 * MILE_PER_HOUR, 0.0, 0.0, 0.0, 0.0))
+    least = Neighbour(name="slow", traits=slow, base="Own")
+    assert beside(comparison, HIT, (least,)).put_forward is None
 
 
 def test_five_balls_confirm() -> None:

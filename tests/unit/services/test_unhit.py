@@ -9,7 +9,6 @@ from loftwright.constants import DEGREE, INCH
 from loftwright.domain.acts import ClubJoined, Felt, SettingSeen, Vetoed
 from loftwright.domain.golfer import Hand
 from loftwright.domain.rack import HeadModel, Piece, Rack, ShaftModel
-from loftwright.evidence.advice import PROBABLY
 from loftwright.evidence.budget import Budget
 from loftwright.evidence.neighbours import CONFIRMING_BALLS
 from loftwright.physics.sleeve import Convention
@@ -218,21 +217,25 @@ def test_rows_without_neighbours_are_those_of_before(bay: Bay) -> None:
     assert plain.p_keep is None
 
 
-def test_the_most_valued_of_those_that_probably_beat_the_leader_is_to_be_confirmed() -> None:
-    seen = set()
-    for balls in (3, 5):
-        bay = hit(with_own_head(), "Own", "Ash", "Birch", balls=balls)
-        choice, found = chosen(bay), beside(bay)
-        able = {label: p for label, p in found.above_leader.items() if p >= PROBABLY}
-        if choice.to_confirm is None:
-            assert able == {}
-        else:
-            assert choice.to_confirm.label in able
-            assert choice.to_confirm.balls_first == CONFIRMING_BALLS
-            assert not choice.to_confirm.hit
-        seen.add(choice.to_confirm is None)
-        assert choice.p_keep is not None
-    assert seen
+def test_what_is_put_forward_asks_for_five_balls_and_leads_nothing(bay: Bay) -> None:
+    known = beside(bay)
+    rows = weigh(compared(bay), bay.golfer, PLENTY).decision
+    wanted = replace(known, put_forward="Own, one up")
+    choice = choose(bay.now, rows, a_rack(), Convention.C, wanted)
+    assert choice.to_confirm is not None
+    assert choice.to_confirm.label == "Own, one up"
+    assert choice.to_confirm.balls_first == CONFIRMING_BALLS
+    assert choice.to_confirm.on_leader == known.on_leader["Own, one up"]
+    assert not any(choice.to_confirm in group.rows for group in choice.groups if group.ranked)
+    nobody = choose(bay.now, rows, a_rack(), Convention.C, replace(known, put_forward=None))
+    assert nobody.to_confirm is None
+
+
+def test_keeping_your_own_is_told_with_its_chance_where_it_was_hit(bay: Bay) -> None:
+    kept = chosen(bay).p_keep
+    assert kept is not None
+    assert 0.0 <= kept <= 1.0
+    assert chosen(hit(with_own_head(), "Ash", "Birch")).p_keep is None
 
 
 def test_feel_and_price_stay_beside_the_figures() -> None:

@@ -80,7 +80,9 @@ def test_keeping_is_counted_by_the_chance_that_was_said() -> None:
 
 
 def test_what_was_put_forward_is_counted_with_what_came_of_it() -> None:
-    assert calls(RECORDS) == (8, 4, pytest.approx(0.8), pytest.approx(0.5), pytest.approx(0.5))
+    choices, made, *rest = calls(RECORDS)
+    assert (choices, made) == (8, 4)
+    assert rest == pytest.approx([0.8, 0.5, 0.5])
     choices, made, *_ = calls(RECORDS[:1])
     assert (choices, made) == (2, 0)
 
