@@ -2,7 +2,9 @@
 
 Ranges of clubs that were hit hold the truth within 5 points of 80 and 95, those of clubs that were
 not at least 75 and 90 times in 100, and keeping the own club is right at least as often as it was
-said. The bounds were given beforehand; each is widened by two standard errors of so few fittings.
+said. These bounds were given beforehand; each is widened by two standard errors of so few fittings.
+Those of a change that does nothing, and of what is put forward, were set after a first look: they
+hold what was found, and ask for no more.
 """
 
 from functools import cache
