@@ -2,7 +2,7 @@
 
 Ranges of clubs that were hit hold the truth within 5 points of 80 and 95, those of clubs that were
 not at least 75 and 90 times in 100, and keeping the own club is right at least as often as it was
-said. These bounds were given beforehand; each is widened by two standard errors of so few fittings.
+said. These bounds were given beforehand; each is widened by two standard errors of so few.
 Those of a change that does nothing, and of what is put forward, were set after a first look: they
 hold what was found, and ask for no more.
 """
@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 
 from loftwright.training.choice_study import CHOICES, choice_outcomes, to_record
-from loftwright.training.choice_tables import HIT, calls, held, keeping, kinds_of
+from loftwright.training.choice_tables import HIT, held, keeping, kinds_of, put_forward
 from study_tables import Say
 
 FITTINGS = 150
@@ -67,11 +67,11 @@ def test_a_change_of_build_that_does_nothing_is_still_in_its_range(say: Say) -> 
 
 
 def test_what_is_put_forward_without_a_ball_mostly_deserves_its_five(say: Say) -> None:
-    choices, made, said, right, gain = calls(fittings("as believed"))
+    found = put_forward(fittings("as believed"))
     say(
-        f"choices: {made} of {choices} put forward, said {said:.2f}, right {right:.2f}, "
-        f"{gain:+.2f} yd"
+        f"choices: {found.made} of {found.choices} put forward, said {found.chance.said:.2f}, "
+        f"right {found.chance.right:.2f}, {found.gain:+.2f} yd"
     )
-    assert made >= 50
-    assert right >= 0.6
-    assert gain > 0.0
+    assert found.made >= 50
+    assert found.chance.right >= 0.6
+    assert found.gain > 0.0

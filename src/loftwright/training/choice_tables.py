@@ -90,9 +90,16 @@ def keeping(records: Sequence[Record]) -> tuple[Bin, ...]:
 
 
 def _bin(records: Sequence[Record], low: float, high: float) -> Bin:
-    by_fitting = [
-        [told["keep"] for told in one["told"] if low <= told["keep"][0] < high] for one in records
-    ]
+    return _bin_of(
+        [
+            [told["keep"] for told in one["told"] if low <= told["keep"][0] < high]
+            for one in records
+        ]
+    )
+
+
+def _bin_of(by_fitting: Sequence[Sequence[Sequence[float]]]) -> Bin:
+    """Return pairs of what was said and whether it was right, each fitting's together."""
     every = [pair for one in by_fitting for pair in one]
     if not every:
         return Bin(count=0, said=float("nan"), right=float("nan"), error=float("nan"))
@@ -104,29 +111,38 @@ def _bin(records: Sequence[Record], low: float, high: float) -> Bin:
     return Bin(count=len(every), said=said, right=right, error=error)
 
 
-def calls(records: Sequence[Record]) -> tuple[int, int, float, float, float]:
-    """Return how often a club that was not hit was put forward, and what came of it.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PutForward:
+    """Clubs that were not hit and were put forward.
 
-    Parameters
+    Attributes
     ----------
-    records : sequence of dict
-
-    Returns
-    -------
-    choices, calls : int
-    said, right, gain : float
-        How probably it was said to beat the leader, how often it does, and by how many yards.
+    choices, made : int
+        Decisions, and in how many of them one was put forward.
+    chance : Bin
+        How probably each was said to beat the leader, and how often it does.
+    gain : float
+        By how many yards it does.
     """
-    every = [told["call"] for one in records for told in one["told"]]
-    made = np.array([one for one in every if one is not None], dtype=np.float64).reshape(-1, 2)
-    if not len(made):
-        return len(every), 0, float("nan"), float("nan"), float("nan")
-    return (
-        len(every),
-        len(made),
-        float(made[:, 0].mean()),
-        float((made[:, 1] > 0.0).mean()),
-        float(made[:, 1].mean()),
+
+    choices: int
+    made: int
+    chance: Bin
+    gain: float
+
+
+def put_forward(records: Sequence[Record]) -> PutForward:
+    """Return how often a club that was not hit was put forward, and what came of it."""
+    by_fitting = [
+        [(told["call"][0], told["call"][1] > 0.0) for told in one["told"] if told["call"]]
+        for one in records
+    ]
+    gains = [told["call"][1] for one in records for told in one["told"] if told["call"]]
+    return PutForward(
+        choices=sum(len(one["told"]) for one in records),
+        made=len(gains),
+        chance=_bin_of(by_fitting),
+        gain=float(np.mean(gains)) if gains else float("nan"),
     )
 
 
@@ -163,15 +179,18 @@ def page_lines(found: Mapping[str, Sequence[Record]]) -> list[str]:
         "| golfers | choices | put forward | said to beat the leader | does | by |",
         "|---|---|---|---|---|---|",
     ]
-    for name, records in found.items():
-        choices, made, said, right, gain = calls(records)
-        lines.append(
-            f"| {name} | {choices} | {made} | {100 * said:.0f} % | {100 * right:.0f} % | "
-            f"{gain:+.2f} yd |".replace("-", "\N{MINUS SIGN}")
-            if made
-            else f"| {name} | {choices} | 0 | | | |"
-        )
+    lines += [f"| {name} | {_put_forward(records)} |" for name, records in found.items()]
     return lines
+
+
+def _put_forward(records: Sequence[Record]) -> str:
+    found = put_forward(records)
+    if not found.made:
+        return f"{found.choices} | 0 | – | – | –"
+    chance = found.chance
+    does = f"{100 * chance.right:.0f} ± {100 * chance.error:.0f} %"
+    gain = f"{found.gain:+.2f} yd".replace("-", "\N{MINUS SIGN}")
+    return f"{found.choices} | {found.made} | {100 * chance.said:.0f} % | {does} | {gain}"
 
 
 def _kind_words(kind: str) -> str:

@@ -13,11 +13,11 @@ from loftwright.training.choice_study import (
 )
 from loftwright.training.choice_tables import (
     HIT,
-    calls,
     held,
     keeping,
     kinds_of,
     page_lines,
+    put_forward,
 )
 from loftwright.training.truth_study import ABILITIES
 
@@ -80,11 +80,13 @@ def test_keeping_is_counted_by_the_chance_that_was_said() -> None:
 
 
 def test_what_was_put_forward_is_counted_with_what_came_of_it() -> None:
-    choices, made, *rest = calls(RECORDS)
-    assert (choices, made) == (8, 4)
-    assert rest == pytest.approx([0.8, 0.5, 0.5])
-    choices, made, *_ = calls(RECORDS[:1])
-    assert (choices, made) == (2, 0)
+    found = put_forward(RECORDS)
+    assert (found.choices, found.made) == (8, 4)
+    assert found.chance.said == pytest.approx(0.8)
+    assert found.chance.right == pytest.approx(0.5)
+    assert found.chance.error > 0.0
+    assert found.gain == pytest.approx(0.5)
+    assert put_forward(RECORDS[:1]).made == 0
 
 
 def test_the_page_has_a_row_a_scenario_in_each_table() -> None:
