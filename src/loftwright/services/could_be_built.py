@@ -93,6 +93,8 @@ class Maker:
         known = set_ups(now, convention)
         setup = comparison.visit.setup
         self._hit = {name: known[name] for name in setup.balls.clubs}
+        inside = comparison.joined.inside.tolist()
+        self._able = [one for one, can in zip(self._hit.values(), inside, strict=True) if can]
         leading = comparison.standing
         self._leader = None if leading is None else self._hit[setup.balls.clubs[leading.leader]]
         self._speed = float(setup.slopes.delivery[0])
@@ -101,7 +103,7 @@ class Maker:
 
     def everything(self) -> list[Unhit]:
         """Return what can be built, from the own club first."""
-        own = next((one for one in self._hit.values() if one.club == OWN), None)
+        own = next((one for one in self._able if one.club == OWN), None)
         found = [] if own is None else self._clicks(own)
         found += self._new_shafts(own)
         bases = [one for one in (own, self._leader) if one is not None]
@@ -214,7 +216,7 @@ class Maker:
                 neighbour=None,
                 reason=_HEAD_NOT_HIT,
             )
-            same = {one.card.head_piece for one in self._hit.values()}
+            same = {one.card.head_piece for one in self._able}
             if club.card.head_piece in same:
                 angles = angles_of(club.card, club.card.setting, self._convention)
                 row = self._told(

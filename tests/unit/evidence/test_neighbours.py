@@ -66,6 +66,20 @@ def test_a_neighbour_is_what_a_fit_with_that_club_without_a_ball_comes_to(device
     assert np.abs(told.same.covariance - fitted.covariance).max() < 1e-9 * scale
 
 
+def test_it_holds_over_two_visits_and_without_the_sides_numbers() -> None:
+    balls = balls_of("full")
+    visit = (np.arange(len(balls)) >= 20).astype(np.int64)
+    order = np.arange(len(balls), dtype=np.float64) % 20
+    launch = np.where(np.arange(5) < 3, balls.launch, np.nan)
+    for kind in (replace(balls, visit=visit, order=order), replace(balls, launch=launch)):
+        told = beside(compare(kind, Home(), Beliefs(traits=HIT)), HIT, (CROSSED, STRONGER))
+        more = (*HIT, CROSSED.traits, STRONGER.traits)
+        fitted = compare(replace(kind, clubs=told.names), Home(), Beliefs(traits=more)).visit.same
+        assert told.same.launches == pytest.approx(fitted.launches, rel=1e-9, abs=1e-9)
+        scale = np.abs(fitted.covariance).max()
+        assert np.abs(told.same.covariance - fitted.covariance).max() < 1e-9 * scale
+
+
 @pytest.mark.parametrize("device", DEVICES.keys() - {"speed-and-carry"})
 def test_clubs_that_were_hit_stay_as_they_are_to_the_last_digit(device: str) -> None:
     comparison = compared(device)

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+import numpy as np
 import pytest
 
 from bays import SLEEVE, Bay, a_bay, club_card
@@ -236,6 +237,25 @@ def test_keeping_your_own_is_told_with_its_chance_where_it_was_hit(bay: Bay) -> 
     assert kept is not None
     assert 0.0 <= kept <= 1.0
     assert chosen(hit(with_own_head(), "Ash", "Birch")).p_keep is None
+
+
+def test_nothing_is_told_from_a_club_of_a_day_that_nothing_joins_to_the_others() -> None:
+    bay = hit(with_own_head(), "Own", "Ash", "Birch")
+    bay.do(ClubJoined(club="Cedar", card=replace(club_card("Cedar"), head_piece="head-9")))
+    bay.do(ClubJoined(club="Elder", card=replace(club_card("Elder"), head_piece="head-9")))
+    hit(bay, "Cedar")
+    found = compared(bay)
+    assert found.comparison is not None
+    joined = found.comparison.joined
+    apart = replace(joined, group=np.where(np.arange(4) == 3, 9, joined.group))
+    asunder = replace(found, comparison=replace(found.comparison, joined=apart))
+    together, alone = (
+        beside_those_hit(state, a_rack(), Hand.RIGHT, Convention.C) for state in (found, asunder)
+    )
+    assert together is not None
+    assert alone is not None
+    assert one(together, "Elder").neighbour is not None
+    assert one(alone, "Elder").neighbour is None
 
 
 def test_feel_and_price_stay_beside_the_figures() -> None:
