@@ -37,7 +37,10 @@ FOLDER = ROOT / "docs" / "truth"
 RESULTS = FOLDER / "results.json"
 PAGE = FOLDER / "golfers.md"
 PER_ABILITY = 200
-NOT_IN_A_FITTING = ("case", "debrief", "deal", "tally", "truth_tables", "truth_pictures")
+NOT_IN_A_FITTING = (
+    *("case", "debrief", "deal", "tally", "truth_tables", "truth_pictures"),
+    *("builds", "choice"),
+)
 LEARNING_SEEDS = 50_000
 LEARNING_GOLFERS = 50
 LEARNING_ROUNDS = 8

@@ -14,6 +14,10 @@ from loftwright.evidence.slopes import Slopes
 SHARED_BY_SHAFT: Final = 0.5
 """Share of a club's own variance that follows its shaft into another head (assumption)."""
 
+KEPT_BY_BUILD: Final = 0.8
+"""Share of it that stays where one head on one shaft is only set, cut or weighed otherwise
+(judgement)."""
+
 HEAD_SPREAD: Final = (
     np.array(
         [
@@ -49,11 +53,15 @@ class ClubTraits:
     shift : tuple of float
         What physics expects the club to change in the delivery: head speed [m/s], attack,
         path, face, dynamic loft [rad].
+    build : str
+        Clubs of one head and shaft that differ in a small change of build name it alike; empty
+        for a club that is known by its balls alone.
     """
 
     head: str
     shaft: str
     shift: tuple[float, float, float, float, float] = (0.0, 0.0, 0.0, 0.0, 0.0)
+    build: str = ""
 
 
 def effect_precisions(
@@ -90,10 +98,38 @@ def effect_precisions(
         return np.stack(
             [np.kron(np.linalg.inv(own), apart), np.kron(np.linalg.inv(own + head), apart)]
         )
+    return np.linalg.inv(joint_covariance(own, head, traits))[None]
+
+
+def joint_covariance(
+    own: FloatArray, head: FloatArray, traits: tuple[ClubTraits, ...]
+) -> FloatArray:
+    """Return how the effects of known clubs go together.
+
+    Parameters
+    ----------
+    own, head : FloatArray, shape (R, R)
+        How clubs of one head differ, and how heads differ, in the responses that there are.
+    traits : tuple of ClubTraits
+        One a club.
+
+    Returns
+    -------
+    FloatArray, shape (R S, R S)
+        Index (response, club) with the club running fastest.
+    """
     same_head = np.array([[a.head == b.head for b in traits] for a in traits], dtype=np.float64)
+    joint: FloatArray = np.asarray(np.kron(head, same_head) + np.kron(own, shares(traits)))
+    return joint
+
+
+def shares(traits: tuple[ClubTraits, ...]) -> FloatArray:
+    """Return how much of a club's own part each pair shares, shape (S, S)."""
     same_shaft = np.array([[a.shaft == b.shaft for b in traits] for a in traits])
-    own_share = SHARED_BY_SHAFT * same_shaft + (1.0 - SHARED_BY_SHAFT) * np.eye(clubs)
-    return np.linalg.inv(np.kron(head, same_head) + np.kron(own, own_share))[None]
+    same_build = np.array([[a.build == b.build != "" for b in traits] for a in traits])
+    shared = np.where(same_build, KEPT_BY_BUILD, SHARED_BY_SHAFT * same_shaft)
+    np.fill_diagonal(shared, 1.0)
+    return np.asarray(shared, dtype=np.float64)
 
 
 def effect_means(

@@ -77,9 +77,7 @@ def standing(value: FloatArray, covariance: FloatArray, rankable: BoolArray) -> 
         return None
     ranked = able[np.argsort(-value[able], kind="stable")]
     block = covariance[np.ix_(ranked, ranked)]
-    values, vectors = np.linalg.eigh(0.5 * (block + block.T))
-    root = (vectors * np.sqrt(np.maximum(values, 0.0))) @ vectors.T
-    draws = value[ranked] + _normal_draws(len(ranked)) @ root
+    draws = _draws_of(value[ranked], block)
     best = draws.max(axis=1)
     p_best = np.full(len(value), np.nan)
     p_best[ranked] = np.bincount(draws.argmax(axis=1), minlength=len(ranked)) / _DRAWS
@@ -89,6 +87,41 @@ def standing(value: FloatArray, covariance: FloatArray, rankable: BoolArray) -> 
         regret=float(max(best.mean() - value[ranked[0]], 0.0)),
         p_near_best=float((draws[:, 0] >= best - NEAR_BEST).mean()),
     )
+
+
+def _draws_of(value: FloatArray, covariance: FloatArray) -> FloatArray:
+    values, vectors = np.linalg.eigh(0.5 * (covariance + covariance.T))
+    root = (vectors * np.sqrt(np.maximum(values, 0.0))) @ vectors.T
+    return np.asarray(value + _normal_draws(len(value)) @ root)
+
+
+def chance_none_is_better(
+    value: FloatArray, covariance: FloatArray, club: int, others: BoolArray, by: float
+) -> float:
+    """Return the probability that no other club is worth so much more than one club.
+
+    Parameters
+    ----------
+    value : FloatArray, shape (S,)
+        [m]
+    covariance : FloatArray, shape (S, S)
+    club : int
+    others : BoolArray, shape (S,)
+        Which clubs to set it against; itself does not count.
+    by : float
+        What another must be worth more [m].
+
+    Returns
+    -------
+    float
+        1 where there is no other.
+    """
+    against = np.flatnonzero(others & (np.arange(len(value)) != club))
+    if not against.size:
+        return 1.0
+    ranked = np.array([*against[np.argsort(-value[against], kind="stable")], club])
+    draws = _draws_of(value[ranked], covariance[np.ix_(ranked, ranked)])
+    return float((draws[:, :-1].max(axis=1) < draws[:, -1] + by).mean())
 
 
 def state_of(found: Standing | None) -> State:

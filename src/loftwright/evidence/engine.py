@@ -125,6 +125,7 @@ def _over_scales(
         probability=problem.probability,
         scale=float(np.exp(share @ np.log([scale for scale, _ in cells]))),
         df=prior.residual_df + problem.complete_balls(),
+        mean_scale=float(share @ np.array([scale for scale, _ in cells])),
     )
 
 

@@ -128,7 +128,7 @@ def strike_slopes(fit: Fit, strike: StrikeModel, columns: Columns) -> FloatArray
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class SwingShift:
-    """What each club does to the swing, about the clubs' mean.
+    """What each club does to the swing, about the mean of the clubs that were hit.
 
     Attributes
     ----------
@@ -141,11 +141,22 @@ class SwingShift:
     covariance: FloatArray
 
 
-def swing_shift(fit: Fit, clubs: int) -> SwingShift:
-    """Return the clubs' effects on the swing, centred."""
+def swing_shift(fit: Fit, clubs: int, hit: int | None = None) -> SwingShift:
+    """Return the clubs' effects on the swing, centred.
+
+    Parameters
+    ----------
+    fit : Fit
+        Of the swing model.
+    clubs : int
+    hit : int, optional
+        How many of them, the first, were hit; all without it.
+    """
     size, width = fit.theta.shape
     first = width - clubs
-    centring = np.eye(clubs) - 1.0 / clubs
+    hit = clubs if hit is None else hit
+    centring = np.eye(clubs)
+    centring[:, :hit] -= 1.0 / hit
     tensor = fit.covariance.reshape(size, width, size, width)[:, first:, :, first:]
     covariance = np.einsum("sa,zayb,tb->szty", centring, tensor, centring)
     return SwingShift(mean=centring @ fit.theta[:, first:].T, covariance=covariance)

@@ -139,8 +139,12 @@ class Fit:
         t weights; up to (nu + R) / nu for an ordinary ball.
     probability : FloatArray, shape (n,)
         Probability of each candidate row.
+    scale : float
+        Geometric mean of kappa.
     df : float
         Degrees of freedom of the ranges.
+    mean_scale : float
+        Mean of kappa: what the effects of clubs without balls are spread by.
     """
 
     theta: FloatArray
@@ -150,6 +154,7 @@ class Fit:
     probability: FloatArray
     scale: float
     df: float
+    mean_scale: float
 
     @property
     def state(self) -> State:

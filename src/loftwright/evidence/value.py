@@ -1,6 +1,7 @@
 """What a club's drives are worth on the golfer's own holes."""
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import Final
 
 import numpy as np
@@ -114,8 +115,12 @@ def best_finish(home: Home, drives: Drives) -> float:
     """
     if not home.re_aim:
         return drives.offline
-    if all(_symmetric(hole) for hole in home.holes):
-        return 0.0
+    return 0.0 if all(_symmetric(hole) for hole in home.holes) else _best_aim(home, drives)
+
+
+@lru_cache(maxsize=512)
+def _best_aim(home: Home, drives: Drives) -> float:
+    """Return where drives should finish; a club's value, fairways, strokes and aim share it."""
     from scipy.optimize import minimize_scalar  # noqa: PLC0415 - scipy is slow to import
 
     best = minimize_scalar(

@@ -95,6 +95,8 @@ class Setup:
         Expected covariance of single balls with one club, scaled.
     believed, believed_same : FloatArray, shape (5, 5)
         How clubs as swung, and from the same swing, are believed to differ, scaled.
+    doubt : float
+        Factor on the variance of what clubs do to a swing.
     """
 
     balls: Balls
@@ -112,6 +114,7 @@ class Setup:
     ball_scatter: FloatArray
     believed: FloatArray
     believed_same: FloatArray
+    doubt: float
     gated: tuple[Gated, ...]
     sets_too_large: tuple[int, ...]
 
@@ -211,6 +214,7 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
         ball_scatter=residual_scale(slopes, spreads, BALL_ONLY) / T_SHARE,
         believed=beliefs.doubt * effect_covariance(slopes, BALL_ONLY, spreads),
         believed_same=effects,
+        doubt=beliefs.doubt,
         gated=gated,
         sets_too_large=listed.too_large,
     )

@@ -1,92 +1,33 @@
 """Which one: whole clubs in groups that are too close to call, feel before price inside them."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from enum import StrEnum
+from dataclasses import replace
 from typing import Final
 
 from loftwright.bay.now import ClubNow, FittingNow
 from loftwright.bay.setups import SetUp, set_ups
 from loftwright.domain.names import OWN
-from loftwright.domain.rack import Rack
+from loftwright.domain.rack import Piece, Rack
 from loftwright.evidence.advice import PROBABLY
 from loftwright.evidence.decide import FEWEST_BALLS
 from loftwright.evidence.result import ClubResult, Decision, Estimate, RankedOn
 from loftwright.physics.sleeve import Convention
+from loftwright.services.choice_told import to_confirm, with_told
+from loftwright.services.unhit import Beside
+from loftwright.services.ways_on import Choice, ChoiceRow, Group, Way
+
+__all__ = ["Choice", "ChoiceRow", "Group", "Way", "choose", "figure_of"]
 
 _NO_FEEL: Final = -1.0
 _NO_PRICE: Final = 10**12
 
 
-class Way(StrEnum):
-    """How a golfer comes to a club."""
-
-    HIT = "hit"
-    """A club of this fitting, hit often enough to be ranked."""
-    TOO_FEW = "too_few"
-    OWN_NOT_HIT = "own_not_hit"
-    TURN_SLEEVE = "turn_sleeve"
-    """The own club with its sleeve turned; not hit."""
-    NO_SLEEVE = "no_sleeve"
-    """The own club, the sleeve of which cannot be turned to what was not hit."""
-    NEW_SHAFT = "new_shaft"
-    """A shaft of this fitting in the own head; not hit."""
-    OUT = "out"
-    """Ended by the golfer or the fitter."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ChoiceRow:
-    """One way to go on.
-
-    Attributes
-    ----------
-    label : str
-        Name of the set-up, or of what is made from the own club.
-    setting : str
-        How the sleeve sits.
-    result : ClubResult, optional
-        What was seen; none for what was not hit.
-    feel : float, optional
-    price : int, optional
-        In the smallest unit of money; None where nobody set one.
-    reason : str
-        Why it stands where it stands, where that is not its value.
-    """
-
-    label: str
-    club: str
-    way: Way
-    set_up: SetUp | None
-    result: ClubResult | None = None
-    feel: float | None = None
-    word: str = ""
-    price: int | None = None
-    reason: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Group:
-    """Clubs that are too close to call among themselves, or a single one."""
-
-    rows: tuple[ChoiceRow, ...]
-    ranked: bool
-
-    @property
-    def close(self) -> bool:
-        """Whether the rows are told apart by feel and price alone."""
-        return self.ranked and len(self.rows) > 1
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Choice:
-    """Every way to go on, the best supported first."""
-
-    groups: tuple[Group, ...]
-
-
 def choose(
-    now: FittingNow, decision: Decision | None, rack: Rack, convention: Convention
+    now: FittingNow,
+    decision: Decision | None,
+    rack: Rack,
+    convention: Convention,
+    beside: Beside | None = None,
 ) -> Choice:
     """Return every way a golfer may go on.
 
@@ -98,6 +39,8 @@ def choose(
     rack : Rack
         For what could be made from the own club.
     convention : Convention
+    beside : Beside, optional
+        What is told of clubs that were not hit; without it they are named, and nothing is told.
 
     Returns
     -------
@@ -112,6 +55,8 @@ def choose(
         for label in (one.club for one in (decision.clubs if decision else ()))
         if label in found and figure_of(decision, results[label]) is not None
     ]
+    runs = {} if beside is None else beside.runs
+    ranked = [replace(row, run=runs.get(row.label)) for row in ranked]
     groups = [Group(rows=rows, ranked=True) for rows in _grouped(ranked, decision)]
     few = [
         _hit(results[label], found[label], clubs)
@@ -119,12 +64,18 @@ def choose(
         if label in found and figure_of(decision, results[label]) is None
     ]
     unhit = [*_few(few), *_from_own(now, found, rack)]
+    if beside is not None:
+        unhit = with_told(unhit, beside)
     if unhit:
         groups.append(Group(rows=tuple(unhit), ranked=False))
     out = tuple(_out(club, found) for club in now.clubs if club.out)
     if out:
         groups.append(Group(rows=out, ranked=False))
-    return Choice(groups=tuple(groups))
+    return Choice(
+        groups=tuple(groups),
+        to_confirm=to_confirm(unhit, beside),
+        p_keep=None if beside is None else beside.p_keep,
+    )
 
 
 def figure_of(decision: Decision | None, result: ClubResult) -> Estimate | None:
@@ -250,10 +201,16 @@ def _new_shafts(now: FittingNow, rack: Rack, own: ClubNow) -> list[ChoiceRow]:
                 club=OWN,
                 way=Way.NEW_SHAFT,
                 set_up=None,
+                price=_price_of(rack, piece),
                 reason=club.card.shaft + ("" if fits else "; needs a sleeve for this head"),
             )
         )
     return rows
+
+
+def _price_of(rack: Rack, shaft: Piece) -> int | None:
+    model = rack.shafts.get(shaft.model)
+    return None if model is None else model.price
 
 
 def _out(club: ClubNow, found: dict[str, SetUp]) -> ChoiceRow:

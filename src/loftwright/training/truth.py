@@ -136,6 +136,7 @@ def true_figures(
     home: Home,
     swings: int = SWINGS,
     heads: Sequence[Head] = (),
+    beyond: FloatArray | None = None,
 ) -> TrueFigures:
     """Return mean and spread of the balls of each club.
 
@@ -149,6 +150,8 @@ def true_figures(
         Swings with each club, the same ones for all.
     heads : sequence of Head, optional
         One a club; the golfer's own for all without it.
+    beyond : FloatArray, shape (S, 5), optional
+        What each club adds to launch beyond swing and impact, for a right-hander.
 
     Returns
     -------
@@ -161,10 +164,11 @@ def true_figures(
     count = len(shifts)
     normals = np.tile(even_normals(swings), (count, 1))
     hit = golfer.swings(normals, np.repeat(shifts, swings, axis=0))
+    more = np.zeros((count, 5)) if beyond is None else beyond
     launches = [
-        golfer.in_the_world(strike_many(head, swung, golfer.law))
-        for head, swung in zip(
-            heads or (golfer.head,) * count, hit.reshape(count, swings, 7), strict=True
+        golfer.in_the_world(strike_many(head, swung, golfer.law) + added)
+        for head, swung, added in zip(
+            heads or (golfer.head,) * count, hit.reshape(count, swings, 7), more, strict=True
         )
     ]
     return figures_of(np.array(launches), home)

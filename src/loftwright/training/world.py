@@ -101,6 +101,8 @@ class SimulatedFitting:
         One a club.
     names : tuple of str
     truth : ClubTruth
+    beyond : FloatArray, shape (S, 5), optional
+        What each club adds to launch beyond swing and impact.
     """
 
     world: World
@@ -110,6 +112,7 @@ class SimulatedFitting:
     names: tuple[str, ...]
     truth: ClubTruth
     _chance: Chance
+    beyond: FloatArray | None = None
 
     def play(self, sequence: IntArray) -> Balls:
         """Return the balls of a sequence of clubs, as a fitter reads them.
@@ -136,6 +139,8 @@ class SimulatedFitting:
         for head in set(self.heads):
             with_it = np.array([self.heads[club] is head for club in sequence])
             launch[with_it] = strike_many(head, swings[with_it], self.golfer.law)
+        if self.beyond is not None:
+            launch += self.beyond[sequence]
         launch += world.handovers * chance.handed_over(sequence)
         launch += LAUNCH_NOISE * chance.noise(at, world.misreads)
         launch[:, _SPIN] = np.abs(launch[:, _SPIN])
@@ -199,12 +204,42 @@ def simulate_fitting(world: World, ability: str, seed: int) -> SimulatedFitting:
         order[[0, best]] = best, 0
         shifts, heads = shifts[order], tuple(heads[club] for club in order)
         truth = truth_arrays(golfer, shifts, Home(), world.device, TRUE_SWINGS, heads)
+    return fitting_of(world, golfer, shifts, heads, truth, for_balls)
+
+
+def fitting_of(
+    world: World,
+    golfer: VirtualGolfer,
+    shifts: FloatArray,
+    heads: tuple[Head, ...],
+    truth: ClubTruth,
+    rng: np.random.Generator,
+    beyond: FloatArray | None = None,
+) -> SimulatedFitting:
+    """Return the fitting of a golfer with given clubs, every ball drawn.
+
+    Parameters
+    ----------
+    world : World
+    golfer : VirtualGolfer
+    shifts : FloatArray, shape (S, 7)
+        What each club does to the swing.
+    heads : tuple of Head
+        One a club.
+    truth : ClubTruth
+        Of these clubs.
+    rng : numpy.random.Generator
+        For the balls.
+    beyond : FloatArray, shape (S, 5), optional
+        What each club adds to launch beyond swing and impact.
+    """
     return SimulatedFitting(
         world=world,
         golfer=golfer,
         shifts=shifts,
         heads=heads,
-        names=(OWN, *TREES)[: world.clubs],
+        names=(OWN, *TREES)[: len(heads)],
         truth=truth,
-        _chance=draw_chance(world.clubs, for_balls),
+        _chance=draw_chance(len(heads), rng),
+        beyond=beyond,
     )

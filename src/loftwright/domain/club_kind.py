@@ -1,0 +1,100 @@
+"""Kinds of clubs, and which figures may be told of each.
+
+Flight, run and impact were checked for drives. Build, rack and bench are geometry and weighing,
+which hold for any club; where a fairway wood's or an iron's ball goes at home was not checked.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+from typing import Final
+
+from loftwright.constants import DEGREE, INCH
+
+
+class Kind(StrEnum):
+    """What a club is made for."""
+
+    DRIVER = "driver"
+    FAIRWAY_WOOD = "fairway_wood"
+    HYBRID = "hybrid"
+    IRON = "iron"
+
+
+class Told(StrEnum):
+    """What may be told of a club."""
+
+    BUILD = "build"
+    """Length, weight, balance, loft, lie, sleeve."""
+    RACK = "rack"
+    """Stock, price, balls, care."""
+    BENCH = "bench"
+    """Frequency, deflection and shape of its shaft."""
+    AS_READ = "as_read"
+    """What the device shows, beside its own words for it."""
+    FLIGHT = "flight"
+    """Carry, height, landing and run at home."""
+    VALUE = "value"
+    """Fairways, strokes a round, which club is worth more."""
+    NOT_HIT = "not_hit"
+    """What a club that was not hit would do."""
+
+
+ALWAYS: Final = frozenset({Told.BUILD, Told.RACK, Told.BENCH, Told.AS_READ})
+SHORTEST_DRIVER: Final = 43.0 * INCH
+MOST_DRIVER_LOFT: Final = 16.0 * DEGREE
+SHORTEST_WOOD: Final = 41.0 * INCH
+SHORTEST_HYBRID: Final = 39.5 * INCH
+"""Common practice, no source."""
+
+_NAMES: Final = {
+    Kind.DRIVER: "driver",
+    Kind.FAIRWAY_WOOD: "fairway wood",
+    Kind.HYBRID: "hybrid",
+    Kind.IRON: "iron",
+}
+_WHY: Final = {
+    Told.FLIGHT: "Flight and run were checked for drives. Higher spin and steeper landings were "
+    "not, and the run of short irons is known to be wrong.",
+    Told.VALUE: "Strokes are counted from a drive's finish. Where this club's ball finishes was "
+    "not checked.",
+    Told.NOT_HIT: "What a change of build does was looked at for drivers only.",
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """Whether a figure may be told, and why not; no words where it may."""
+
+    may: bool
+    why: str = ""
+
+
+def kind_of(loft: float, length: float) -> Kind:
+    """Return what kind of club a loft and a length make.
+
+    Parameters
+    ----------
+    loft : float
+        As printed [rad].
+    length : float
+        Playing length [m].
+
+    Returns
+    -------
+    Kind
+        By common practice: who knows better says so.
+    """
+    if length >= SHORTEST_DRIVER and loft <= MOST_DRIVER_LOFT:
+        return Kind.DRIVER
+    if length >= SHORTEST_WOOD:
+        return Kind.FAIRWAY_WOOD
+    return Kind.HYBRID if length >= SHORTEST_HYBRID else Kind.IRON
+
+
+def may_tell(kind: Kind, told: Told) -> Rule:
+    """Return whether a figure may be told of a kind of club."""
+    if kind is Kind.DRIVER or told in ALWAYS:
+        return Rule(may=True)
+    return Rule(
+        may=False, why=f"Not for a {_NAMES[kind]}. {_WHY[told]}".replace(" a iron", " an iron")
+    )

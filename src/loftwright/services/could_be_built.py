@@ -1,0 +1,287 @@
+"""Clubs that could be built from those of a fitting, and what is told of them without a ball.
+
+From the own club and from the leader: the nearest settings of the sleeve, half an inch, four grams
+of shaft. Besides, every shaft of the fitting in the own head, and every club that joined and was
+not hit. Nothing is told of a head that was never hit.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from math import cos, hypot, sin
+from typing import Final
+
+from loftwright.bay.now import ClubNow, FittingNow
+from loftwright.bay.setups import SetUp, angles_of, set_ups
+from loftwright.constants import GRAM
+from loftwright.domain.club_kind import Told, kind_of, may_tell
+from loftwright.domain.fitting import ClubCard
+from loftwright.domain.golfer import Hand
+from loftwright.domain.names import OWN
+from loftwright.domain.rack import Rack
+from loftwright.evidence.build_changes import (
+    FOUR_GRAMS,
+    HALF_INCH,
+    BuildChange,
+    Shift,
+    length_changed,
+    shaft_mass_changed,
+    sleeve_turned,
+)
+from loftwright.evidence.clubs import ClubTraits
+from loftwright.evidence.compare import Comparison
+from loftwright.evidence.neighbours import Neighbour
+from loftwright.physics.sleeve import Convention, HeadAngles
+
+CLICKS: Final = 2
+"""Settings told of a club's sleeve: those nearest to how it sat."""
+
+_NOTHING: Final = BuildChange(shift=(0.0,) * 5, doubt=(0.0,) * 7)
+_HEAD_NOT_HIT: Final = "its head was not hit: nothing is known of what another head does"
+_OWN_NOT_HIT: Final = "the own head was not hit: nothing is known of what another head does"
+
+
+class Made(StrEnum):
+    """How a club that was not hit comes about."""
+
+    SLEEVE = "sleeve"
+    LENGTH = "length"
+    SHAFT_WEIGHT = "shaft_weight"
+    NEW_SHAFT = "new_shaft"
+    JOINED = "joined"
+    """It joined the fitting, and no ball was hit with it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unhit:
+    """A club that was not hit.
+
+    Attributes
+    ----------
+    label : str
+    club : str
+        From which it is made, or itself.
+    price : int, optional
+        In the smallest unit of money; None where nobody set one.
+    neighbour : Neighbour, optional
+        How it is told; none where nothing can be.
+    reason : str
+        Why nothing is told, or what it rests on.
+    """
+
+    label: str
+    club: str
+    made: Made
+    price: int | None
+    neighbour: Neighbour | None
+    reason: str
+
+
+class Maker:
+    """What can be built, against the mean of the set-ups that were hit."""
+
+    def __init__(
+        self,
+        now: FittingNow,
+        comparison: Comparison,
+        rack: Rack,
+        hand: Hand,
+        convention: Convention,
+    ) -> None:
+        self._now, self._rack, self._convention = now, rack, convention
+        self._side = -1.0 if hand is Hand.LEFT else 1.0
+        known = set_ups(now, convention)
+        setup = comparison.visit.setup
+        self._hit = {name: known[name] for name in setup.balls.clubs}
+        inside = comparison.joined.inside.tolist()
+        self._able = [one for one, can in zip(self._hit.values(), inside, strict=True) if can]
+        leading = comparison.standing
+        self._leader = None if leading is None else self._hit[setup.balls.clubs[leading.leader]]
+        self._speed = float(setup.slopes.delivery[0])
+        self._loft = _mean(one.angles.loft for one in self._hit.values())
+        self._face = _mean(one.angles.face for one in self._hit.values())
+
+    def everything(self) -> list[Unhit]:
+        """Return what can be built, from the own club first."""
+        own = next((one for one in self._able if one.club == OWN), None)
+        found = [] if own is None else self._clicks(own)
+        found += self._new_shafts(own)
+        bases = [one for one in (own, self._leader) if one is not None]
+        for place, base in enumerate(bases):
+            if place and base.club == bases[0].club:
+                continue
+            found += self._clicks(base) if base is not own else []
+            found += self._lengths(base) + self._weights(base)
+        return found + self._joined()
+
+    def _clicks(self, base: SetUp) -> list[Unhit]:
+        card = base.card
+        hit = {one.setting for one in self._hit.values() if one.club == base.club}
+        here = _leaning(card, base.setting)
+        left = sorted(
+            (one for one in card.settings if one.name not in hit),
+            key=lambda one: hypot(*_apart(_leaning(card, one.name), here)),
+        )
+        found = []
+        for one in left[:CLICKS]:
+            before, after, soled, soled_after = (
+                angles_of(card, setting, held)
+                for held in (self._convention, Convention.B)
+                for setting in (base.setting, one.name)
+            )
+            change = sleeve_turned(before, after, soled, soled_after)
+            found.append(
+                self._made(
+                    base,
+                    f"{base.club}, {one.name}",
+                    Made.SLEEVE,
+                    change,
+                    0 if base.club == OWN else card.price,
+                    f"told from {base.label} and what the sleeve turns",
+                )
+            )
+        return found
+
+    def _lengths(self, base: SetUp) -> list[Unhit]:
+        return [
+            self._made(
+                base,
+                f"{base.label}, half an inch {word}",
+                Made.LENGTH,
+                length_changed(by, self._speed),
+                None if base.club == OWN else base.card.price,
+                f"told from {base.label} and what length does to head speed",
+            )
+            for by, word in ((HALF_INCH, "longer"), (-HALF_INCH, "shorter"))
+        ]
+
+    def _weights(self, base: SetUp) -> list[Unhit]:
+        grams = FOUR_GRAMS / GRAM
+        return [
+            self._made(
+                base,
+                f"{base.label}, shaft {grams:g} g {word}",
+                Made.SHAFT_WEIGHT,
+                shaft_mass_changed(by, self._speed),
+                None if base.club == OWN else base.card.price,
+                f"told from {base.label} and what its shaft's weight does to head speed",
+            )
+            for by, word in ((FOUR_GRAMS, "heavier"), (-FOUR_GRAMS, "lighter"))
+        ]
+
+    def _new_shafts(self, own: SetUp | None) -> list[Unhit]:
+        found = []
+        known = next((one for one in self._now.clubs if one.name == OWN), None)
+        if known is None:
+            return []
+        built = set()
+        for club in self._now.clubs:
+            piece = self._rack.pieces.get(club.card.shaft_piece)
+            if club.name == OWN or club.out or piece is None:
+                continue
+            if club.card.shaft_piece in built or club.card.shaft_piece == known.card.shaft_piece:
+                continue
+            built.add(club.card.shaft_piece)
+            model = self._rack.shafts.get(piece.model)
+            row = Unhit(
+                label=f"{club.name}'s shaft in the own head",
+                club=OWN,
+                made=Made.NEW_SHAFT,
+                price=None if model is None else model.price,
+                neighbour=None,
+                reason=_OWN_NOT_HIT,
+            )
+            if own is not None:
+                hit = any(one.club == club.name for one in self._hit.values())
+                told = f"told from the own head and {club.name}'s balls"
+                row = self._told(
+                    row,
+                    _with_shaft_of(own, club),
+                    told if hit else "told from the own head alone: its shaft was not hit",
+                )
+            found.append(row)
+        return found
+
+    def _joined(self) -> list[Unhit]:
+        found = []
+        for club in self._now.clubs:
+            hit = any(one.club == club.name for one in self._hit.values())
+            if hit or club.out or club.name == OWN:
+                continue
+            row = Unhit(
+                label=club.name,
+                club=club.name,
+                made=Made.JOINED,
+                price=club.card.price,
+                neighbour=None,
+                reason=_HEAD_NOT_HIT,
+            )
+            same = {one.card.head_piece for one in self._able}
+            if club.card.head_piece in same:
+                angles = angles_of(club.card, club.card.setting, self._convention)
+                row = self._told(
+                    row, (club.card, angles), "told from its head, hit with other shafts"
+                )
+            found.append(row)
+        return found
+
+    def _told(
+        self,
+        row: Unhit,
+        built: tuple[ClubCard, HeadAngles],
+        reason: str,
+        base: str = "",
+        change: BuildChange = _NOTHING,
+    ) -> Unhit:
+        card, angles = built
+        rule = may_tell(kind_of(card.loft, card.length), Told.NOT_HIT)
+        if not rule.may:
+            return replace(row, reason=rule.why)
+        shift = self._against_mean(angles, change.shift)
+        traits = ClubTraits(head=card.head_piece, shaft=card.shaft_piece, shift=shift)
+        neighbour = Neighbour(name=row.label, traits=traits, base=base, doubt=change.doubt)
+        return replace(row, neighbour=neighbour, reason=reason)
+
+    def _made(
+        self,
+        base: SetUp,
+        label: str,
+        made: Made,
+        change: BuildChange,
+        price: int | None,
+        reason: str,
+    ) -> Unhit:
+        row = Unhit(label=label, club=base.club, made=made, price=price, neighbour=None, reason="")
+        return self._told(row, (base.card, base.angles), reason, base.label, change)
+
+    def _against_mean(self, angles: HeadAngles, shift: Shift) -> Shift:
+        speed, attack, path, face, loft = shift
+        return (
+            speed,
+            attack,
+            path,
+            self._side * (angles.face - self._face + face),
+            angles.loft - self._loft + loft,
+        )
+
+
+def _with_shaft_of(own: SetUp, club: ClubNow) -> tuple[ClubCard, HeadAngles]:
+    """Return the own club with another club's shaft in it."""
+    return replace(own.card, shaft=club.card.shaft, shaft_piece=club.card.shaft_piece), own.angles
+
+
+def _leaning(card: ClubCard, setting: str) -> tuple[float, float]:
+    """Return where the shaft leans in the head's frame, to the target and to the player."""
+    for one in card.settings:
+        if one.name == setting:
+            return one.bore * cos(one.azimuth), one.bore * sin(one.azimuth)
+    return 0.0, 0.0
+
+
+def _apart(first: tuple[float, float], second: tuple[float, float]) -> tuple[float, float]:
+    return first[0] - second[0], first[1] - second[1]
+
+
+def _mean(values: Iterable[float]) -> float:
+    kept = list(values)
+    return sum(kept) / len(kept)
