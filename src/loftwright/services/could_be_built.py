@@ -32,6 +32,7 @@ from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.compare import Comparison
 from loftwright.evidence.neighbours import Neighbour
 from loftwright.physics.sleeve import Convention, HeadAngles
+from loftwright.services.shaft_shifts import NO_SHIFTS, Shifts, expected_of
 
 CLICKS: Final = 2
 """Settings told of a club's sleeve: those nearest to how it sat."""
@@ -87,9 +88,10 @@ class Maker:
         rack: Rack,
         hand: Hand,
         convention: Convention,
+        shifts: Shifts = NO_SHIFTS,
     ) -> None:
         self._now, self._rack, self._convention = now, rack, convention
-        self._side = -1.0 if hand is Hand.LEFT else 1.0
+        self._hand, self._shifts = hand, shifts
         known = set_ups(now, convention)
         setup = comparison.visit.setup
         self._hit = {name: known[name] for name in setup.balls.clubs}
@@ -98,8 +100,8 @@ class Maker:
         leading = comparison.standing
         self._leader = None if leading is None else self._hit[setup.balls.clubs[leading.leader]]
         self._speed = float(setup.slopes.delivery[0])
-        self._loft = _mean(one.angles.loft for one in self._hit.values())
-        self._face = _mean(one.angles.face for one in self._hit.values())
+        expected = [self._expected(one.card, one.angles) for one in self._hit.values()]
+        self._mean = tuple(_mean(part) for part in zip(*expected, strict=True))
 
     def everything(self) -> list[Unhit]:
         """Return what can be built, from the own club first."""
@@ -237,7 +239,7 @@ class Maker:
         rule = may_tell(kind_of(card.loft, card.length), Told.NOT_HIT)
         if not rule.may:
             return replace(row, reason=rule.why)
-        shift = self._against_mean(angles, change.shift)
+        shift = self._against_mean(card, angles, change.shift)
         traits = ClubTraits(head=card.head_piece, shaft=card.shaft_piece, shift=shift)
         neighbour = Neighbour(name=row.label, traits=traits, base=base, doubt=change.doubt)
         return replace(row, neighbour=neighbour, reason=reason)
@@ -254,14 +256,20 @@ class Maker:
         row = Unhit(label=label, club=base.club, made=made, price=price, neighbour=None, reason="")
         return self._told(row, (base.card, base.angles), reason, base.label, change)
 
-    def _against_mean(self, angles: HeadAngles, shift: Shift) -> Shift:
-        speed, attack, path, face, loft = shift
+    def _expected(self, card: ClubCard, angles: HeadAngles) -> Shift:
+        return expected_of(angles, card, self._hand, self._shifts)
+
+    def _against_mean(self, card: ClubCard, angles: HeadAngles, shift: Shift) -> Shift:
+        side = -1.0 if self._hand is Hand.LEFT else 1.0
+        speed, attack, path, face, loft = (
+            one - mean for one, mean in zip(self._expected(card, angles), self._mean, strict=True)
+        )
         return (
-            speed,
-            attack,
-            path,
-            self._side * (angles.face - self._face + face),
-            angles.loft - self._loft + loft,
+            speed + shift[0],
+            attack + shift[1],
+            path + shift[2],
+            face + side * shift[3],
+            loft + shift[4],
         )
 
 

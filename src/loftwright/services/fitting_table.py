@@ -18,7 +18,7 @@ from loftwright.evidence.clubs import ClubTraits
 from loftwright.physics.sleeve import Convention
 from loftwright.services.hands import handedness
 from loftwright.services.read import balls_of
-from loftwright.services.shaft_shifts import NO_SHIFT, NO_SHIFTS, Shifts
+from loftwright.services.shaft_shifts import NO_SHIFTS, Shifts, expected_of
 
 MARKS: Final = ("strike toe", "strike high")
 MEANS: Final = {
@@ -195,11 +195,9 @@ def _traits(
     clubs: tuple[str, ...], found: dict[str, SetUp], hand: Hand, shifts: Shifts
 ) -> tuple[ClubTraits, ...]:
     """Return what is known of each set-up: shared heads and shafts, its loft and its shaft."""
-    side = -1.0 if hand is Hand.LEFT else 1.0
-    turned = np.array(
-        [(0.0, 0.0, 0.0, side * found[one].angles.face, found[one].angles.loft) for one in clubs]
+    expected = np.array(
+        [expected_of(found[one].angles, found[one].card, hand, shifts) for one in clubs]
     )
-    expected = turned + [shifts.get(found[one].card.shaft_piece, NO_SHIFT) for one in clubs]
     return tuple(
         ClubTraits(
             head=found[club].card.head_piece,

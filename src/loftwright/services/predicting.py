@@ -12,7 +12,7 @@ from typing import Final
 from loftwright import __version__
 from loftwright.bay.now import ClubNow, FittingNow, VisitNow
 from loftwright.bay.setups import angles_of, label_of, set_ups
-from loftwright.domain.fitting import ClubCard, Fitting
+from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Hand
 from loftwright.domain.home import Home
 from loftwright.domain.prediction import Prediction
@@ -23,11 +23,11 @@ from loftwright.evidence.predict import (
     predict_ball,
     predict_from_stated,
 )
-from loftwright.physics.sleeve import Convention, HeadAngles
+from loftwright.physics.sleeve import Convention
 from loftwright.services.acting import FITTING_TOPIC
 from loftwright.services.evidence import Compared, Desk, beliefs_of
 from loftwright.services.settings import read_settings
-from loftwright.services.shaft_shifts import NO_SHIFT, Shift, shaft_shifts
+from loftwright.services.shaft_shifts import expected_of, shaft_shifts
 from loftwright.services.studio import Studio
 from loftwright.services.training_plays import is_training
 
@@ -137,19 +137,14 @@ def _shift(
     if balls is None:
         return (0.0, 0.0, 0.0, 0.0, 0.0)
     known = set_ups(found.now, convention)
-    side = -1.0 if hand is Hand.LEFT else 1.0
-    hit = [_expected(known[name].angles, known[name].card, found, side) for name in balls.clubs]
+    shifts = found.table.shifts
+    hit = [expected_of(known[name].angles, known[name].card, hand, shifts) for name in balls.clubs]
     angles = angles_of(club.card, _setting(found.now, club), convention)
-    here = _expected(angles, club.card, found, side)
+    here = expected_of(angles, club.card, hand, shifts)
     speed, attack, path, face, loft = (
         one - sum(row[part] for row in hit) / len(hit) for part, one in enumerate(here)
     )
     return speed, attack, path, face, loft
-
-
-def _expected(angles: HeadAngles, card: ClubCard, found: Compared, side: float) -> Shift:
-    speed, attack, path, face, loft = found.table.shifts.get(card.shaft_piece, NO_SHIFT)
-    return speed, attack, path, face + side * angles.face, loft + angles.loft
 
 
 def _air_of(home: Home) -> Home:

@@ -8,11 +8,13 @@ from typing import Final, TypeAlias
 from weakref import WeakKeyDictionary
 
 from loftwright.bay.now import FittingNow
-from loftwright.domain.golfer import Golfer
+from loftwright.domain.fitting import ClubCard
+from loftwright.domain.golfer import Golfer, Hand
 from loftwright.domain.shortlist import ShaftOnHand
 from loftwright.errors import ConvergenceError, InputError
 from loftwright.evidence.shaft_guess import Guess, guesses
 from loftwright.evidence.shaft_prior import shaft_shift
+from loftwright.physics.sleeve import HeadAngles
 from loftwright.services.measuring import measured
 from loftwright.services.shortlist import sought_with
 from loftwright.services.studio import Studio
@@ -26,6 +28,28 @@ NO_SHIFTS: Final[Shifts] = MappingProxyType({})
 _KEPT: Final = 16
 _kept: "WeakKeyDictionary[Studio, OrderedDict[tuple[object, ...], Shifts]]" = WeakKeyDictionary()
 _lock = Lock()
+
+
+def expected_of(angles: HeadAngles, card: ClubCard, hand: Hand, shifts: Shifts) -> Shift:
+    """Return what is expected of a set-up's delivery before a ball, of head and shaft together.
+
+    Parameters
+    ----------
+    angles : HeadAngles
+        Of the head with its sleeve so set.
+    card : ClubCard
+    hand : Hand
+    shifts : mapping of str to Shift
+        Of shafts, by their piece; those left out are as the own one.
+
+    Returns
+    -------
+    Shift
+        Face as the world sees it; only differences between set-ups mean anything.
+    """
+    side = -1.0 if hand is Hand.LEFT else 1.0
+    speed, attack, path, face, loft = shifts.get(card.shaft_piece, NO_SHIFT)
+    return speed, attack, path, face + side * angles.face, loft + angles.loft
 
 
 def shaft_shifts(studio: Studio, golfer: Golfer, now: FittingNow) -> Shifts:

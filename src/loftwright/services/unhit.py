@@ -66,7 +66,7 @@ def beside_those_hit(
     comparison = found.comparison
     if comparison is None or comparison.standing is None:
         return None
-    maker = Maker(found.now, comparison, rack, hand, convention)
+    maker = Maker(found.now, comparison, rack, hand, convention, found.table.shifts)
     unhit = tuple(maker.everything())
     told = tuple(one.neighbour for one in unhit if one.neighbour is not None)
     everyone = beside(comparison, found.table.traits, told)
