@@ -4,7 +4,7 @@ from fastapi import APIRouter, Request, Response
 
 from loftwright.services.acting import topic
 from loftwright.services.bay_now import bay_now
-from loftwright.services.choice import choose
+from loftwright.services.choosing import chosen_now
 from loftwright.services.evidence import Desk
 from loftwright.services.settings import show_of
 from loftwright.services.studio import Studio
@@ -45,5 +45,5 @@ async def follow_choice(request: Request, fitting: str, studio: Here, desk: AtDe
 
 def _view(studio: Studio, desk: Desk, fitting: str) -> ChoiceView:
     bay = bay_now(studio, desk, fitting)
-    found = choose(bay.now, bay.evidence.decision, studio.store.rack(), bay.settings.convention)
+    found = chosen_now(studio, desk, bay)
     return choice_view(bay, found, studio.record(fitting), show_of(bay.settings))

@@ -17,16 +17,20 @@ from loftwright.report.feel_line import place_words
 from loftwright.report.golfer_words import shape_known
 from loftwright.report.home_words import home_lines
 from loftwright.report.marks import deal_marks
+from loftwright.report.not_hit_words import change_lines, confirm_sentence, keep_words
 from loftwright.report.numbers import LIKELY_RANGE, NONE
 from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
 from loftwright.services.choice import Choice, ChoiceRow, Group, Way
+from loftwright.services.choosing import Chosen
 from loftwright.web.views import choice_words
 from loftwright.web.views.evidence_pictures import Picture
 from loftwright.web.views.nothing_yet import ONE_MORE_COLUMN, nothing_yet, without_columns
 
-_UNHIT: Final = frozenset({Way.TURN_SLEEVE, Way.NEW_SHAFT, Way.OWN_NOT_HIT})
+_UNHIT: Final = frozenset({Way.TURN_SLEEVE, Way.NEW_SHAFT, Way.OWN_NOT_HIT, Way.NOT_HIT})
+_MADE: Final = frozenset({Way.NEW_SHAFT, Way.TURN_SLEEVE, Way.NO_SLEEVE, Way.NOT_HIT})
+"""Ways that make something else of the own club, which has a price of its own."""
 _FIGURES: Final = 7
 
 
@@ -81,7 +85,17 @@ class Lines:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChoiceView:
-    """The page."""
+    """The page.
+
+    Attributes
+    ----------
+    confirm : str
+        What is asked before a club that was not hit may lead; empty where none is put forward.
+    keep : str
+        How probably keeping the own club is right.
+    changes : tuple of str
+        What would change the answer.
+    """
 
     sentence: str
     objection: str
@@ -94,6 +108,9 @@ class ChoiceView:
     dearer: str
     straighter: str
     not_hit: str
+    confirm: str
+    keep: str
+    changes: tuple[str, ...]
     margin: str
     revealed: bool
     undo_reveal: int | None
@@ -101,18 +118,18 @@ class ChoiceView:
     seen: int
 
 
-def choice_view(bay: BayNow, choice: Choice, record: tuple[Entry, ...], show: Show) -> ChoiceView:
+def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Show) -> ChoiceView:
     """Return the page that answers which one.
 
     Parameters
     ----------
     bay : BayNow
-    choice : Choice
+    chosen : Chosen
     record : tuple of Entry
         For the act that revealed the names.
     show : Show
     """
-    decision = bay.evidence.decision
+    decision, choice = bay.evidence.decision, chosen.choice
     currency = bay.settings.currency
     rows = [row for group in choice.groups for row in group.rows]
     lead = choice_words.pick(choice, decision)
@@ -136,12 +153,22 @@ def choice_view(bay: BayNow, choice: Choice, record: tuple[Entry, ...], show: Sh
         if decision is not None
         else "",
         not_hit=choice_words.not_hit_note(rows),
+        confirm=_confirm(choice, decision),
+        keep="" if choice.p_keep is None else keep_words(choice.p_keep),
+        changes=tuple(change_lines(chosen.answers, show)),
         margin=choice_words.MARGIN,
         revealed=bay.now.revealed,
         undo_reveal=_reveal(record),
         device_carry=device,
         seen=bay.now.upto,
     )
+
+
+def _confirm(choice: Choice, decision: Decision | None) -> str:
+    row = choice.to_confirm
+    if row is None or row.p_above_leader is None or decision is None or not decision.clubs:
+        return ""
+    return confirm_sentence(row.label, decision.clubs[0].club, row.p_above_leader)
 
 
 def _reveal(record: tuple[Entry, ...]) -> int | None:
@@ -188,7 +215,8 @@ def _line(
 ) -> Line:
     figures: tuple[Figure, ...] = ()
     reason = row.reason
-    if group.ranked and decision is not None and row.result is not None:
+    told = group.ranked or row.way in _UNHIT
+    if told and decision is not None and row.result is not None:
         if decision.ranked_on is RankedOn.DEVICE_CARRY:
             reason = _device_carry(row.result, decision, show)
         else:
@@ -198,7 +226,7 @@ def _line(
         club=row.club,
         label=row.label if not made and row.label != row.club else "",
         head=row.label if made else _head(row, show),
-        built=row.reason if made else _built(row, show),
+        built=row.reason.replace("not hit: ", "") if made else _built(row, show),
         figures=figures,
         reason="" if figures or made else reason,
         tag="not hit" if row.way in _UNHIT else "",
@@ -231,7 +259,7 @@ def _feel(row: ChoiceRow) -> str:
 
 
 def _price(row: ChoiceRow, show: Show, currency: str) -> str:
-    if row.club == OWN and row.way not in {Way.NEW_SHAFT, Way.TURN_SLEEVE, Way.NO_SLEEVE}:
+    if row.club == OWN and row.way not in _MADE:
         return "yours"
     return NONE if row.price is None else show.money(row.price, currency)
 

@@ -155,7 +155,10 @@ def _better(decision: Decision, a: str, b: str) -> float | None:
 
 def not_hit_note(rows: Sequence[ChoiceRow]) -> str:
     """Return what is asked for before anything that was not hit is ordered."""
-    unhit = {Way.TURN_SLEEVE, Way.NEW_SHAFT, Way.OWN_NOT_HIT}
+    unhit = {Way.TURN_SLEEVE, Way.NEW_SHAFT, Way.OWN_NOT_HIT, Way.NOT_HIT}
     if not any(row.way in unhit for row in rows):
         return ""
-    return "A row marked not hit bears no figures: five confirming balls before an order."
+    return (
+        "A row marked not hit stands on physics and on the clubs that share its head or its "
+        "shaft: five confirming balls before an order."
+    )
