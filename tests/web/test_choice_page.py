@@ -73,11 +73,41 @@ def test_the_cheap_ways_are_always_rows(client: WebClient, demo: DemoStudio) -> 
     text = page(client, demo.finished)
     heading, rows = groups(text)[-1]
     assert heading == "Not hit, or too few balls: never ranked"
-    assert set(rows) == {"Own"}
+    assert {row.removesuffix(" not hit") for row in rows} == {"Own", "Ash"}
     assert "Only turn the sleeve" in text
     assert "the own head has no sleeve" in text
-    assert "shaft in the own head" in text
-    assert text.count(">not hit</span>") == 4
+    assert text.count("’s shaft in the own head") + text.count("'s shaft in the own head") == 4
+    assert text.count(">not hit</span>") == len(rows) - 1
+
+
+def test_neighbours_are_told_with_their_range_and_never_ranked(
+    client: WebClient, demo: DemoStudio
+) -> None:
+    text = page(client, demo.finished)
+    unhit = text[text.index("Not hit, or too few balls") :]
+    for made in ("half an inch longer", "shaft 4 g lighter", "one down"):
+        row = next(part for part in unhit.split("<tr") if made in part)
+        assert "not hit" in row
+        assert re.search(r"[−+]?0\.\d\d<span", row)
+        assert re.search(r"\d to [−+]", row)
+    assert "yours" not in next(part for part in unhit.split("<tr") if "half an inch" in part)
+
+
+def test_what_would_change_the_answer_is_said(client: WebClient, demo: DemoStudio) -> None:
+    text = page(client, demo.finished)
+    block = text[text.index('id="changes"') : text.index('id="before"')]
+    assert "Keeping your own is right with" in block
+    assert "No other leader" in block or "Nothing that was looked at changes" in block
+
+
+def test_a_club_that_is_put_forward_waits_for_its_balls(
+    client: WebClient, demo: DemoStudio
+) -> None:
+    text = re.sub(r"<svg.*?</svg>|<[^>]+>", "", page(client, demo.finished), flags=re.DOTALL)
+    asked = re.search(r"Hit it first\?\s+(.*?) before an order", text, re.DOTALL)
+    assert asked is not None
+    assert "was not hit" in asked[1]
+    assert "five balls with it" in asked[1]
 
 
 def test_the_dearer_one_margin_and_straightness_are_spoken_of(

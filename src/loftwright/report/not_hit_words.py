@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from typing import Final
 
+from loftwright.constants import YARD
+from loftwright.evidence.build_changes import HALF_INCH
 from loftwright.evidence.neighbours import CONFIRMING_BALLS
 from loftwright.evidence.result import Estimate
 from loftwright.evidence.run_band import RunBand
@@ -12,6 +14,7 @@ from loftwright.report.screen_numbers import Show
 from loftwright.report.wording import hedge
 
 NOT_HIT: Final = "not hit"
+HALF: Final = "half an inch"
 NOTHING_CHANGES: Final = "Nothing that was looked at changes which club leads."
 _NUMBERS: Final = {5: "five"}
 
@@ -38,6 +41,11 @@ def confirm_sentence(label: str, leader: str, p: float, rests: str = "") -> str:
     )
 
 
+def made_words(text: str, show: Show) -> str:
+    """Return what a club that was not hit is called, or rests on, with its length in this unit."""
+    return text if show.units == "trade" else text.replace(HALF, show.length(HALF_INCH))
+
+
 def told_words(value: Estimate, show: Show) -> str:
     """Return what a club that was not hit is told to be worth, with its range."""
     return f"{show.yards_apart(value.mean)} ({show.yards_range(*value.interval(LIKELY_RANGE))})"
@@ -49,9 +57,10 @@ def run_words(run: RunBand, show: Show) -> str:
     return most if least == most.split(" ")[0] else f"{least} to {most}"
 
 
-def keep_words(p: float) -> str:
+def keep_words(p: float, show: Show) -> str:
     """Return how probably keeping the own club is right."""
-    return f"Keeping your own is right with {percent(p)}: no other is then worth a yard more."
+    worth = show.yards(YARD) if show.units == "metric" else show.one_length
+    return f"Keeping your own is right with {percent(p)}: no other is then worth {worth} more."
 
 
 def change_lines(answers: Sequence[Answer], show: Show) -> list[str]:

@@ -63,7 +63,7 @@ def test_run_is_a_band_unless_it_is_one_number() -> None:
 
 
 def test_keeping_is_told_with_its_chance() -> None:
-    assert keep_words(0.53).startswith("Keeping your own is right with 53 %")
+    assert keep_words(0.53, TRADE).startswith("Keeping your own is right with 53 %")
 
 
 def test_changes_are_told_one_a_line_and_the_rest_together() -> None:

@@ -17,7 +17,7 @@ from loftwright.report.feel_line import place_words
 from loftwright.report.golfer_words import shape_known
 from loftwright.report.home_words import home_lines
 from loftwright.report.marks import deal_marks
-from loftwright.report.not_hit_words import change_lines, confirm_sentence, keep_words
+from loftwright.report.not_hit_words import change_lines, confirm_sentence, keep_words, made_words
 from loftwright.report.numbers import LIKELY_RANGE, NONE
 from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
@@ -153,8 +153,8 @@ def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Sh
         if decision is not None
         else "",
         not_hit=choice_words.not_hit_note(rows),
-        confirm=_confirm(choice, decision),
-        keep="" if choice.p_keep is None else keep_words(choice.p_keep),
+        confirm=_confirm(choice, decision, show),
+        keep="" if choice.p_keep is None else keep_words(choice.p_keep, show),
         changes=tuple(change_lines(chosen.answers, show)),
         margin=choice_words.MARGIN,
         revealed=bay.now.revealed,
@@ -164,11 +164,13 @@ def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Sh
     )
 
 
-def _confirm(choice: Choice, decision: Decision | None) -> str:
+def _confirm(choice: Choice, decision: Decision | None, show: Show) -> str:
     row = choice.to_confirm
     if row is None or row.p_above_leader is None or decision is None or not decision.clubs:
         return ""
-    return confirm_sentence(row.label, decision.clubs[0].club, row.p_above_leader)
+    return confirm_sentence(
+        made_words(row.label, show), decision.clubs[0].club, row.p_above_leader
+    )
 
 
 def _reveal(record: tuple[Entry, ...]) -> int | None:
@@ -225,8 +227,8 @@ def _line(
     return Line(
         club=row.club,
         label=row.label if not made and row.label != row.club else "",
-        head=row.label if made else _head(row, show),
-        built=row.reason.replace("not hit: ", "") if made else _built(row, show),
+        head=made_words(row.label, show) if made else _head(row, show),
+        built=made_words(row.reason.replace("not hit: ", ""), show) if made else _built(row, show),
         figures=figures,
         reason="" if figures or made else reason,
         tag="not hit" if row.way in _UNHIT else "",
