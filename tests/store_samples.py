@@ -9,7 +9,7 @@ from loftwright.domain import acts
 from loftwright.domain.acts import Act, Felt, HandedOver, ShotArrived
 from loftwright.domain.device import Origin
 from loftwright.domain.fitting import DeviceCard, Fitting, PlanCard, Strip
-from loftwright.domain.golfer import Consents, Golfer, Hand, Identity
+from loftwright.domain.golfer import Consents, Golfer, Hand, Identity, Wish
 from loftwright.domain.home import Hole, Home, Lie, Trouble, Turf
 from loftwright.domain.inspection import Finding, Inspection
 from loftwright.domain.profile import MeasuredProfile
@@ -23,6 +23,7 @@ from loftwright.domain.rack import (
     SleeveSetting,
     State,
 )
+from loftwright.physics.shaft_swing.players import Change, Release
 from loftwright.store.interface import Store
 from records import card, mark, numbers
 
@@ -46,7 +47,10 @@ GOLFER = Golfer(
     id="g1",
     hand=Hand.LEFT,
     goal="not right, “please” — Ünïcode",
+    wish=Wish.HIGHER,
     looks="low",
+    change=Change.QUICK,
+    release=Release.EARLY,
     ability="senior",
     head_speed=75.1 * MILE_PER_HOUR,
     home=HOME,

@@ -13,6 +13,7 @@ import pytest
 
 from command_options import options_of_commands
 from commands import Cli
+from loftwright.services.opening import open_studio
 from pages import ROOT, name_of, pages
 from proved import predicted_balls
 
@@ -103,6 +104,14 @@ def test_a_command_shown_runs(
     table_for(words, cli)
     if words[0] == "truth":
         predicted_balls(tmp_path / "data", outside=6)
+    if words[0] == "shortlist":
+        (tmp_path / "data").mkdir()
+        studio = open_studio(tmp_path / "data")
+        studio.store.close()
+        monkeypatch.setenv("LOFTWRIGHT_DATA", str(tmp_path / "data"))
+        Path(words[2]).write_text(
+            "head_speed_mph = 93\n[own]\nlength_inch = 45.25\n", encoding="utf-8"
+        )
     if words[0] == "shaft":
         Path(words[1]).write_text("kind,mass_g\nmass,62\n", encoding="utf-8")
     outcome = cli(*words)

@@ -10,11 +10,14 @@ import pytest
 from command_options import options_of_commands
 from commands import Cli
 from loftwright.cli.errors import EXIT_CODES
+from loftwright.intake.golfer_file import read_golfer
 from loftwright.intake.own_table import HEADER
 from loftwright.intake.quantities import QUANTITIES
 from loftwright.intake.toml_files import read_head, read_home
+from loftwright.services.demo_rack import fill_rack
 from loftwright.services.rack_fields import FIELDS, Field
 from loftwright.services.rack_in import look_at
+from loftwright.services.rack_out import rack_json
 from pages import ROOT
 from proved import predicted_balls
 from studios import studio_in_memory
@@ -70,6 +73,7 @@ def test_every_key_of_every_command_is_documented(cli: Cli, tmp_path: Path) -> N
     readings.write_text("kind,mass_g\nmass,62\nmass,93\n", encoding="utf-8")
     said = {
         "shaft": cli("shaft", readings, "--length", 1143, "--json").record,
+        "shortlist": a_shortlist(cli, tmp_path),
         "training deal": cli(*deal, "--out", shots, "--truth", truth, "--json").record,
         "read": cli("read", shots, "--json").record,
         "plan": cli("plan", "--clubs", 3, "--balls", 18, "--json").record,
@@ -83,6 +87,22 @@ def test_every_key_of_every_command_is_documented(cli: Cli, tmp_path: Path) -> N
         unknown = set(keys_in(record)) - documented(section(JSON_KEYS, command) + FILES)
         assert unknown == set(), command
     assert set(keys_in(json.loads(truth.read_text()))) - documented(FILES + JSON_KEYS) == set()
+
+
+def a_shortlist(cli: Cli, folder: Path) -> dict[str, object]:
+    golfer, rack = folder / "golfer.toml", folder / "rack.json"
+    golfer.write_text(
+        'head_speed_mph = 93\n[own]\nshaft = "Linnet 1"\nlength_inch = 45.25\n', encoding="utf-8"
+    )
+    studio = studio_in_memory()
+    fill_rack(studio)
+    rack.write_text(rack_json(studio), encoding="utf-8")
+    record: dict[str, object] = cli(
+        "shortlist", "--golfer", golfer, "--rack", rack, "--json"
+    ).record
+    assert record["shafts"]
+    assert record["left_out"]
+    return record
 
 
 def test_the_keys_of_an_error_are_documented(cli: Cli, tmp_path: Path) -> None:
@@ -123,6 +143,22 @@ def test_the_head_file_shown_is_read_and_its_keys_are_those_documented(tmp_path:
     head = read_head(example_of("HEAD.toml", tmp_path))
     assert head.source == "invented"
     part = section(FILES, "HEAD.toml")
+    keys = {
+        key
+        for line in part.splitlines()
+        if line.startswith("| `")
+        for key in re.findall(r"`([a-z_0-9]+)`", line.split("|")[1])
+    }
+    assert set(re.findall(r"^([a-z_0-9]+) =", part, flags=re.MULTILINE)) == keys
+
+
+def test_the_golfer_file_shown_is_read_and_its_keys_are_those_documented(tmp_path: Path) -> None:
+    path = example_of("GOLFER.toml", tmp_path)
+    (tmp_path / "home.toml").write_text('name = "Mossy Bottom Links"\n', encoding="utf-8")
+    golfer = read_golfer(path)
+    assert golfer.shaft == "Linnet 1"
+    assert golfer.home.name == "Mossy Bottom Links"
+    part = section(FILES, "GOLFER.toml")
     keys = {
         key
         for line in part.splitlines()

@@ -9,7 +9,11 @@ from alembic.config import Config
 from alembic.migration import MigrationContext
 from sqlalchemy import Engine
 
+from loftwright.domain.golfer import Golfer, Wish
+from loftwright.domain.home import Home
 from loftwright.domain.rack import Piece, ShaftModel
+from loftwright.physics.shaft_swing.players import Loading
+from loftwright.store.codec import home_text
 from loftwright.store.engine import sqlite_engine
 from loftwright.store.migrate import SCRIPTS, bring_up, revision_of
 from loftwright.store.schema import HEAD, metadata
@@ -92,4 +96,24 @@ def test_a_rack_of_the_second_revision_is_read_with_nothing_said_of_stock(
     assert rack.shafts == {"s1": ShaftModel(id="s1", maker="", name="Reed")}
     assert rack.pieces == {"p1": Piece(id="p1", model="s1", label="R-1", place="Bay 1")}
     assert store.item("s1").version == 3
+    store.close()
+
+
+def test_a_golfer_of_the_third_revision_wishes_for_distance_and_leaves_the_loading_open(
+    tmp_path: Path,
+) -> None:
+    engine = sqlite_engine(tmp_path)
+    migrated(engine, "0003")
+    with engine.execution_options(writes=True).begin() as connection:
+        connection.exec_driver_sql(
+            "INSERT INTO golfers (id, hand, goal, looks, minor, home, keep, contact, publish, "
+            "shop_record, version) VALUES ('g1', 'right', '', '', 0, ?, 0, 0, 0, 0, 1)",
+            (home_text(Home()),),
+        )
+    engine.dispose()
+    store = open_store(tmp_path)
+    golfer = store.golfer("g1").value
+    assert golfer == Golfer(id="g1")
+    assert golfer.wish is Wish.DISTANCE
+    assert golfer.loadings == tuple(Loading)
     store.close()

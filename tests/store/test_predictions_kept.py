@@ -115,6 +115,8 @@ def test_a_store_of_the_first_schema_takes_predictions_without_losing_anything(
             for column in ("family", "stock", "price"):
                 door.execute(f"ALTER TABLE {table} DROP COLUMN {column}")
         door.execute("ALTER TABLE pieces DROP COLUMN check_after")
+        for column in ("wish", "change", "release"):
+            door.execute(f"ALTER TABLE golfers DROP COLUMN {column}")
         door.execute("UPDATE alembic_version SET version_num = '0001'")
     door.close()
     store = open_store(tmp_path)

@@ -7,8 +7,9 @@ from datetime import timedelta
 import pytest
 
 from loftwright.constants import DEGREE, FOOT, INCH, YARD
-from loftwright.domain.golfer import Hand
+from loftwright.domain.golfer import Hand, Wish
 from loftwright.domain.home import Home, Trouble
+from loftwright.physics.shaft_swing.players import Loading
 from loftwright.services.golfers import forget_old_limits
 from loftwright.services.studio import Studio
 from loftwright.web.home_forms import HOME_FIELDS
@@ -50,6 +51,24 @@ def opened(client: WebClient, **more: str) -> str:
     found = re.fullmatch(r"/fittings/([^/]+)/plan", answer.headers["location"])
     assert found is not None
     return found[1]
+
+
+def test_wish_and_loading_are_kept_and_taken_back(client: WebClient, studio: Studio) -> None:
+    told = {"wish": "higher", "change": "quick", "release": "late"}
+    fitting = opened(client, **told)
+    known = studio.store.fitting(fitting).value.golfer
+    kept = studio.store.golfer(known).value
+    assert kept.wish is Wish.HIGHER
+    assert kept.loadings == (Loading.QUICK_LATE,)
+    page = client.get(f"/fittings/{fitting}/golfer").text
+    assert re.search(r'<option value="quick" selected>', page)
+    version = re.search(r'name="version" value="(\d+)"', page)
+    assert version is not None
+    again = {**SHORT, "wish": "lower", "change": "", "release": "late", "version": version[1]}
+    assert client.post(f"/fittings/{fitting}/golfer", data=again).status_code == 303
+    changed = studio.store.golfer(known).value
+    assert changed.wish is Wish.LOWER
+    assert changed.loadings == tuple(Loading)
 
 
 def test_name_and_hand_open_a_fitting(client: WebClient, studio: Studio) -> None:

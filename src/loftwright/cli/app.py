@@ -7,7 +7,18 @@ from typing import Annotated
 
 import typer
 
-from loftwright.cli import demo, flight, impact, plan, read, serve, shaft, training, truth
+from loftwright.cli import (
+    demo,
+    flight,
+    impact,
+    plan,
+    read,
+    serve,
+    shaft,
+    shortlist,
+    training,
+    truth,
+)
 from loftwright.cli.errors import report
 from loftwright.cli.options import show_help_alone
 from loftwright.cli.output import emit_lines
@@ -19,7 +30,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["--help", "-h"]},
 )
-for group in (serve, read, plan, flight, impact, shaft, training, demo, truth):
+for group in (serve, read, plan, flight, impact, shaft, shortlist, training, demo, truth):
     group.register(app)
 
 

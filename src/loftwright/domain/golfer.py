@@ -7,6 +7,7 @@ from enum import StrEnum
 from loftwright.constants import MILE_PER_HOUR
 from loftwright.domain.home import Home
 from loftwright.errors import InputError
+from loftwright.physics.shaft_swing.players import Change, Loading, Release, loadings
 
 SLOWEST_HEAD = 40.0 * MILE_PER_HOUR
 FASTEST_HEAD = 150.0 * MILE_PER_HOUR
@@ -17,6 +18,15 @@ class Hand(StrEnum):
 
     RIGHT = "right"
     LEFT = "left"
+
+
+class Wish(StrEnum):
+    """What another club should do, as far as a club can be sought by it."""
+
+    DISTANCE = "distance"
+    HIGHER = "higher"
+    LOWER = "lower"
+    STRAIGHTER = "straighter"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,8 +92,12 @@ class Golfer:
     hand : Hand
     goal : str
         In the golfer's own words.
+    wish : Wish
+        The same as clubs are sought by it.
     looks : str
         What the golfer likes to look at and feel.
+    change, release : Change, Release, optional
+        How the direction changes at the top and when the wrists let go; None where nobody looked.
     ability : str, optional
         A stated ability; else it is judged from the scatter of launch.
     head_speed : float, optional
@@ -97,7 +111,10 @@ class Golfer:
     id: str
     hand: Hand = Hand.RIGHT
     goal: str = ""
+    wish: Wish = Wish.DISTANCE
     looks: str = ""
+    change: Change | None = None
+    release: Release | None = None
     ability: str | None = None
     head_speed: float | None = None
     minor: bool = False
@@ -118,3 +135,10 @@ class Golfer:
                 place="consents",
                 mend="Untick publishing.",
             )
+
+    @property
+    def loadings(self) -> tuple[Loading, ...]:
+        """How the golfer may load a shaft; both ways where the two answers do not settle it."""
+        if self.change is None or self.release is None:
+            return tuple(Loading)
+        return loadings(self.change, self.release)

@@ -195,6 +195,37 @@ def scatter_prior(ratio: float, stiffness_change: float) -> Belief:
     return Belief(mean=RATIO_POWER * log(ratio), sd=_between(shape, stiffness, stiffness_change))
 
 
+def shaft_shift(
+    beliefs: Mapping[Effect, Belief],
+) -> tuple[float, float, float, float, float]:
+    """Return what is believed of a shaft as the shift of a club's delivery.
+
+    Parameters
+    ----------
+    beliefs : mapping of Effect to Belief
+        From `shaft_prior`.
+
+    Returns
+    -------
+    tuple of float
+        Head speed [m s^-1], attack, path, face and dynamic loft [rad], as `ClubTraits.shift`
+        takes them.
+
+    Notes
+    -----
+    Launch enters as dynamic loft, through the impact's own slope; the share of `LAUNCH_OF_LOFT`
+    serves what is told before the balls. Means only: the doubt stays that of the clubs' effects.
+    """
+    speed, attack, path, face, loft = (
+        beliefs[effect].mean
+        for effect in (
+            *(Effect.HEAD_SPEED, Effect.ATTACK, Effect.PATH),
+            *(Effect.FACE, Effect.DYNAMIC_LOFT),
+        )
+    )
+    return speed, attack, path, face, loft
+
+
 def _means(bracket: Bracket, loft_of_bend: float) -> Mapping[Effect, float]:
     loft = LOFT_SHARE * bracket.delivered_loft * loft_of_bend
     return {

@@ -92,7 +92,7 @@ def load_toml(path: Path) -> dict[str, object]:
         ) from error
 
 
-class _Reader:
+class TableReader:
     """Takes keys out of one table of a file, each of the type it must have."""
 
     def __init__(self, table: Table, keys: Sequence[str], place: str) -> None:
@@ -171,7 +171,7 @@ class _Reader:
         return numbers
 
 
-def _placed(build: Callable[[], Built], place: str) -> Built:
+def placed(build: Callable[[], Built], place: str) -> Built:
     """Build a value and let its own error name the file as well."""
     try:
         return build()
@@ -185,9 +185,9 @@ def _placed(build: Callable[[], Built], place: str) -> Built:
 def _hole(table: object, place: str) -> Hole:
     if not isinstance(table, dict):
         raise InputError("a hole is a table of keys", place=place, mend="Write [[holes]].")
-    reader = _Reader(table, _HOLE_KEYS, place)
+    reader = TableReader(table, _HOLE_KEYS, place)
     standard = Hole()
-    return _placed(
+    return placed(
         lambda: Hole(
             length=reader.number("length_yd", standard.length / YARD) * YARD,
             fairway=reader.number("fairway_yd", standard.fairway / YARD) * YARD,
@@ -217,13 +217,13 @@ def read_home(path: Path) -> Home:
         When a key is not known or a value cannot be.
     """
     place = str(path)
-    reader = _Reader(load_toml(path), _HOME_KEYS, place)
+    reader = TableReader(load_toml(path), _HOME_KEYS, place)
     standard = Home()
     holes = reader.table.get("holes", [])
     if not isinstance(holes, list) or len(holes) > _MOST_HOLES:
         raise reader.error("holes", f"a list of at most {_MOST_HOLES} [[holes]]")
     fahrenheit = standard.temperature * 9.0 / 5.0 - _FAHRENHEIT_ZERO
-    return _placed(
+    return placed(
         lambda: Home(
             name=reader.text("name", standard.name),
             altitude=reader.number("altitude_ft", standard.altitude / FOOT) * FOOT,
@@ -261,8 +261,8 @@ def read_head(path: Path) -> Head:
         When a key is not known or missing, or a value cannot be.
     """
     place = str(path)
-    reader = _Reader(load_toml(path), _HEAD_KEYS, place)
-    return _placed(
+    reader = TableReader(load_toml(path), _HEAD_KEYS, place)
+    return placed(
         lambda: Head(
             name=reader.text("name"),
             mass=reader.number("mass_g") * GRAM,

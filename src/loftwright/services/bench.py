@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from loftwright.errors import ConvergenceError, InputError, IntakeError
+from loftwright.evidence.one_thread import one_thread
 from loftwright.intake.readings_file import ReadingsTable, ReadRow, read_readings
 from loftwright.physics.bench.beliefs import Beliefs, unknowns
 from loftwright.physics.bench.measure import Measured, measure
@@ -28,6 +29,7 @@ class MeasuredShaft:
     table: ReadingsTable
 
 
+@one_thread()
 def measure_file(path: Path, length: float, dressing: Dressing) -> MeasuredShaft:
     """Return the shaft behind a table of readings.
 

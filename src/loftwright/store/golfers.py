@@ -8,8 +8,9 @@ from typing import Any, Final
 from sqlalchemy import Connection, RowMapping, delete, insert, select, update
 from sqlalchemy.dialects.sqlite import insert as upsert
 
-from loftwright.domain.golfer import Consents, Golfer, Hand, Identity
+from loftwright.domain.golfer import Consents, Golfer, Hand, Identity, Wish
 from loftwright.errors import ConflictError
+from loftwright.physics.shaft_swing.players import Change, Release
 from loftwright.store.codec import home_of, home_text
 from loftwright.store.engine import Base
 from loftwright.store.free_text import FreeText
@@ -123,6 +124,9 @@ class Golfers(Base):
         return {
             "id": golfer.id,
             "hand": golfer.hand.value,
+            "wish": golfer.wish.value,
+            "change": golfer.change.value if golfer.change else None,
+            "release": golfer.release.value if golfer.release else None,
             "ability": golfer.ability,
             "head_speed": golfer.head_speed,
             "minor": golfer.minor,
@@ -140,6 +144,9 @@ class Golfers(Base):
                 hand=Hand(row["hand"]),
                 goal=words.opened(row["goal"]),
                 looks=words.opened(row["looks"]),
+                wish=Wish(row["wish"]),
+                change=Change(row["change"]) if row["change"] else None,
+                release=Release(row["release"]) if row["release"] else None,
                 ability=row["ability"],
                 head_speed=row["head_speed"],
                 minor=row["minor"],

@@ -20,7 +20,7 @@ from sqlalchemy import (
 
 from loftwright.domain.numbers import FIELDS
 
-HEAD: Final = "0003"
+HEAD: Final = "0004"
 """The newest revision of the schema."""
 
 metadata: Final = MetaData(
@@ -40,6 +40,9 @@ golfers: Final = Table(
     Column("hand", Text, nullable=False),
     Column("goal", Text, nullable=False),
     Column("looks", Text, nullable=False),
+    Column("wish", Text, nullable=False, server_default="distance"),
+    Column("change", Text),
+    Column("release", Text),
     Column("ability", Text),
     Column("head_speed", Float),
     Column("minor", Boolean, nullable=False),

@@ -4,7 +4,8 @@ from dataclasses import replace
 from datetime import date
 from typing import Final
 
-from loftwright.domain.golfer import Consents, Golfer, Hand, Identity
+from loftwright.domain.golfer import Consents, Golfer, Hand, Identity, Wish
+from loftwright.physics.shaft_swing.players import Change, Release
 from loftwright.report.screen_numbers import Show
 from loftwright.services.golfer_opening import Visitor
 from loftwright.services.rack_adding import OwnClub, own_items
@@ -55,6 +56,9 @@ def visitor_values(visitor: Visitor, show: Show) -> dict[str, str]:
         "goal": golfer.goal,
         "looks": golfer.looks,
         "limits": visitor.limits,
+        "wish": golfer.wish.value,
+        "change": golfer.change.value if golfer.change else "",
+        "release": golfer.release.value if golfer.release else "",
         "ability": golfer.ability or "",
         "head_speed": show.typed("speed", golfer.head_speed),
         "minor": "yes" if golfer.minor else "",
@@ -89,6 +93,9 @@ def _golfer(typed: Typed, known: Golfer | None) -> Golfer | None:
         typed.fail("hand", "it is open", "Choose the side that the golfer plays from.")
     goal = typed.text("goal", most=LONGEST_TEXT)
     looks = typed.text("looks", most=LONGEST_TEXT)
+    wish = typed.word("wish", Wish, known.wish if known else Wish.DISTANCE)
+    change = typed.one_of("change", ("", *Change), "")
+    release = typed.one_of("release", ("", *Release), "")
     ability = typed.one_of("ability", ("", *ABILITIES), "") or None
     head_speed = typed.quantity("head_speed", "speed")
     minor = typed.ticked("minor")
@@ -103,6 +110,9 @@ def _golfer(typed: Typed, known: Golfer | None) -> Golfer | None:
             before,
             hand=hand,
             goal=goal,
+            wish=wish,
+            change=Change(change) if change else None,
+            release=Release(release) if release else None,
             looks=looks,
             ability=ability,
             head_speed=head_speed,

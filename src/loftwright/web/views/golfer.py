@@ -24,6 +24,22 @@ ABILITY_WORDS: Final = (
     Choice(value="senior", text="Senior or back after a break: fewer swings"),
     Choice(value="junior", text="Junior: fewer swings"),
 )
+WISH_CHOICES: Final = (
+    Choice(value="distance", text="Further"),
+    Choice(value="higher", text="Higher"),
+    Choice(value="lower", text="Lower"),
+    Choice(value="straighter", text="Straighter"),
+)
+CHANGE_CHOICES: Final = (
+    Choice(value="", text="Not looked at"),
+    Choice(value="quick", text="Quickly, with a jerk"),
+    Choice(value="smooth", text="Smoothly"),
+)
+RELEASE_CHOICES: Final = (
+    Choice(value="", text="Not looked at"),
+    Choice(value="late", text="Late, close to the ball"),
+    Choice(value="early", text="Early and long"),
+)
 HAND_CHOICES: Final = (
     Choice(value="right", text="Right-handed"),
     Choice(value="left", text="Left-handed"),
@@ -83,6 +99,9 @@ class GolferView:
     partner: str = ""
     known: tuple[KnownRow, ...] = ()
     abilities: tuple[Choice, ...] = ABILITY_WORDS
+    wishes: tuple[Choice, ...] = WISH_CHOICES
+    changes: tuple[Choice, ...] = CHANGE_CHOICES
+    releases: tuple[Choice, ...] = RELEASE_CHOICES
     hands: tuple[Choice, ...] = HAND_CHOICES
     turfs: tuple[Choice, ...] = TURF_CHOICES
     troubles: tuple[Choice, ...] = TROUBLE_CHOICES
