@@ -121,7 +121,7 @@ CAUTIONS: Final = {
     Hazard.BENCH_LOAD: Caution(
         hazard=Hazard.BENCH_LOAD,
         says="No more load than the sheet says, raised slowly, its weight tethered over a mat. "
-        "Head and hands out of the line of a slipping weight and a springing shaft; eyes shielded. "
+        "Head and hands out of the line of a slipping weight and a springing shaft; goggles on. "
         "Clamp the butt in a sleeve, never in bare jaws. What cracks or creaks is locked away.",
         basis=_PRACTICE,
     ),

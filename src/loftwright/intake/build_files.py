@@ -1,7 +1,6 @@
 """Reads the parts and targets of a build: TOML in trade units, every key known."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
@@ -13,6 +12,7 @@ from loftwright.constants import (
     KILOGRAM_SQUARE_CENTIMETRE,
     MILLIMETRE,
 )
+from loftwright.domain.build_sheet import BuildSheet
 from loftwright.domain.built import Checked
 from loftwright.domain.limits import USUAL_EDITION, Kind, Rules
 from loftwright.domain.tolerances import Tolerances
@@ -102,37 +102,7 @@ _WEIGH: Final = "Weigh it, to a tenth of a gram; nothing is guessed for a part."
 _MEASURE: Final = "Measure it; nothing is guessed for a part."
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BuildFile:
-    """What a build file says.
-
-    Attributes
-    ----------
-    parts : BuildParts
-    target : Target
-        What is solved for.
-    also : dict of Checked to float
-        Targets that masses do not change; held against the finished club only.
-    clamp, tip_mass : float or None
-        Of the frequency that is a target [m, kg].
-    kind : Kind
-    tolerances : Tolerances
-    errors : PartErrors
-    rules : Rules
-    """
-
-    parts: BuildParts
-    target: Target
-    also: dict[Checked, float]
-    clamp: float | None
-    tip_mass: float | None
-    kind: Kind
-    tolerances: Tolerances
-    errors: PartErrors
-    rules: Rules
-
-
-def read_build(path: Path) -> BuildFile:
+def read_build(path: Path) -> BuildSheet:
     """Return the parts and targets in a file.
 
     Parameters
@@ -156,7 +126,7 @@ def read_build(path: Path) -> BuildFile:
         raise whole.error("parts", f"a list of at most {MOST_PARTS} [[parts]]")
     target = _table(whole, "target", needed=True)
     scale = _scale(_table(whole, "calibration"))
-    return BuildFile(
+    return BuildSheet(
         parts=BuildParts(
             shaft=_shaft(_table(whole, "shaft", needed=True)),
             head=_head(head),

@@ -1,13 +1,12 @@
 """Reads what was measured of a finished club: every quantity with its doubt."""
 
-from dataclasses import dataclass
-from enum import StrEnum
 from pathlib import Path
 from typing import Final
 
 from loftwright.constants import CYCLE_PER_MINUTE, DEGREE, GRAM, INCH, MILLIMETRE
+from loftwright.domain.build_sheet import LengthMethod, MeasuredClub, PendulumReading
 from loftwright.domain.built import Checked
-from loftwright.domain.limits import CUBIC_CENTIMETRE, Measured, Rules
+from loftwright.domain.limits import CUBIC_CENTIMETRE, Measured
 from loftwright.domain.verdict import Reading
 from loftwright.errors import InputError
 from loftwright.intake.build_files import INERTIA, KEYS, read_rules, section_of
@@ -46,51 +45,7 @@ _QUANTITY: Final = ("value", "u95")
 _MORE: Final = {"length_inch": ("method",), "frequency_cpm": ("clamp_mm", "tip_mass_g")}
 
 
-class LengthMethod(StrEnum):
-    """How a club's length was measured."""
-
-    PLANE = "60 degrees"
-    RULER = "ruler"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PendulumReading:
-    """A club that was let swing; period and its doubt in seconds [m, s, rad]."""
-
-    pivot: float
-    period: Reading
-    swing: float
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MeasuredFile:
-    """What was measured of a finished club.
-
-    Attributes
-    ----------
-    checked : dict of Checked to Reading
-        What has a target, SI, swingweight in points.
-    limited : dict of Measured to Reading
-        What has a published limit, SI; a length only where it was measured by the 60-degree
-        plane.
-    method : LengthMethod
-    clamp, tip_mass : float or None
-        Of the frequency [m, kg].
-    pendulum : PendulumReading or None
-    rules : Rules or None
-        None where the file names none.
-    """
-
-    checked: dict[Checked, Reading]
-    limited: dict[Measured, Reading]
-    method: LengthMethod
-    clamp: float | None
-    tip_mass: float | None
-    pendulum: PendulumReading | None
-    rules: Rules | None
-
-
-def read_measured(path: Path) -> MeasuredFile:
+def read_measured(path: Path) -> MeasuredClub:
     """Return what a file says was measured of a club.
 
     Parameters
@@ -117,7 +72,7 @@ def read_measured(path: Path) -> MeasuredFile:
         method = there["length_inch"].word("method", LengthMethod, method)
     readings = {name: _reading(reader, name) for name, reader in there.items()}
     set_up = there.get("frequency_cpm")
-    return MeasuredFile(
+    return MeasuredClub(
         checked={
             checked: _sized(readings[key], unit)
             for key, (checked, unit) in CHECKED_KEYS.items()
