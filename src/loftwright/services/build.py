@@ -6,15 +6,22 @@ from math import atan, sin, tan
 from pathlib import Path
 from typing import Final
 
-from loftwright.constants import GRAM, MILLIMETRE
+from loftwright.constants import GRAM, INCH
 from loftwright.domain.build_sheet import BuildSheet, Mind, SolvedBuild, TurnedSleeve
-from loftwright.domain.built import (
-    Checked,
-)
+from loftwright.domain.built import Checked, swingweight_from
 from loftwright.domain.tolerances import Tolerances
+from loftwright.domain.verdict import Reading
+from loftwright.errors import InputError, UsageError
 from loftwright.intake.build_files import read_build
+from loftwright.physics.build.club import LENGTHS, MASSES
 from loftwright.physics.build.forecast import Forecast, forecast
 from loftwright.physics.build.solve import Answer, Quantity, solve
+from loftwright.physics.build.swingweight import (
+    USUAL_SCALE,
+    SwingweightScale,
+    calibrated_scale,
+    index_of,
+)
 from loftwright.physics.build.trades import nearest_trades
 from loftwright.physics.build.uncertainty import NINETY_FIVE, ClubErrors, club_errors
 from loftwright.physics.shaft.beam import TipBody
@@ -22,9 +29,18 @@ from loftwright.physics.shaft.mount import Mount
 from loftwright.physics.sleeve import Bore, Convention, turned
 from loftwright.services.bench import Dressing, measure_file
 
-SAME_CLAMP: Final = 1.0 * MILLIMETRE
-SAME_WEIGHT: Final = 0.5 * GRAM
 SAME_MASS: Final = 1.0 * GRAM
+__all__ = [
+    "BenchSetUp",
+    "Bore",
+    "errors_of",
+    "scale_of",
+    "solve_file",
+    "targets_of",
+    "those",
+    "turn_sleeve",
+    "weigh_swing",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -105,6 +121,72 @@ def turn_sleeve(loft: float, lie: float, face: float, bore: Bore) -> TurnedSleev
         soled=soled,
         squared=squared,
         design_lie=lie - atan(tan(bore.angle) * sin(bore.azimuth)),
+    )
+
+
+def scale_of(mass: float | None, balance: float | None, reads: str | None) -> SwingweightScale:
+    """Return the usual swingweight scale, or the shop's own by a calibration club.
+
+    Parameters
+    ----------
+    mass, balance : float, optional
+        Of the calibration club [kg, m].
+    reads : str, optional
+        What the shop's scale reads of it, such as D0.
+
+    Raises
+    ------
+    UsageError
+        If some of the three are given and not all.
+    InputError
+        If they cannot be.
+    """
+    if mass is None and balance is None and reads is None:
+        return USUAL_SCALE
+    if mass is None or balance is None or reads is None:
+        raise UsageError(
+            "half a calibration club was given",
+            place="--reference-mass, --reference-balance, --reference-reads",
+            mend="Give all three, or none.",
+        )
+    return calibrated_scale(mass, balance, index_of(reads))
+
+
+def weigh_swing(
+    mass: float, balance: float, scale: SwingweightScale, mass_doubt: float, balance_doubt: float
+) -> Reading:
+    """Return the points above A0 of a club that was weighed and balanced, with their doubt.
+
+    Parameters
+    ----------
+    mass, balance : float
+        Its balance point from the top of the grip [kg, m].
+    scale : SwingweightScale
+    mass_doubt, balance_doubt : float
+        Half-widths that hold 95 times in 100 [kg, m].
+
+    Raises
+    ------
+    InputError
+        If no club weighs so much or balances there.
+    """
+    if not MASSES[0] <= mass <= MASSES[1]:
+        raise InputError(
+            f"a club of {mass / GRAM:g} g is outside {MASSES[0] / GRAM:g} to "
+            f"{MASSES[1] / GRAM:g} g",
+            place="mass",
+            mend="Check the unit: g, or another behind the figure.",
+        )
+    if not 0.4 * LENGTHS[0] <= balance <= 0.95 * LENGTHS[1]:
+        raise InputError(
+            f"a club that balances {balance / INCH:.2f} in from its butt cannot be",
+            place="balance",
+            mend="Measure from the top of the grip; check the unit: inches.",
+        )
+    return swingweight_from(
+        Reading(value=mass, half_width=mass_doubt),
+        Reading(value=balance, half_width=balance_doubt),
+        scale,
     )
 
 
