@@ -1,6 +1,7 @@
 """Reads the parts and targets of a build: TOML in trade units, every key known."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
@@ -9,7 +10,6 @@ from loftwright.constants import (
     DEGREE,
     GRAM,
     INCH,
-    KILOGRAM_SQUARE_CENTIMETRE,
     MILLIMETRE,
 )
 from loftwright.domain.build_sheet import BuildSheet
@@ -17,7 +17,15 @@ from loftwright.domain.built import Checked
 from loftwright.domain.limits import USUAL_EDITION, Kind, Rules
 from loftwright.domain.tolerances import Tolerances
 from loftwright.errors import InputError
+from loftwright.intake.build_keys import (
+    ERROR_KEYS,
+    INERTIA,
+    KEYS,
+    MOST_PARTS,
+    TOLERANCE_KEYS,
+)
 from loftwright.intake.toml_files import Table, TableReader, load_toml, placed
+from loftwright.physics.build.club import head_reach
 from loftwright.physics.build.parts import (
     BuildParts,
     ButtWeight,
@@ -36,60 +44,6 @@ from loftwright.physics.build.swingweight import (
     index_of,
 )
 from loftwright.physics.build.uncertainty import NINETY_FIVE, PartErrors
-
-INERTIA: Final = KILOGRAM_SQUARE_CENTIMETRE
-MOST_PARTS: Final = 20
-
-KEYS: Final[dict[str, tuple[str, ...]]] = {
-    "": (
-        *("target", "shaft", "head", "grip", "tape", "parts", "counterweight"),
-        *("calibration", "tolerance", "u95", "rules"),
-    ),
-    "target": (
-        *("length_inch", "swingweight", "mass_g", "club_moi_kgcm2"),
-        *("loft_deg", "lie_deg", "face_deg", "grip_inch"),
-        *("frequency_cpm", "clamp_mm", "tip_mass_g"),
-    ),
-    "shaft": ("raw_length_inch", "mass_g", "balance_from_tip_inch", "tip_trim_inch"),
-    "head": (
-        *("mass_g", "cg_along_inch", "cg_toe_mm", "own_moi_kgcm2", "to_60_plane_inch"),
-        *("kind", "max_added_g"),
-    ),
-    "grip": ("mass_g", "length_inch", "balance_inch", "cap_inch"),
-    "tape": ("mass_g", "length_inch"),
-    "parts": ("name", "mass_g", "from_tip_inch"),
-    "counterweight": ("below_cap_inch", "max_g"),
-    "calibration": ("mass_g", "balance_inch", "reads"),
-    "rules": ("edition", "competition_uses_46_inch"),
-}
-TOLERANCE_KEYS: Final = {
-    "length_inch": ("length", INCH),
-    "swingweight": ("swingweight", 1.0),
-    "mass_g": ("mass", GRAM),
-    "part_mass_g": ("part_mass", GRAM),
-    "balance_inch": ("balance", INCH),
-    "club_moi_kgcm2": ("inertia", INERTIA),
-    "loft_deg": ("loft", DEGREE),
-    "lie_deg": ("lie", DEGREE),
-    "face_deg": ("face", DEGREE),
-    "frequency_cpm": ("frequency", CYCLE_PER_MINUTE),
-    "grip_inch": ("grip", INCH),
-}
-"""Key of `[tolerance]`, the field it sets and the size of its unit."""
-
-ERROR_KEYS: Final = {
-    "mass_g": ("mass", GRAM),
-    "shaft_balance_inch": ("shaft_balance", INCH),
-    "grip_balance_inch": ("grip_balance", INCH),
-    "cut_length_inch": ("kept", INCH),
-    "to_60_plane_inch": ("to_plane", INCH),
-    "cap_inch": ("cap", INCH),
-    "cg_along_inch": ("reach", INCH),
-    "cg_toe_mm": ("toe", MILLIMETRE),
-    "from_tip_inch": ("small_reach", INCH),
-    "own_moi_kgcm2": ("inertia", INERTIA),
-}
-"""Key of `[u95]`, the standard error it sets, half of it, and the size of its unit."""
 
 _ALSO: Final = {
     "loft_deg": (Checked.LOFT, DEGREE),
@@ -126,15 +80,20 @@ def read_build(path: Path) -> BuildSheet:
         raise whole.error("parts", f"a list of at most {MOST_PARTS} [[parts]]")
     target = _table(whole, "target", needed=True)
     scale = _scale(_table(whole, "calibration"))
+    dry_fit = _table(whole, "dry_fit")
+    parts = BuildParts(
+        shaft=_shaft(_table(whole, "shaft", needed=True)),
+        head=_head(head, dry_fitted=bool(dry_fit.table)),
+        grip=_grip(_table(whole, "grip", needed=True)),
+        tape=_tape(_table(whole, "tape")),
+        small=tuple(_small(one, number, place) for number, one in enumerate(small, 1)),
+        butt_weight=_counterweight(_table(whole, "counterweight")),
+    )
+    errors = _errors(_section(whole, "u95", ERROR_KEYS))
+    if dry_fit.table:
+        parts, errors = _dry_fitted(dry_fit, parts, errors)
     return BuildSheet(
-        parts=BuildParts(
-            shaft=_shaft(_table(whole, "shaft", needed=True)),
-            head=_head(head),
-            grip=_grip(_table(whole, "grip", needed=True)),
-            tape=_tape(_table(whole, "tape")),
-            small=tuple(_small(one, number, place) for number, one in enumerate(small, 1)),
-            butt_weight=_counterweight(_table(whole, "counterweight")),
-        ),
+        parts=parts,
         target=_target(target, scale),
         also={
             checked: target.number(key) * unit
@@ -145,7 +104,7 @@ def read_build(path: Path) -> BuildSheet:
         tip_mass=_set_up(target, "tip_mass_g", GRAM),
         kind=head.word("kind", Kind, Kind.WOOD),
         tolerances=_tolerances(_section(whole, "tolerance", TOLERANCE_KEYS)),
-        errors=_errors(_section(whole, "u95", ERROR_KEYS)),
+        errors=errors,
         rules=read_rules(_table(whole, "rules")),
     )
 
@@ -207,9 +166,21 @@ def _shaft(reader: TableReader) -> RawShaft:
     )
 
 
-def _head(reader: TableReader) -> SeatedHead:
+def _head(reader: TableReader, *, dry_fitted: bool) -> SeatedHead:
     mass = _told(reader, "mass_g", "the mass of the head") * GRAM
-    reach = _told(reader, "cg_along_inch", "the head's balance point along the shaft") * INCH
+    if dry_fitted and "cg_along_inch" in reader.table:
+        raise InputError(
+            "the head's balance point is given twice",
+            place=f"{reader.place}, cg_along_inch",
+            mend="Leave it out, since [dry_fit] finds it, or leave [dry_fit] out.",
+        )
+    if not dry_fitted and "cg_along_inch" not in reader.table:
+        raise InputError(
+            "the head's balance point along the shaft is missing",
+            place=f"{reader.place}, cg_along_inch",
+            mend="Weigh and balance a dry fit and write [dry_fit], or give it.",
+        )
+    reach = reader.number("cg_along_inch", 0.0) * INCH
     plane = _told(reader, "to_60_plane_inch", "the seated tip's distance to the 60-degree plane")
     return placed(
         lambda: SeatedHead(
@@ -302,6 +273,25 @@ def _set_up(reader: TableReader, key: str, unit: float) -> float | None:
             mend="Give clamp_mm and tip_mass_g with frequency_cpm.",
         )
     return reader.number(key) * unit if key in reader.table else None
+
+
+def _dry_fitted(
+    reader: TableReader, parts: BuildParts, errors: PartErrors
+) -> tuple[BuildParts, PartErrors]:
+    """Return the parts with the head's depth found by a dry fit, and how sure that is."""
+    mass = _told(reader, "mass_g", "the mass of the dry fit") * GRAM
+    balance = _told(reader, "balance_inch", "the balance point of the dry fit") * INCH
+    kept = _told(reader, "cut_length_inch", "the length of its shaft") * INCH
+    without = reader.table.get("without", [])
+    known = ("grip", "tape", *(part.name for part in parts.small))
+    if not isinstance(without, list) or not set(without) <= set(known):
+        raise reader.error("without", f"a list of {', '.join(known)}")
+    reach = placed(
+        lambda: head_reach(parts, kept, mass, balance, frozenset(without)), reader.place
+    )
+    head = placed(lambda: replace(parts.head, reach=reach), reader.place)
+    sure = errors.balance * mass / parts.head.mass
+    return replace(parts, head=head), replace(errors, reach=sure)
 
 
 def _tolerances(reader: TableReader) -> Tolerances:

@@ -9,7 +9,8 @@ from loftwright.domain.built import Checked
 from loftwright.domain.limits import CUBIC_CENTIMETRE, Measured
 from loftwright.domain.verdict import Reading
 from loftwright.errors import InputError
-from loftwright.intake.build_files import INERTIA, KEYS, read_rules, section_of
+from loftwright.intake.build_files import read_rules, section_of
+from loftwright.intake.build_keys import INERTIA, KEYS
 from loftwright.intake.toml_files import TableReader, load_toml, placed
 from loftwright.physics.build.swingweight import index_of
 
