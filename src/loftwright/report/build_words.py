@@ -94,7 +94,7 @@ def obstacle_words(reason: Reason) -> str:
 def trade_words(one: Instead) -> str:
     """Return what a trade gives up."""
     if one.trade is Trade.LENGTH:
-        return f"every target at {fixed(one.club.length / INCH, 2)} in"
+        return f"all targets, at {fixed(one.club.length / INCH, 3)} in"
     if one.held is not None:
         return f"{QUANTITY_WORDS[one.held]} as asked"
     return "nearest to all targets"
