@@ -37,6 +37,26 @@ DRIVER: Final = BuildParts(
     ),
     butt_weight=ButtWeight(below_cap=0.75 * INCH, most=30.0 * GRAM),
 )
+IRON: Final = replace(
+    DRIVER,
+    shaft=RawShaft(rod=straight_rod(115.0 * GRAM, 38.5 * INCH, 19.5 * INCH, "shaft")),
+    head=SeatedHead(
+        mass=258.0 * GRAM,
+        reach=0.22 * INCH,
+        toe=30.0 * MILLIMETRE,
+        inertia=3.0 * KILOGRAM_SQUARE_CENTIMETRE,
+        to_plane=1.25 * INCH,
+    ),
+    small=(
+        SmallPart(name="ferrule", mass=1.0 * GRAM, reach=-1.6 * INCH),
+        SmallPart(name="epoxy", mass=1.5 * GRAM, reach=-0.6 * INCH),
+    ),
+)
+WEDGE: Final = replace(
+    IRON,
+    shaft=RawShaft(rod=straight_rod(120.0 * GRAM, 36.25 * INCH, 18.4 * INCH, "shaft")),
+    head=replace(IRON.head, mass=300.0 * GRAM, reach=0.17 * INCH),
+)
 TOLERANCES: Final = {
     Quantity.SWINGWEIGHT: 0.5,
     Quantity.MASS: 2.0 * GRAM,

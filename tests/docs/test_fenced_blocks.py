@@ -11,6 +11,7 @@ from typing import Final
 
 import pytest
 
+from builds import BUILD_TOML
 from command_options import options_of_commands
 from commands import Cli
 from loftwright.services.opening import open_studio
@@ -20,6 +21,11 @@ from proved import predicted_balls
 FENCE: Final = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 TARGET: Final = re.compile(r"^make (\w+)", re.MULTILINE)
 COMMAND: Final = re.compile(r"^(?:\S*/)?loftwright ([^#>|\n]*)", re.MULTILINE)
+BUILD_FILES: Final = {
+    "BUILD.toml": BUILD_TOML,
+    "MEASURED.toml": "[mass_g]\nvalue = 325\nu95 = 1\n",
+    "READINGS.csv": "kind,mass_g\nmass,62\n",
+}
 STANDS_FOR_ANY: Final = {"CASE", "COMMAND", "SHOTS.csv"}
 HEADINGS: Final = {"Col A": "ball_speed_mph", "Path": "path_deg", "Face": "face_deg"}
 
@@ -114,6 +120,10 @@ def test_a_command_shown_runs(
         )
     if words[0] == "shaft":
         Path(words[1]).write_text("kind,mass_g\nmass,62\n", encoding="utf-8")
+    if words[0] == "build":
+        for word in words:
+            if word in BUILD_FILES:
+                Path(word).write_text(BUILD_FILES[word], encoding="utf-8")
     outcome = cli(*words)
     assert outcome.code == 0, f"{page}: {outcome.err}"
 
