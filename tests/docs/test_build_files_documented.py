@@ -29,6 +29,16 @@ swingweight = {value = "D9", u95 = 0.3}
 """
 
 
+GRIP_TARGET = "mass_g = 325\ngrip_inch = 0.92"
+BUILD_UP = """
+[build_up]
+butt_inch = 0.6
+core_inch = 0.6
+nominal_inch = 0.9
+tape_inch = 0.005
+"""
+
+
 def section(text: str, title: str) -> str:
     return text.partition(f"\n## {title}\n")[2].partition("\n## ")[0]
 
@@ -116,7 +126,7 @@ def test_the_dry_fit_on_the_page_finds_the_head_of_the_page(tmp_path: Path) -> N
 def test_every_key_that_the_commands_print_is_documented(cli: Cli, tmp_path: Path) -> None:
     sheet, measured = tmp_path / "build.toml", tmp_path / "measured.toml"
     readings = tmp_path / "readings.csv"
-    sheet.write_text(BUILD_TOML, encoding="utf-8")
+    sheet.write_text(BUILD_TOML.replace("mass_g = 325", GRIP_TARGET) + BUILD_UP, "utf-8")
     measured.write_text(MEASURED, encoding="utf-8")
     readings.write_text("kind,mass_g\nmass,62\n", encoding="utf-8")
     bench = ("--readings", readings, "--clamp", 127, "--tip-mass", 205)
@@ -134,6 +144,7 @@ def test_every_key_that_the_commands_print_is_documented(cli: Cli, tmp_path: Pat
         ),
     ]
     assert said[0][1]["frequency"]
+    assert said[0][1]["grip"]
     assert said[1][1]["trades"]
     assert said[2][1]["contradictions"]
     for command, record in said:

@@ -148,6 +148,53 @@ def test_readings_of_another_shaft_are_doubted(cli: Cli, sheet: Path, tmp_path: 
     assert any("does not weigh" in one for one in cli(*whole, "--json").record["warnings"])
 
 
+BUILD_UP = """
+[build_up]
+butt_inch = 0.6
+core_inch = 0.6
+nominal_inch = 0.9
+tape_inch = 0.005
+wraps = 2
+"""
+
+
+def test_a_grip_comes_as_a_bracket_and_the_callipered_figure_counts(
+    cli: Cli, sheet: Path, tmp_path: Path
+) -> None:
+    edited(sheet, "mass_g = 325", "mass_g = 325\ngrip_inch = 0.92")
+    sheet.write_text(sheet.read_text(encoding="utf-8") + BUILD_UP, encoding="utf-8")
+    words = cli("build", "solve", sheet)
+    assert "2 turns of tape: 0.913 to 0.920 in; calliper it" in words.out
+    assert "0.920 in would take 2.0 to 3.0 turns" in words.out
+    assert narrow(words)
+    found = cli("build", "solve", sheet, "--json").record["grip"]
+    assert (found["under_inch"], found["high_inch"]) == pytest.approx((0.62, 0.92))
+    for size, outside in ((0.918, False), (0.935, True)):
+        path = measured(tmp_path, grip_inch=f"value = {size}\nu95 = 0.002")
+        record = cli("build", "check", sheet, path, "--json").record
+        (line,) = [line for line in record["lines"] if line["what"] == "grip_inch"]
+        assert line["verdict"] == ("out" if outside else "in")
+        assert any("callipered" in one for one in record["warnings"]) is outside
+
+
+def test_units_of_ones_own_give_the_same_points(cli: Cli) -> None:
+    plain = cli("build", "swingweight", "--mass", 310, "--balance", 33.25, "--json").record
+    other = ("--mass", "0.31kg", "--balance", "844.55mm")
+    again = cli("build", "swingweight", *other, "--json").record
+    assert again["index"] == pytest.approx(plain["index"], abs=1e-9)
+
+
+def test_an_edition_of_the_build_file_stays_beside_the_competitions_rule(
+    cli: Cli, sheet: Path, tmp_path: Path
+) -> None:
+    text = sheet.read_text(encoding="utf-8")
+    sheet.write_text(f'{text}\n[rules]\nedition = "an invented edition"\n', encoding="utf-8")
+    path = measured(tmp_path, rules="competition_uses_46_inch = true")
+    record = cli("build", "check", sheet, path, "--json").record
+    assert record["edition"] == "an invented edition"
+    assert [line for line in record["lines"] if line.get("local_rule")]
+
+
 def test_a_finished_club_is_held_against_its_sheet(cli: Cli, sheet: Path, tmp_path: Path) -> None:
     outcome = cli("build", "check", sheet, measured(tmp_path))
     assert outcome.code == 0

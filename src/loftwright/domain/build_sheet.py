@@ -3,11 +3,13 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from loftwright.constants import GRAVITY
 from loftwright.domain.built import Checked, Contradicted, TargetLine
 from loftwright.domain.limits import Kind, LimitLine, Measured, NotMeasured, Rules
 from loftwright.domain.tolerances import Tolerances
 from loftwright.domain.verdict import Reading
 from loftwright.physics.build.forecast import Forecast
+from loftwright.physics.build.grip import BuildUp
 from loftwright.physics.build.parts import BuildParts
 from loftwright.physics.build.solve import Answer, Target
 from loftwright.physics.build.trades import Instead
@@ -34,6 +36,8 @@ class Mind(StrEnum):
         The swingweight is worked out from weight and balance point.
     OTHER_SHAFT
         The readings are of a shaft that does not weigh what the sheet says.
+    GRIP_OUTSIDE
+        The callipered grip lies outside what butt, core and tape come to.
     """
 
     UNCALIBRATED = "uncalibrated"
@@ -43,6 +47,7 @@ class Mind(StrEnum):
     RULER = "ruler"
     DERIVED = "derived"
     OTHER_SHAFT = "other_shaft"
+    GRIP_OUTSIDE = "grip_outside"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +63,8 @@ class BuildSheet:
         Targets that masses do not change; held against the finished club only.
     clamp, tip_mass : float or None
         Of the frequency that is a target [m, kg].
+    build_up : BuildUp or None
+        Of the grip, where its size was asked for.
     kind : Kind
     tolerances : Tolerances
     errors : PartErrors
@@ -69,6 +76,7 @@ class BuildSheet:
     also: dict[Checked, float]
     clamp: float | None
     tip_mass: float | None
+    build_up: BuildUp | None
     kind: Kind
     tolerances: Tolerances
     errors: PartErrors
@@ -84,11 +92,12 @@ class LengthMethod(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PendulumReading:
-    """A club that was let swing; period and its doubt in seconds [m, s, rad]."""
+    """A club that was let swing [m, s, rad, m s^-2]."""
 
     pivot: float
     period: Reading
     swing: float
+    gravity: float = GRAVITY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,8 +115,10 @@ class MeasuredClub:
     clamp, tip_mass : float or None
         Of the frequency [m, kg].
     pendulum : PendulumReading or None
-    rules : Rules or None
-        None where none is named.
+    edition : str or None
+        Of the Rules, where it is named with the readings.
+    local_length : bool or None
+        Whether the competition uses the local rule on length, where that is said with them.
     """
 
     checked: dict[Checked, Reading]
@@ -116,7 +127,8 @@ class MeasuredClub:
     clamp: float | None
     tip_mass: float | None
     pendulum: PendulumReading | None
-    rules: Rules | None
+    edition: str | None
+    local_length: bool | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -26,6 +26,7 @@ from loftwright.intake.build_keys import (
 )
 from loftwright.intake.toml_files import Table, TableReader, load_toml, placed
 from loftwright.physics.build.club import head_reach
+from loftwright.physics.build.grip import BuildUp
 from loftwright.physics.build.parts import (
     BuildParts,
     ButtWeight,
@@ -102,15 +103,15 @@ def read_build(path: Path) -> BuildSheet:
         },
         clamp=_set_up(target, "clamp_mm", MILLIMETRE),
         tip_mass=_set_up(target, "tip_mass_g", GRAM),
+        build_up=_build_up(_table(whole, "build_up")),
         kind=head.word("kind", Kind, Kind.WOOD),
         tolerances=_tolerances(_section(whole, "tolerance", TOLERANCE_KEYS)),
         errors=errors,
-        rules=read_rules(_table(whole, "rules")),
+        rules=_rules(_table(whole, "rules")),
     )
 
 
-def read_rules(reader: TableReader) -> Rules:
-    """Return which rules a file's `[rules]` names."""
+def _rules(reader: TableReader) -> Rules:
     return placed(
         lambda: Rules(
             edition=reader.text("edition", USUAL_EDITION),
@@ -222,6 +223,25 @@ def _small(table: object, number: int, place: str) -> SmallPart:
     mass = _told(reader, "mass_g", f"the mass of the {name}") * GRAM
     reach = _told(reader, "from_tip_inch", f"the place of the {name}") * INCH
     return placed(lambda: SmallPart(name=name, mass=mass, reach=reach), place)
+
+
+def _build_up(reader: TableReader) -> BuildUp | None:
+    if not reader.table:
+        return None
+    butt = _told(reader, "butt_inch", "the diameter of the butt") * INCH
+    core = _told(reader, "core_inch", "the core of the grip") * INCH
+    nominal = _told(reader, "nominal_inch", "the grip's size on its core") * INCH
+    tape = _told(reader, "tape_inch", "the thickness of the tape") * INCH
+    return placed(
+        lambda: BuildUp(
+            butt=butt,
+            core=core,
+            nominal=nominal,
+            tape=tape,
+            wraps=reader.number("wraps", 0.0),
+        ),
+        reader.place,
+    )
 
 
 def _counterweight(reader: TableReader) -> ButtWeight:

@@ -17,7 +17,7 @@ MOST_PARTS: Final = 20
 KEYS: Final[dict[str, tuple[str, ...]]] = {
     "": (
         *("target", "shaft", "head", "grip", "tape", "parts", "counterweight"),
-        *("dry_fit", "calibration", "tolerance", "u95", "rules"),
+        *("build_up", "dry_fit", "calibration", "tolerance", "u95", "rules"),
     ),
     "target": (
         *("length_inch", "swingweight", "mass_g", "club_moi_kgcm2"),
@@ -34,6 +34,7 @@ KEYS: Final[dict[str, tuple[str, ...]]] = {
     "parts": ("name", "mass_g", "from_tip_inch"),
     "counterweight": ("below_cap_inch", "max_g"),
     "calibration": ("mass_g", "balance_inch", "reads"),
+    "build_up": ("butt_inch", "core_inch", "nominal_inch", "tape_inch", "wraps"),
     "dry_fit": ("mass_g", "balance_inch", "cut_length_inch", "without"),
     "rules": ("edition", "competition_uses_46_inch"),
 }

@@ -3,13 +3,13 @@
 from pathlib import Path
 from typing import Final
 
-from loftwright.constants import CYCLE_PER_MINUTE, DEGREE, GRAM, INCH, MILLIMETRE
+from loftwright.constants import CYCLE_PER_MINUTE, DEGREE, GRAM, GRAVITY, INCH, MILLIMETRE
 from loftwright.domain.build_sheet import LengthMethod, MeasuredClub, PendulumReading
 from loftwright.domain.built import Checked
 from loftwright.domain.limits import CUBIC_CENTIMETRE, Measured
 from loftwright.domain.verdict import Reading
 from loftwright.errors import InputError
-from loftwright.intake.build_files import read_rules, section_of
+from loftwright.intake.build_files import section_of
 from loftwright.intake.build_keys import INERTIA, KEYS
 from loftwright.intake.toml_files import TableReader, load_toml, placed
 from loftwright.physics.build.swingweight import index_of
@@ -41,7 +41,8 @@ LIMIT_KEYS: Final = {
 }
 """Key of a quantity for which a limit is published, and the size of its unit."""
 
-_PENDULUM: Final = ("pivot_inch", "period_s", "period_u95_s", "swing_deg")
+_PENDULUM: Final = ("pivot_inch", "period_s", "period_u95_s", "swing_deg", "gravity_ms2")
+_LOCAL: Final = "competition_uses_46_inch"
 _QUANTITY: Final = ("value", "u95")
 _MORE: Final = {"length_inch": ("method",), "frequency_cpm": ("clamp_mm", "tip_mass_g")}
 
@@ -73,6 +74,7 @@ def read_measured(path: Path) -> MeasuredClub:
         method = there["length_inch"].word("method", LengthMethod, method)
     readings = {name: _reading(reader, name) for name, reader in there.items()}
     set_up = there.get("frequency_cpm")
+    rules = section_of(whole, "rules", KEYS["rules"])
     return MeasuredClub(
         checked={
             checked: _sized(readings[key], unit)
@@ -89,9 +91,8 @@ def read_measured(path: Path) -> MeasuredClub:
         clamp=None if set_up is None else _set_up(set_up, "clamp_mm") * MILLIMETRE,
         tip_mass=None if set_up is None else _set_up(set_up, "tip_mass_g") * GRAM,
         pendulum=_pendulum(section_of(whole, "pendulum", _PENDULUM)),
-        rules=read_rules(section_of(whole, "rules", KEYS["rules"]))
-        if "rules" in whole.table
-        else None,
+        edition=rules.text("edition") if "edition" in rules.table else None,
+        local_length=rules.truth(_LOCAL, default=False) if _LOCAL in rules.table else None,
     )
 
 
@@ -135,4 +136,5 @@ def _pendulum(reader: TableReader) -> PendulumReading | None:
             reader.place,
         ),
         swing=reader.number("swing_deg", 0.0) * DEGREE,
+        gravity=reader.number("gravity_ms2", GRAVITY),
     )

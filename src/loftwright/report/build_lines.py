@@ -15,6 +15,7 @@ from loftwright.domain.build_sheet import CheckedBuild, SolvedBuild, TurnedSleev
 from loftwright.domain.built import Checked, TargetLine
 from loftwright.domain.verdict import Fit, Reading
 from loftwright.physics.build.club import Club
+from loftwright.physics.build.grip import BuildUp
 from loftwright.physics.build.swingweight import (
     FULCRUM,
     OFFICIAL_FULCRUM,
@@ -29,6 +30,7 @@ from loftwright.report.build_words import (
     FOOTER,
     check_warnings,
     contradiction_words,
+    grip_words,
     limit_words,
     not_measured_words,
     obstacle_words,
@@ -249,6 +251,8 @@ def _cut_order(solved: SolvedBuild) -> list[tuple[str, str]]:
         ),
         ("5. Dry check", "length, weight and balance point again, then the bond"),
     ]
+    if solved.sheet.build_up is not None:
+        rows += _grip(solved.sheet.build_up, solved.sheet.also.get(Checked.GRIP))
     found = solved.frequency
     if found is not None:
         size = CYCLE_PER_MINUTE
@@ -267,6 +271,16 @@ def _cut_order(solved: SolvedBuild) -> list[tuple[str, str]]:
                 f"{fixed((solved.tip_mass or 0.0) / GRAM)} g on the tip",
             ),
         ]
+    return rows
+
+
+def _grip(made: BuildUp, wanted: float | None) -> list[tuple[str, str]]:
+    """Return what a grip comes to, and the turns of tape that its target asks for."""
+    turns = count(1, "turn") if made.wraps == 1.0 else f"{made.wraps:g} turns"
+    rows = [("6. Grip", f"{turns} of tape: {grip_words(made)}; calliper it")]
+    if wanted is not None:
+        few, many = (fixed(one, 1) for one in made.wraps_to(wanted))
+        rows.append(("", f"{fixed(wanted / INCH, 3)} in would take {few} to {many} turns"))
     return rows
 
 

@@ -84,6 +84,7 @@ def solve_record(solved: SolvedBuild) -> Record:
             if points > 0.0
         ],
         "frequency": _frequency(solved.frequency, solved.clamp, solved.tip_mass),
+        "grip": _grip(solved),
         "feasible": answer.feasible,
         "reasons": [_reason(reason) for reason in answer.reasons],
         "trades": [_trade(one, scale) for one in solved.trades],
@@ -189,6 +190,21 @@ def _frequency(
         "cut_cpm": rounded(found.cut, CYCLE_PER_MINUTE),
         "cut_cpm_u95": rounded(NINETY_FIVE * found.error, CYCLE_PER_MINUTE),
         "change_cpm_u95": rounded(NINETY_FIVE * found.change_error, CYCLE_PER_MINUTE),
+    }
+
+
+def _grip(solved: SolvedBuild) -> Record | None:
+    made, wanted = solved.sheet.build_up, solved.sheet.also.get(Checked.GRIP)
+    if made is None:
+        return None
+    turns = (None, None) if wanted is None else made.wraps_to(wanted)
+    return {
+        "under_inch": rounded(made.under, INCH),
+        "low_inch": rounded(made.size.low, INCH),
+        "high_inch": rounded(made.size.high, INCH),
+        "wraps": made.wraps,
+        "wraps_low": rounded(turns[0]),
+        "wraps_high": rounded(turns[1]),
     }
 
 

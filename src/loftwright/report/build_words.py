@@ -11,6 +11,7 @@ from loftwright.domain.build_sheet import CheckedBuild, LengthMethod, Mind, Solv
 from loftwright.domain.built import Checked, Contradicted, Contradiction
 from loftwright.domain.limits import CUBIC_CENTIMETRE, LimitLine, Measured, NotMeasured
 from loftwright.domain.verdict import Side
+from loftwright.physics.build.grip import BuildUp
 from loftwright.physics.build.solve import Obstacle, Quantity, Reason
 from loftwright.physics.build.swingweight import letters
 from loftwright.physics.build.trades import Instead, Trade
@@ -148,6 +149,12 @@ def not_measured_words(checked: CheckedBuild) -> list[str]:
     return said
 
 
+def grip_words(made: BuildUp) -> str:
+    """Return the bracket of a grip's size."""
+    size = made.size
+    return f"{fixed(size.low / INCH, 3)} to {fixed(size.high / INCH, 3)} in"
+
+
 def solve_warnings(solved: SolvedBuild) -> list[str]:
     """Return what to mind of a solved build."""
     said = []
@@ -186,6 +193,12 @@ def check_warnings(checked: CheckedBuild) -> list[str]:
     if Mind.SET_UP in minds:
         said.append(
             "the frequency was read in another clamp or with another weight than it was asked for"
+        )
+    made = checked.sheet.build_up
+    if Mind.GRIP_OUTSIDE in minds and made is not None:
+        said.append(
+            f"the grip lies outside {grip_words(made)} that butt, core and tape come to: look at "
+            "all three and at how far it was stretched; the callipered figure counts"
         )
     if Mind.RULER in minds:
         said.append(

@@ -21,7 +21,7 @@ from loftwright.domain.built import (
     swingweight_from,
     target_lines,
 )
-from loftwright.domain.limits import limit_lines, not_measured
+from loftwright.domain.limits import Rules, limit_lines, not_measured
 from loftwright.domain.verdict import Fit, Reading
 from loftwright.errors import InputError
 from loftwright.intake.build_files import read_build
@@ -68,7 +68,7 @@ def check_files(build: Path, measured: Path) -> CheckedBuild:
     derived = _derived(readings, sheet.target.scale)
     lines = target_lines({**readings, **derived}, wanted)
     other_set_up = _other_set_up(sheet, found)
-    rules = found.rules or sheet.rules
+    rules = _rules(sheet, found)
     minds = {
         Mind.UNCALIBRATED: not sheet.target.scale.calibrated
         and any(line.checked is Checked.SWINGWEIGHT for line in lines),
@@ -77,6 +77,7 @@ def check_files(build: Path, measured: Path) -> CheckedBuild:
         Mind.SET_UP: other_set_up,
         Mind.RULER: found.method is not LengthMethod.PLANE,
         Mind.DERIVED: bool(derived),
+        Mind.GRIP_OUTSIDE: _grip_outside(sheet, readings),
     }
     return CheckedBuild(
         sheet=sheet,
@@ -129,6 +130,7 @@ def _with_pendulum(found: MeasuredClub) -> dict[Checked, Reading]:
         pivot=swung.pivot,
         period=swung.period.value,
         swing=swung.swing,
+        gravity=swung.gravity,
     )
     half_width = pendulum_error(
         pendulum,
@@ -145,6 +147,24 @@ def _derived(readings: dict[Checked, Reading], scale: SwingweightScale) -> dict[
     if mass is None or balance is None or Checked.SWINGWEIGHT in readings:
         return {}
     return {Checked.SWINGWEIGHT: swingweight_from(mass, balance, scale)}
+
+
+def _rules(sheet: BuildSheet, found: MeasuredClub) -> Rules:
+    """Return the sheet's rules with what was said of them beside the readings."""
+    rules = sheet.rules
+    if found.edition is not None:
+        rules = replace(rules, edition=found.edition)
+    if found.local_length is not None:
+        rules = replace(rules, local_length=found.local_length)
+    return rules
+
+
+def _grip_outside(sheet: BuildSheet, readings: dict[Checked, Reading]) -> bool:
+    grip, made = readings.get(Checked.GRIP), sheet.build_up
+    if grip is None or made is None:
+        return False
+    size = made.size
+    return grip.value + grip.half_width < size.low or grip.value - grip.half_width > size.high
 
 
 def _other_set_up(sheet: BuildSheet, found: MeasuredClub) -> bool:

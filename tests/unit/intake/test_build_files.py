@@ -43,6 +43,12 @@ def test_a_build_file_gives_the_parts_it_lists(path: Path) -> None:
 
 def test_every_table_and_key_is_taken(path: Path) -> None:
     more = """
+[build_up]
+butt_inch = 0.6
+core_inch = 0.58
+nominal_inch = 0.9
+tape_inch = 0.005
+wraps = 2
 [counterweight]
 below_cap_inch = 1
 max_g = 12
@@ -63,6 +69,8 @@ competition_uses_46_inch = true
         "mass_g = 325\nloft_deg = 10.5\nfrequency_cpm = 250\nclamp_mm = 127\ntip_mass_g = 205",
     ).replace("mass_g = 195", 'mass_g = 195\nkind = "iron"\nmax_added_g = 8')
     sheet = read_build(written(path, text + more))
+    assert sheet.build_up is not None
+    assert sheet.build_up.under == pytest.approx(0.62 * INCH)
     assert sheet.parts.butt_weight.most == pytest.approx(12.0 * GRAM)
     assert sheet.parts.head.most_added == pytest.approx(8.0 * GRAM)
     assert sheet.target.scale.calibrated
@@ -147,6 +155,7 @@ def test_a_table_that_is_needed_is_asked_for(path: Path, table: str) -> None:
         ("balance_from_tip_inch = 23.5", "balance_from_tip_inch = 33.5", "does not balance"),
         ("mass_g = 325", "mass_g = 325\nclub_moi_kgcm2 = 2850", "3 targets besides the length"),
         ("mass_g = 325", "mass_g = 325\nfrequency_cpm = 250", "clamp and weight"),
+        ("[tape]", "[build_up]\nbutt_inch = 0.6\n[tape]", "core of the grip is missing"),
         ("[tape]\nmass_g = 1.5\nlength_inch = 10", "tape = 3", "is not a table of keys"),
     ],
 )
@@ -226,7 +235,7 @@ def test_what_was_measured_is_read_with_its_doubt(path: Path) -> None:
     assert found.tip_mass == pytest.approx(0.205)
     assert found.pendulum is not None
     assert found.pendulum.period.value == 2.03
-    assert found.rules is None
+    assert (found.edition, found.local_length) == (None, None)
 
 
 def test_a_length_by_ruler_is_held_against_no_limit(path: Path) -> None:
@@ -263,8 +272,7 @@ def test_a_reading_that_cannot_be_is_named(path: Path, old: str, new: str, said:
 def test_rules_may_stand_with_the_readings(path: Path) -> None:
     text = MEASURED_TOML + '\n[rules]\nedition = "an invented edition"\n'
     found = read_measured(written(path, text))
-    assert found.rules is not None
-    assert found.rules.edition == "an invented edition"
+    assert (found.edition, found.local_length) == ("an invented edition", None)
 
 
 def test_every_quantity_that_can_be_checked_has_a_key_of_its_unit() -> None:
