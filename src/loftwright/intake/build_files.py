@@ -82,13 +82,16 @@ def read_build(path: Path) -> BuildSheet:
     target = _table(whole, "target", needed=True)
     scale = _scale(_table(whole, "calibration"))
     dry_fit = _table(whole, "dry_fit")
-    parts = BuildParts(
-        shaft=_shaft(_table(whole, "shaft", needed=True)),
-        head=_head(head, dry_fitted=bool(dry_fit.table)),
-        grip=_grip(_table(whole, "grip", needed=True)),
-        tape=_tape(_table(whole, "tape")),
-        small=tuple(_small(one, number, place) for number, one in enumerate(small, 1)),
-        butt_weight=_counterweight(_table(whole, "counterweight")),
+    parts = placed(
+        lambda: BuildParts(
+            shaft=_shaft(_table(whole, "shaft", needed=True)),
+            head=_head(head, dry_fitted=bool(dry_fit.table)),
+            grip=_grip(_table(whole, "grip", needed=True)),
+            tape=_tape(_table(whole, "tape")),
+            small=tuple(_small(one, number, place) for number, one in enumerate(small, 1)),
+            butt_weight=_counterweight(_table(whole, "counterweight")),
+        ),
+        place,
     )
     errors = _errors(_section(whole, "u95", ERROR_KEYS))
     if dry_fit.table:

@@ -156,6 +156,7 @@ def test_a_table_that_is_needed_is_asked_for(path: Path, table: str) -> None:
         ("mass_g = 325", "mass_g = 325\nclub_moi_kgcm2 = 2850", "3 targets besides the length"),
         ("mass_g = 325", "mass_g = 325\nfrequency_cpm = 250", "clamp and weight"),
         ("[tape]", "[build_up]\nbutt_inch = 0.6\n[tape]", "core of the grip is missing"),
+        ('name = "screw"', 'name = "adapter"', "two parts are called 'adapter'"),
         ("[tape]\nmass_g = 1.5\nlength_inch = 10", "tape = 3", "is not a table of keys"),
     ],
 )
