@@ -107,6 +107,8 @@ def test_a_command_shown_runs(
     page: str, words: list[str], cli: Cli, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
+    for word in set(words) & set(BUILD_FILES):
+        Path(word).write_text(BUILD_FILES[word], encoding="utf-8")
     table_for(words, cli)
     if words[0] == "truth":
         predicted_balls(tmp_path / "data", outside=6)
@@ -120,10 +122,6 @@ def test_a_command_shown_runs(
         )
     if words[0] == "shaft":
         Path(words[1]).write_text("kind,mass_g\nmass,62\n", encoding="utf-8")
-    if words[0] == "build":
-        for word in words:
-            if word in BUILD_FILES:
-                Path(word).write_text(BUILD_FILES[word], encoding="utf-8")
     outcome = cli(*words)
     assert outcome.code == 0, f"{page}: {outcome.err}"
 
