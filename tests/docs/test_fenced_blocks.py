@@ -11,6 +11,7 @@ from typing import Final
 
 import pytest
 
+from builds import BUILD_TOML
 from command_options import options_of_commands
 from commands import Cli
 from loftwright.services.opening import open_studio
@@ -21,6 +22,11 @@ from racks import a_measured_rack
 FENCE: Final = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 TARGET: Final = re.compile(r"^make (\w+)", re.MULTILINE)
 COMMAND: Final = re.compile(r"^(?:\S*/)?loftwright ([^#>|\n]*)", re.MULTILINE)
+BUILD_FILES: Final = {
+    "BUILD.toml": BUILD_TOML,
+    "MEASURED.toml": "[mass_g]\nvalue = 325\nu95 = 1\n",
+    "READINGS.csv": "kind,mass_g\nmass,62\n",
+}
 STANDS_FOR_ANY: Final = {"CASE", "COMMAND", "SHOTS.csv"}
 HEADINGS: Final = {"Col A": "ball_speed_mph", "Path": "path_deg", "Face": "face_deg"}
 
@@ -102,6 +108,8 @@ def test_a_command_shown_runs(
     page: str, words: list[str], cli: Cli, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.chdir(tmp_path)
+    for word in set(words) & set(BUILD_FILES):
+        Path(word).write_text(BUILD_FILES[word], encoding="utf-8")
     table_for(words, cli)
     if words[0] == "truth":
         predicted_balls(tmp_path / "data", outside=6)

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from loftwright.cli import (
+    build,
     demo,
     flight,
     impact,
@@ -30,7 +31,7 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["--help", "-h"]},
 )
-for group in (serve, read, plan, flight, impact, shaft, shortlist, training, demo, truth):
+for group in (serve, read, plan, flight, impact, shaft, shortlist, build, training, demo, truth):
     group.register(app)
 
 
