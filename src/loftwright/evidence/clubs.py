@@ -98,7 +98,8 @@ def effect_precisions(
         return np.stack(
             [np.kron(np.linalg.inv(own), apart), np.kron(np.linalg.inv(own + head), apart)]
         )
-    return np.linalg.inv(joint_covariance(own, head, traits))[None]
+    found: FloatArray = np.linalg.inv(joint_covariance(own, head, traits))[None]
+    return found
 
 
 def joint_covariance(

@@ -8,13 +8,14 @@ from loftwright.evidence.build_changes import HALF_INCH
 from loftwright.evidence.neighbours import CONFIRMING_BALLS
 from loftwright.evidence.result import Estimate
 from loftwright.evidence.run_band import RunBand
-from loftwright.evidence.what_changes import Answer
+from loftwright.evidence.what_changes import WIND, Answer
 from loftwright.report.numbers import LIKELY_RANGE, listed, percent
 from loftwright.report.screen_numbers import Show
 from loftwright.report.wording import hedge
 
 NOT_HIT: Final = "not hit"
 HALF: Final = "half an inch"
+MORE_WIND: Final = "10 mph"
 NOTHING_CHANGES: Final = "Nothing that was looked at changes which club leads."
 _NUMBERS: Final = {5: "five"}
 
@@ -85,10 +86,15 @@ def change_lines(answers: Sequence[Answer], show: Show) -> list[str]:
         sure = hedge(answer.p)
         close = "; too close to call" if sure is None else ""
         lines.append(
-            f"{answer.change.name.capitalize()}: {answer.after} would {sure or ''}lead, "
+            f"{_named(answer, show).capitalize()}: {answer.after} would {sure or ''}lead, "
             f"{told_words(answer.gain, show)} on {answer.before}{close}."
         )
-    same = [answer.change.name for answer in answers if not answer.changes]
+    same = [_named(answer, show) for answer in answers if not answer.changes]
     if not lines:
         return [NOTHING_CHANGES]
     return [*lines, f"No other leader: {listed(same)}."] if same else lines
+
+
+def _named(answer: Answer, show: Show) -> str:
+    name = answer.change.name
+    return name if show.units == "trade" else name.replace(MORE_WIND, show.wind(WIND))
