@@ -98,8 +98,7 @@ def effect_precisions(
         return np.stack(
             [np.kron(np.linalg.inv(own), apart), np.kron(np.linalg.inv(own + head), apart)]
         )
-    found: FloatArray = np.linalg.inv(joint_covariance(own, head, traits))[None]
-    return found
+    return np.stack([np.linalg.inv(joint_covariance(own, head, traits))])
 
 
 def joint_covariance(
