@@ -1,20 +1,20 @@
 """What physics expects of the shafts of a fitting's clubs, where they and the own are measured."""
 
-from collections import OrderedDict
 from collections.abc import Mapping
-from threading import Lock
 from types import MappingProxyType
 from typing import Final, TypeAlias
-from weakref import WeakKeyDictionary
 
 from loftwright.bay.now import FittingNow
 from loftwright.domain.fitting import ClubCard
 from loftwright.domain.golfer import Golfer, Hand
+from loftwright.domain.profile import MeasuredProfile
+from loftwright.domain.rack import Assembly
 from loftwright.domain.shortlist import ShaftOnHand
 from loftwright.errors import ConvergenceError, InputError
 from loftwright.evidence.shaft_guess import Guess, guesses
 from loftwright.evidence.shaft_prior import shaft_shift
 from loftwright.physics.sleeve import HeadAngles
+from loftwright.services.kept_by_studio import KeptByStudio
 from loftwright.services.measuring import measured
 from loftwright.services.shortlist import sought_with
 from loftwright.services.studio import Studio
@@ -25,9 +25,7 @@ Shifts: TypeAlias = Mapping[str, Shift]
 
 NO_SHIFT: Final[Shift] = (0.0, 0.0, 0.0, 0.0, 0.0)
 NO_SHIFTS: Final[Shifts] = MappingProxyType({})
-_KEPT: Final = 16
-_kept: "WeakKeyDictionary[Studio, OrderedDict[tuple[object, ...], Shifts]]" = WeakKeyDictionary()
-_lock = Lock()
+_kept: Final[KeptByStudio[Shifts]] = KeptByStudio()
 
 
 def expected_of(angles: HeadAngles, card: ClubCard, hand: Hand, shifts: Shifts) -> Shift:
@@ -86,25 +84,26 @@ def shaft_shifts(studio: Studio, golfer: Golfer, now: FittingNow) -> Shifts:
     told = tuple((piece, profiles[piece].id, rack.pieces[piece].mass) for piece in pieces)
     speed, loading = golfer.head_speed, golfer.loadings
     key = (club.id, club.length, head, profiles[club.shaft].id, speed, loading, told)
-    with _lock:
-        known = _kept.setdefault(studio, OrderedDict())
-        if key not in known:
-            sought = sought_with(studio, golfer, club, golfer.head_speed)
-            others = [
-                ShaftOnHand(name=piece, measured=profiles[piece], weighed=mass)
-                for piece, _, mass in told
-            ]
-            try:
-                found = guesses(sought, sought.own, others) if sought.own is not None else ()
-            except (ConvergenceError, InputError):
-                found = ()
-            known[key] = MappingProxyType(
-                {
-                    one.shaft.name: shaft_shift(one.beliefs)
-                    for one in found
-                    if isinstance(one, Guess)
-                }
-            )
-            while len(known) > _KEPT:
-                known.popitem(last=False)
-        return known[key]
+    return _kept.of(studio, key, lambda: _believed(studio, golfer, club, told, profiles))
+
+
+def _believed(
+    studio: Studio,
+    golfer: Golfer,
+    club: Assembly,
+    told: tuple[tuple[str, str, float | None], ...],
+    profiles: Mapping[str, MeasuredProfile],
+) -> Shifts:
+    sought = sought_with(studio, golfer, club, golfer.head_speed or 0.0)
+    if sought.own is None:
+        return NO_SHIFTS
+    others = [
+        ShaftOnHand(name=piece, measured=profiles[piece], weighed=mass) for piece, _, mass in told
+    ]
+    try:
+        found = guesses(sought, sought.own, others)
+    except (ConvergenceError, InputError):
+        return NO_SHIFTS
+    return MappingProxyType(
+        {one.shaft.name: shaft_shift(one.beliefs) for one in found if isinstance(one, Guess)}
+    )

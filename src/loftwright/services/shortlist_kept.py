@@ -1,22 +1,18 @@
 """The shortlist of a golfer whose fitting is open, kept until what it stands on changes."""
 
-from collections import OrderedDict
 from statistics import median
-from threading import Lock
 from typing import Final
-from weakref import WeakKeyDictionary
 
 from loftwright.bay.now import FittingNow
 from loftwright.domain.golfer import Golfer
 from loftwright.domain.names import OWN
 from loftwright.evidence.shortlist import Listed
+from loftwright.services.kept_by_studio import KeptByStudio
 from loftwright.services.measuring import measured
 from loftwright.services.shortlist import list_for_golfer, shafts_on_hand
 from loftwright.services.studio import Studio
 
-_KEPT: Final = 16
-_kept: "WeakKeyDictionary[Studio, OrderedDict[tuple[object, ...], Listed]]" = WeakKeyDictionary()
-_lock = Lock()
+_kept: Final[KeptByStudio[Listed]] = KeptByStudio()
 
 
 def listed_now(studio: Studio, golfer: Golfer, now: FittingNow, bay: str) -> Listed:
@@ -45,13 +41,9 @@ def listed_now(studio: Studio, golfer: Golfer, now: FittingNow, bay: str) -> Lis
     own = None if club is None else measured(studio).get(club.shaft)
     parts = None if club is None else (club, rack.pieces[club.head].mass, rack.head_of(club).loft)
     key = (golfer, speed, bay, shafts, parts, None if own is None else own.id)
-    with _lock:
-        known = _kept.setdefault(studio, OrderedDict())
-        if key not in known:
-            known[key] = list_for_golfer(studio, golfer, head_speed=speed, bay=bay)
-            while len(known) > _KEPT:
-                known.popitem(last=False)
-        return known[key]
+    return _kept.of(
+        studio, key, lambda: list_for_golfer(studio, golfer, head_speed=speed, bay=bay)
+    )
 
 
 def speed_of(golfer: Golfer, now: FittingNow) -> float | None:
