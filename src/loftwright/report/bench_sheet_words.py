@@ -20,8 +20,8 @@ from loftwright.physics.bench.readings import (
 )
 from loftwright.physics.bench.slips import Mend, Slip
 from loftwright.physics.bench.table_slips import TableMend
-from loftwright.physics.shaft.mount import Mount
 from loftwright.report.numbers import fixed, listed, signed
+from loftwright.report.slip_words import meant
 
 _TIP_END: Final = 50.0 * MILLIMETRE
 """How much of the tip end may stay unread without a word."""
@@ -115,8 +115,8 @@ def asked(mend: Mend) -> str:
     """Return what was probably done wrong and what would then stand there, without a mark."""
     if mend.reading is None:
         return "no usual slip explains it"
-    meant = _meant(mend)
-    return f"{ASKED[mend.slip]} ({meant})" if meant else ASKED[mend.slip]
+    stood = meant(mend, written)
+    return f"{ASKED[mend.slip]} ({stood})" if stood else ASKED[mend.slip]
 
 
 def many_words(measured: Measured, rows: Sequence[str]) -> list[str]:
@@ -199,26 +199,3 @@ def _length(value: float, lengths: str) -> str:
     if lengths == "in":
         return fixed(value / INCH, 1)
     return fixed(value / MILLIMETRE)
-
-
-def _meant(mend: Mend) -> str:
-    match mend.slip, mend.reading:
-        case (Slip.SPAN, ThreePoint(span=length)) | (Slip.STATION, ThreePoint(station=length)):
-            said = f"{fixed(length / MILLIMETRE, 1)} mm"
-        case (
-            (Slip.CLAMP, Cantilever(mount=Mount(clamp=length)))
-            | (Slip.CLAMP, Frequency(mount=Mount(clamp=length)))
-            | (Slip.CLAMP, Torque(clamp=length))
-        ):
-            said = f"{fixed(length / MILLIMETRE, 1)} mm"
-        case Slip.WEIGHT, Frequency(weight=weight):
-            said = f"{fixed(weight.mass / GRAM, 1)} g"
-        case Slip.UNIT, (ThreePoint(force=force) | Cantilever(force=force)) as reading:
-            said = f"{fixed(force, 1)} N, {written(reading, reading.value)}"
-        case Slip.UNIT, Torque(moment=moment):
-            said = f"{fixed(moment, 3)} N m"
-        case _, None:
-            said = ""
-        case _, reading:
-            said = written(reading, reading.value)
-    return said

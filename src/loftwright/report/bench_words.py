@@ -23,12 +23,12 @@ from loftwright.physics.bench.readings import (
     Torque,
 )
 from loftwright.physics.bench.slips import Mend, Slip
-from loftwright.physics.shaft.mount import Mount
 from loftwright.report.bench_many import many_said, rows_named
 from loftwright.report.layout import facts, notes, paragraph, table
 from loftwright.report.numbers import count, fixed, listed, signed
 from loftwright.report.records import Record, rounded
 from loftwright.report.shaft_words import NINE_IN_TEN, TIP_UNREAD, figure_rows, missing
+from loftwright.report.slip_words import meant
 
 _SHOWN_EVERY: Final = 100.0 * MILLIMETRE
 _STANDS_BESIDE: Final = (
@@ -202,31 +202,7 @@ def _asked(mend: Mend) -> str:
     text = _ASKED[mend.slip]
     if mend.reading is None:
         return text
-    return f"{text.rstrip('?')} ({_meant(mend)})?"
-
-
-def _meant(mend: Mend) -> str:
-    """Return what would then stand in the row."""
-    match mend.slip, mend.reading:
-        case (Slip.SPAN, ThreePoint(span=length)) | (Slip.STATION, ThreePoint(station=length)):
-            said = f"{fixed(length / MILLIMETRE, 1)} mm"
-        case (
-            (Slip.CLAMP, Cantilever(mount=Mount(clamp=length)))
-            | (Slip.CLAMP, Frequency(mount=Mount(clamp=length)))
-            | (Slip.CLAMP, Torque(clamp=length))
-        ):
-            said = f"{fixed(length / MILLIMETRE, 1)} mm"
-        case Slip.WEIGHT, Frequency(weight=weight):
-            said = f"{fixed(weight.mass / GRAM, 1)} g"
-        case Slip.UNIT, (ThreePoint(force=force) | Cantilever(force=force)) as reading:
-            said = f"{fixed(force, 1)} N, {_written(reading, reading.value)}"
-        case Slip.UNIT, Torque(moment=moment):
-            said = f"{fixed(moment, 3)} N m"
-        case _, None:
-            said = ""
-        case _, reading:
-            said = _written(reading, reading.value)
-    return said
+    return f"{text.rstrip('?')} ({meant(mend, _written)})?"
 
 
 def _change(piece: Piece, without: Piece, undone: bool) -> str:
@@ -275,7 +251,7 @@ def _doubt(doubt: Doubt, lines: Sequence[int]) -> Record:
         "likely": [
             {
                 "slip": str(mend.slip),
-                "meant": None if mend.reading is None else _meant(mend),
+                "meant": None if mend.reading is None else meant(mend, _written),
                 "sigmas": rounded(mend.off),
             }
             for mend in doubt.mends

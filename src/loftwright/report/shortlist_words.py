@@ -4,8 +4,9 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import Final, NamedTuple
 
-from loftwright.constants import DEGREE, INCH, MILE_PER_HOUR
+from loftwright.constants import DEGREE, MILE_PER_HOUR
 from loftwright.domain.golfer import Wish
+from loftwright.evidence.build_changes import HALF_INCH
 from loftwright.evidence.shaft_guess import Guess
 from loftwright.evidence.shaft_prior import Belief, Effect
 from loftwright.evidence.shortlist import (
@@ -30,7 +31,6 @@ _LACKS: Final[Mapping[Lacks, str]] = MappingProxyType(
         Lacks.HEAD_SPEED: "give the head speed as stated",
     }
 )
-HALF_AN_INCH: Final = 0.5 * INCH
 _ROUND_SPEED: Final = 0.5 * MILE_PER_HOUR
 
 
@@ -238,7 +238,7 @@ def _length(found: Shortlist, show: Show) -> str:
     if found.sought.wish is Wish.STRAIGHTER:
         return f"From {length}, try shorter first (common practice, no source)."
     return (
-        f"From {length}, {show.length(HALF_AN_INCH)} either way; what head speed gains, strike "
+        f"From {length}, {show.length(HALF_INCH)} either way; what head speed gains, strike "
         "may lose, and only balls tell which (common practice, no source)."
     )
 
