@@ -7,6 +7,7 @@ from threading import RLock
 from typing import TypeVar
 
 from fake_bench import MemoryBench
+from fake_jobs import MemoryJobs
 from loftwright.domain.acts import Act, ClubJoined, Entry, ShotArrived
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
@@ -29,11 +30,12 @@ Value = TypeVar("Value")
 OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
 
 
-class MemoryStore(MemoryBench):
+class MemoryStore(MemoryBench, MemoryJobs):
     """Keeps everything in dictionaries, in the order in which it came."""
 
     def __init__(self) -> None:
-        super().__init__()
+        MemoryBench.__init__(self)
+        MemoryJobs.__init__(self)
         self._lock = RLock()
         self._golfers: dict[str, Versioned[Golfer]] = {}
         self._identities: dict[str, Identity] = {}
@@ -171,8 +173,17 @@ class MemoryStore(MemoryBench):
         left = [kept.value for kept in self._items.values()]
         if any(
             gone & _names(one) for one in [*left, *self._inspections, *self._profiles.values()]
-        ) or any(self.on_the_bench(one) for one in gone):
+        ) or any(self.on_the_bench(one) or self.has_card(one) for one in gone):
             raise ConflictError("something that came later names one", place="item")
+
+    def knows_fitting(self, fitting: str) -> bool:
+        return fitting in self._fittings
+
+    def knows_item(self, item: str) -> bool:
+        return item in self._items
+
+    def knows_golfer(self, golfer: str) -> bool:
+        return golfer in self._golfers
 
     def open_fitting(self, fitting: Fitting) -> None:
         with self._lock:

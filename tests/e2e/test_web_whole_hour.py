@@ -85,7 +85,9 @@ def test_an_empty_studio_comes_to_a_printed_page_through_a_killed_server(
     with httpx.Client() as device:
         answer = device.post(posts, json=record_of(PLAYER.hit(0, 0), "warm"))
         assert answer.json()["ball"] == 0
-        page.get_by_role("button", name=re.compile("Warm")).first.click()
+        warm = page.get_by_role("button", name=re.compile("Warm-up done"))
+        warm.first.click()
+        expect(warm).to_have_count(0)
         for order, club in enumerate(("Own", "Ash", "Birch", "Own", "Ash", "Birch", "Own")):
             if order == 3:
                 server.kill()

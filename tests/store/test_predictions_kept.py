@@ -109,7 +109,8 @@ def test_a_store_of_the_first_schema_takes_predictions_without_losing_anything(
     before = store.record(fitting)
     store.close()
     with sqlite3.connect(tmp_path / FILE) as door:
-        for table in ("predictions", "bench_sheets", "bench_days", "profiles", "inspections"):
+        younger = ("predictions", "bench_sheets", "bench_days", "profiles", "inspections")
+        for table in (*younger, "job_acts", "measured_cards", "bags"):
             door.execute(f"DROP TABLE {table}")
         for table in ("head_models", "shaft_models"):
             for column in ("family", "stock", "price"):

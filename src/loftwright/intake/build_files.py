@@ -1,6 +1,6 @@
 """Reads the parts and targets of a build: TOML in trade units, every key known."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
@@ -73,8 +73,25 @@ def read_build(path: Path) -> BuildSheet:
     InputError
         When a key is not known or missing, or a value cannot be.
     """
-    place = str(path)
-    whole = TableReader(load_toml(path), KEYS[""], place)
+    return build_of(load_toml(path), str(path))
+
+
+def build_of(told: Mapping[str, object], place: str) -> BuildSheet:
+    """Return the parts and targets that a build file's tables tell.
+
+    Parameters
+    ----------
+    told : mapping
+        As `read_build` reads them from a file.
+    place : str
+        What messages call it.
+
+    Raises
+    ------
+    InputError
+        When a key is not known or missing, or a value cannot be.
+    """
+    whole = TableReader(told, KEYS[""], place)
     head = _table(whole, "head", needed=True)
     small = whole.table.get("parts", [])
     if not isinstance(small, list) or len(small) > MOST_PARTS:

@@ -1,5 +1,6 @@
 """Reads what was measured of a finished club: every quantity with its doubt."""
 
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Final
 
@@ -62,8 +63,26 @@ def read_measured(path: Path) -> MeasuredClub:
     InputError
         When a key is not known, a doubt is missing or a value cannot be.
     """
+    return measured_of(load_toml(path), str(path))
+
+
+def measured_of(told: Mapping[str, object], place: str) -> MeasuredClub:
+    """Return what was measured of a club, as the tables of a file tell it.
+
+    Parameters
+    ----------
+    told : mapping
+        As `read_measured` reads them from a file.
+    place : str
+        What messages call it.
+
+    Raises
+    ------
+    InputError
+        When a key is not known, a doubt is missing or a value cannot be.
+    """
     names = tuple(dict.fromkeys((*CHECKED_KEYS, *LIMIT_KEYS)))
-    whole = TableReader(load_toml(path), (*names, "pendulum", "rules"), str(path))
+    whole = TableReader(told, (*names, "pendulum", "rules"), place)
     there = {
         name: section_of(whole, name, (*_QUANTITY, *_MORE.get(name, ())))
         for name in names

@@ -84,11 +84,22 @@ def load_toml(path: Path) -> dict[str, object]:
             place=str(path),
             mend="Give a TOML file of under 1 MB.",
         )
+    return parse_toml(content, str(path))
+
+
+def parse_toml(content: bytes, place: str) -> dict[str, object]:
+    """Return what TOML says.
+
+    Raises
+    ------
+    IntakeError
+        When it is none.
+    """
     try:
         return tomllib.loads(content.decode("utf-8-sig"))
     except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
         raise IntakeError(
-            f"is no TOML ({error})", place=str(path), mend="Mend the line it names."
+            f"is no TOML ({error})", place=place, mend="Mend the line it names."
         ) from error
 
 

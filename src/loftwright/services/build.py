@@ -36,6 +36,7 @@ __all__ = [
     "errors_of",
     "scale_of",
     "solve_file",
+    "solve_sheet",
     "targets_of",
     "those",
     "turn_sleeve",
@@ -74,7 +75,25 @@ def solve_file(path: Path, bench: BenchSetUp | None = None) -> SolvedBuild:
     ConvergenceError
         If the targets cannot be told apart.
     """
-    sheet = read_build(path)
+    return solve_sheet(read_build(path), bench)
+
+
+def solve_sheet(sheet: BuildSheet, bench: BenchSetUp | None = None) -> SolvedBuild:
+    """Return what the parts of a sheet need to meet its targets.
+
+    Parameters
+    ----------
+    sheet : BuildSheet
+    bench : BenchSetUp, optional
+        To forecast what the cuts do to the shaft's frequency.
+
+    Raises
+    ------
+    InputError
+        If a part or target cannot be.
+    ConvergenceError
+        If the targets cannot be told apart.
+    """
     answer = solve(sheet.parts, sheet.target)
     errors = errors_of(sheet, answer)
     tight = _tight(sheet, errors)

@@ -55,7 +55,22 @@ def check_files(build: Path, measured: Path) -> CheckedBuild:
     InputError
         If a key is not known, or a figure cannot be.
     """
-    sheet, found = read_build(build), read_measured(measured)
+    return check_sheet(read_build(build), read_measured(measured))
+
+
+def check_sheet(sheet: BuildSheet, found: MeasuredClub) -> CheckedBuild:
+    """Return what was measured of a club beside its sheet and the published limits.
+
+    Parameters
+    ----------
+    sheet : BuildSheet
+    found : MeasuredClub
+
+    Raises
+    ------
+    InputError
+        If a figure cannot be.
+    """
     answer = solve(sheet.parts, sheet.target)
     errors = errors_of(sheet, answer)
     wanted = Sheet(

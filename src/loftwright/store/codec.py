@@ -10,6 +10,8 @@ from pydantic import TypeAdapter
 
 from loftwright.domain.acts import Act
 from loftwright.domain.home import Home
+from loftwright.domain.job_acts import JobAct
+from loftwright.domain.measured_card import PartFigures
 from loftwright.domain.prediction import Forecast
 from loftwright.errors import InputError, SchemaError
 
@@ -53,6 +55,58 @@ def act_of(kind: str, told: str) -> Act:
         )
     act: Act = _adapter(kind).validate_json(told)
     return act
+
+
+JOB_ACTS: Final = {
+    kind_of(act): act for one in get_args(JobAct) for act in (get_args(one) or (one,))
+}
+"""Every act of a job by its kind."""
+
+
+def job_act_text(act: JobAct) -> str:
+    """Return what an act of a job tells as JSON.
+
+    Raises
+    ------
+    InputError
+        If it would not come back as it is.
+    """
+    kind = kind_of(type(act))
+    return _whole(_job_adapter(kind), act, kind)
+
+
+def job_act_of(kind: str, told: str) -> JobAct:
+    """Return an act of a job from its kind and what it tells.
+
+    Raises
+    ------
+    SchemaError
+        If this program does not know the kind.
+    """
+    if kind not in JOB_ACTS:
+        raise SchemaError(
+            f"a job's record holds {kind!r}, which this version does not know",
+            place="job acts",
+            mend="Open the store with the version that wrote it, or a newer one.",
+        )
+    act: JobAct = _job_adapter(kind).validate_json(told)
+    return act
+
+
+def figures_text(figures: PartFigures) -> str:
+    """Return measured figures as JSON.
+
+    Raises
+    ------
+    InputError
+        If they would not come back as they are.
+    """
+    return _whole(_figures(), figures, "measured card")
+
+
+def figures_of(text: str) -> PartFigures:
+    """Return measured figures from JSON."""
+    return _figures().validate_json(text)
 
 
 def home_text(home: Home) -> str:
@@ -142,6 +196,16 @@ def _whole(adapter: TypeAdapter[Any], value: object, what: str) -> str:
 @cache
 def _adapter(kind: str) -> TypeAdapter[Any]:
     return TypeAdapter(ACTS[kind])
+
+
+@cache
+def _job_adapter(kind: str) -> TypeAdapter[Any]:
+    return TypeAdapter(JOB_ACTS[kind])
+
+
+@cache
+def _figures() -> TypeAdapter[PartFigures]:
+    return TypeAdapter(PartFigures)
 
 
 @cache

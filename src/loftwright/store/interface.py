@@ -9,6 +9,8 @@ from loftwright.domain.acts import Act, Entry
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
 from loftwright.domain.inspection import Inspection
+from loftwright.domain.job_acts import JobAct, JobEntry
+from loftwright.domain.measured_card import MeasuredCard
 from loftwright.domain.prediction import Prediction
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Rack, RackItem
@@ -37,6 +39,14 @@ class Appended:
     """
 
     entries: tuple[Entry, ...]
+    repeated: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JobAppended:
+    """What became of an append to a job's record; as `Appended`."""
+
+    entries: tuple[JobEntry, ...]
     repeated: bool
 
 
@@ -219,6 +229,29 @@ class Store(Protocol):
 
     def predictions(self, fitting: str) -> tuple[Prediction, ...]:
         """Return what was predicted in a fitting, in the order in which it was."""
+
+    def append_job(
+        self, fitting: str, acts: Sequence[JobAct], *, at: datetime, by: str, key: str = ""
+    ) -> JobAppended:
+        """Write acts together behind the record of a fitting's job; a known key adds nothing."""
+
+    def job_record(self, fitting: str, *, after: int = 0) -> tuple[JobEntry, ...]:
+        """Return the record of a fitting's job behind a sequence, in order."""
+
+    def jobs(self) -> tuple[str, ...]:
+        """Return the fittings that have a job, in the order in which these began."""
+
+    def keep_card(self, card: MeasuredCard) -> None:
+        """Keep what was measured of an item of the rack."""
+
+    def cards(self) -> dict[str, tuple[MeasuredCard, ...]]:
+        """Return every measured card by its item, in the order in which they came."""
+
+    def bag(self, golfer: str) -> Versioned[str]:
+        """Return the clubs of a golfer's bag as text; version 0 and empty if none was typed."""
+
+    def set_bag(self, golfer: str, told: str, *, version: int) -> int:
+        """Replace the clubs of a golfer's bag, new at version 0, and return its version."""
 
     def setting(self, name: str) -> Versioned[str]:
         """Return a setting's text; version 0 and empty if it was never set."""

@@ -20,7 +20,7 @@ from sqlalchemy import (
 
 from loftwright.domain.numbers import FIELDS
 
-HEAD: Final = "0005"
+HEAD: Final = "0006"
 """The newest revision of the schema."""
 
 metadata: Final = MetaData(
@@ -309,3 +309,37 @@ paired_devices: Final = Table(
     Column("paired_at", Text, nullable=False),
     Column("withdrawn_at", Text),
 )
+
+job_acts: Final = Table(
+    "job_acts",
+    metadata,
+    Column("fitting", Text, ForeignKey("fittings.id"), primary_key=True),
+    Column("sequence", Integer, primary_key=True),
+    Column("first", Integer, nullable=False),
+    Column("at", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("key", Text),
+    Column("kind", Text, nullable=False),
+    Column("sealed", LargeBinary, nullable=False),
+)
+"""What became of a choice, from quote to follow-up; JSON in SI, under the golfer's key."""
+
+measured_cards: Final = Table(
+    "measured_cards",
+    metadata,
+    Column("came", Integer, primary_key=True),
+    Column("item", Text, ForeignKey("items.id"), nullable=False),
+    Column("day", Date, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("told", Text, nullable=False),
+)
+"""What was measured of parts and clubs of the rack, written once; JSON in SI."""
+
+bags: Final = Table(
+    "bags",
+    metadata,
+    Column("golfer", Text, ForeignKey("golfers.id"), primary_key=True),
+    Column("sealed", LargeBinary, nullable=False),
+    Column("version", Integer, nullable=False),
+)
+"""The clubs of a golfer's bag, under the golfer's key."""

@@ -10,6 +10,7 @@ from loftwright.store.bench import Bench
 from loftwright.store.engine import FILE, sqlite_engine, sqlite_reader
 from loftwright.store.fittings import Fittings
 from loftwright.store.golfers import Golfers
+from loftwright.store.jobs import Jobs
 from loftwright.store.keys import KeyRing
 from loftwright.store.migrate import bring_up, revision_of
 from loftwright.store.pieces import Pieces
@@ -22,7 +23,7 @@ from loftwright.store.taking_back import TakingBack
 
 
 class SqlStore(
-    Golfers, RackItems, Pieces, Bench, TakingBack, Fittings, Records, Predictions, Shop
+    Golfers, RackItems, Pieces, Bench, TakingBack, Fittings, Records, Predictions, Jobs, Shop
 ):
     """The studio's memory in SQL.
 

@@ -17,6 +17,7 @@ from loftwright.store.schema import (
     head_models,
     inspections,
     items,
+    measured_cards,
     pieces,
     profiles,
     shaft_models,
@@ -34,6 +35,7 @@ _PARTS: Final = (
     (profiles, "piece"),
     (bench_sheets, "piece"),
     (bench_days, "piece"),
+    (measured_cards, "item"),
 )
 """Columns in which something names what it is made of, or what it was found of."""
 

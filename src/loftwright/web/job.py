@@ -9,6 +9,7 @@ from loftwright.bay.now import FittingNow
 from loftwright.services.training_plays import is_training
 from loftwright.web.render import has_page
 from loftwright.web.state import studio_of
+from loftwright.workshop.stages import stages_done
 
 _STATIONS: Final = (
     ("Golfer", "golfer"),
@@ -17,6 +18,7 @@ _STATIONS: Final = (
     ("Evidence", "evidence"),
     ("Choice", "choice"),
     ("Report", "report"),
+    ("Order", "order"),
     ("Build", "build"),
     ("Final check", "final-check"),
     ("Follow-up", "follow-up"),
@@ -80,8 +82,10 @@ def job_of(request: Request, fitting: str, here: str) -> Job:
     """
     studio = studio_of(request)
     opened = studio.store.fitting(fitting).value
-    done = steps_done(studio.standing(fitting))
     training = is_training(fitting)
+    done = steps_done(studio.standing(fitting))
+    if not training:
+        done |= stages_done(studio.store.job_record(fitting))
     stations = [
         Station(
             name=name,

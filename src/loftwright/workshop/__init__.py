@@ -1,0 +1,1 @@
+"""The workshop: a job's record read into what stands now. Pure."""
