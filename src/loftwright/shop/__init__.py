@@ -1,0 +1,1 @@
+"""The shop record: sums over many fittings, and what they teach."""
