@@ -4,8 +4,8 @@ from typing import Any
 
 from sqlalchemy import Connection, Row, insert, select, update
 
+from loftwright.store.base import Base
 from loftwright.store.codec import instant_of, instant_text
-from loftwright.store.engine import Base
 from loftwright.store.interface import BenchDay, Versioned
 from loftwright.store.schema import bench_days, bench_sheets, pieces
 from loftwright.store.versions import must_be_there, stale

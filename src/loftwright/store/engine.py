@@ -1,17 +1,13 @@
 """SQLite opened as the store needs it: every write whole, on the disk, and one at a time."""
 
 import sqlite3
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from threading import RLock
 from typing import Final
 from urllib.parse import quote
 
 from sqlalchemy import Connection, Engine, create_engine, event
-from sqlalchemy.exc import DatabaseError, OperationalError
 
-from loftwright.errors import InputError, StoreError
+from loftwright.errors import StoreError
 
 FILE: Final = "loftwright.sqlite"
 PRAGMAS: Final = (
@@ -86,61 +82,3 @@ def _on_draft(connection: sqlite3.Connection, _: object) -> None:
 def _on_begin(connection: Connection) -> None:
     writes = connection.get_execution_options().get("writes", False)
     connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
-
-
-class Base:
-    """What every part of the store stands on: reading and writing whole transactions.
-
-    Parameters
-    ----------
-    engine : Engine
-    place : str
-        What messages call the store.
-    """
-
-    def __init__(self, engine: Engine, place: str) -> None:
-        self._engine = engine
-        self._writing = engine.execution_options(writes=True)
-        self._place = place
-        self._lock = RLock()
-
-    @contextmanager
-    def reading(self) -> Iterator[Connection]:
-        """Read within one transaction."""
-        with self._told(), self._engine.begin() as connection:
-            yield connection
-
-    @contextmanager
-    def writing(self) -> Iterator[Connection]:
-        """Write within one transaction, which is on the disk when this ends."""
-        with self._lock, self._told(), self._writing.begin() as connection:
-            yield connection
-
-    @contextmanager
-    def _told(self) -> Iterator[None]:
-        """Tell what the database refuses in the words of the store."""
-        try:
-            yield
-        except (UnicodeEncodeError, OverflowError) as error:
-            raise InputError(
-                f"this cannot be kept: {error}",
-                place=self._place,
-                mend="Send text as UTF-8, and whole numbers of at most 18 digits.",
-            ) from error
-        except OperationalError as error:
-            raise StoreError(
-                f"the store cannot be used: {error.orig}",
-                place=self._place,
-                mend="Look whether the disk is full, the folder is writable and no other "
-                "program holds the file; nothing of this act was written.",
-            ) from error
-        except DatabaseError as error:
-            raise StoreError(
-                f"the store refuses: {error.orig}",
-                place=self._place,
-                mend="Nothing of this act was written; run it again, or restore a backup.",
-            ) from error
-
-    def close(self) -> None:
-        """Let go of files and connections."""
-        self._engine.dispose()

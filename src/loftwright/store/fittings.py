@@ -6,7 +6,7 @@ from sqlalchemy import Connection, RowMapping, insert, select
 
 from loftwright.domain.fitting import Fitting
 from loftwright.errors import ConflictError
-from loftwright.store.engine import Base
+from loftwright.store.base import Base
 from loftwright.store.interface import Versioned
 from loftwright.store.schema import fittings, golfers
 from loftwright.store.versions import change, missing, must_be_there

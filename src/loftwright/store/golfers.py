@@ -6,18 +6,18 @@ from datetime import date
 from typing import Any, Final
 
 from sqlalchemy import Connection, RowMapping, delete, insert, select, update
-from sqlalchemy.dialects.sqlite import insert as upsert
 
 from loftwright.domain.golfer import Consents, Golfer, Hand, Identity, Wish
 from loftwright.errors import ConflictError
 from loftwright.physics.shaft_swing.players import Change, Release
+from loftwright.store.base import Base
 from loftwright.store.codec import home_of, home_text
-from loftwright.store.engine import Base
 from loftwright.store.free_text import FreeText
 from loftwright.store.interface import Versioned
 from loftwright.store.keys import KeyRing
 from loftwright.store.schema import golfers, identities
 from loftwright.store.schema import limits as limits_of_days
+from loftwright.store.upsert import put
 from loftwright.store.versions import change, missing, must_be_there
 
 ERASED: Final = Identity(name="(erased)")
@@ -91,13 +91,9 @@ class Golfers(Base):
     def set_limits(self, golfer: str, day: date, limits: str) -> None:
         """Keep what the golfer's body allows on a day, apart from everything else."""
         sealed = self._sealed(golfer, limits)
-        row = upsert(limits_of_days).values(golfer=golfer, day=day, sealed=sealed)
         with self.writing() as connection:
-            connection.execute(
-                row.on_conflict_do_update(
-                    index_elements=["golfer", "day"], set_={"sealed": sealed}
-                )
-            )
+            key = {"golfer": golfer, "day": day}
+            connection.execute(put(connection, limits_of_days, key, {"sealed": sealed}))
 
     def limits(self, golfer: str, day: date) -> str:
         """Return the limits of a day; empty if nothing is kept."""

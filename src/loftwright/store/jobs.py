@@ -9,6 +9,7 @@ from sqlalchemy import Connection, Row, func, insert, select, update
 from loftwright.domain.job_acts import JobAct, JobEntry
 from loftwright.domain.measured_card import MeasuredCard
 from loftwright.errors import StoreError
+from loftwright.store.base import Base
 from loftwright.store.codec import (
     figures_of,
     figures_text,
@@ -18,7 +19,6 @@ from loftwright.store.codec import (
     job_act_text,
     kind_of,
 )
-from loftwright.store.engine import Base
 from loftwright.store.interface import JobAppended, Versioned
 from loftwright.store.keys import KeyRing
 from loftwright.store.schema import bags, fittings, golfers, items, job_acts, measured_cards

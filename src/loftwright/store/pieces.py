@@ -10,8 +10,8 @@ from sqlalchemy import Connection, Engine, RowMapping, insert, select, update
 from loftwright.domain.inspection import Finding, Inspection
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.errors import ConflictError
+from loftwright.store.base import Base
 from loftwright.store.codec import finite, instant_of, instant_text
-from loftwright.store.engine import Base
 from loftwright.store.schema import inspections, pieces, profiles
 from loftwright.store.versions import missing, must_be_there
 

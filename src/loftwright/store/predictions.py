@@ -4,6 +4,7 @@ from sqlalchemy import Connection, RowMapping, func, insert, select
 
 from loftwright.domain.prediction import Prediction, Rests
 from loftwright.errors import ConflictError, InputError
+from loftwright.store.base import Base
 from loftwright.store.codec import (
     forecasts_of,
     forecasts_text,
@@ -12,7 +13,6 @@ from loftwright.store.codec import (
     instant_of,
     instant_text,
 )
-from loftwright.store.engine import Base
 from loftwright.store.schema import acts, fittings, predictions, shots
 from loftwright.store.versions import must_be_there
 

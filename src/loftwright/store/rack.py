@@ -19,8 +19,8 @@ from loftwright.domain.rack import (
     State,
 )
 from loftwright.errors import ConflictError
+from loftwright.store.base import Base
 from loftwright.store.codec import finite, instant_of, instant_text
-from loftwright.store.engine import Base
 from loftwright.store.interface import Versioned
 from loftwright.store.schema import (
     assemblies,

@@ -5,11 +5,13 @@ from datetime import datetime
 from typing import Any, Final, TypeAlias
 
 from sqlalchemy import (
+    JSON,
     ColumnElement,
     Connection,
     Select,
     Table,
     bindparam,
+    cast,
     func,
     insert,
     or_,
@@ -18,8 +20,8 @@ from sqlalchemy import (
 
 from loftwright.domain.acts import Act, ClubJoined, Entry, ShotArrived
 from loftwright.domain.numbers import FIELDS, ShotNumbers
+from loftwright.store.base import Base
 from loftwright.store.codec import act_of, act_text, finite, instant_of, instant_text, kind_of
-from loftwright.store.engine import Base
 from loftwright.store.free_text import FreeText
 from loftwright.store.interface import Appended
 from loftwright.store.keys import KeyRing
@@ -113,15 +115,14 @@ class Records(Base):
 
     def fittings_with(self, pieces: Collection[str]) -> frozenset[str]:
         """Return the fittings that a club with one of these pieces ever joined, undone or not."""
-        told = acts_told.c.told
-        parts = (func.json_extract(told, f"$.card.{one}") for one in ("head_piece", "shaft_piece"))
-        query = (
-            select(acts_told.c.fitting)
-            .where(acts_told.c.kind == kind_of(ClubJoined))
-            .where(or_(*(one.in_(pieces) for one in parts)))
-            .distinct()
-        )
         with self.reading() as connection:
+            parts = [_of_card(connection, one) for one in ("head_piece", "shaft_piece")]
+            query = (
+                select(acts_told.c.fitting)
+                .where(acts_told.c.kind == kind_of(ClubJoined))
+                .where(or_(*(one.in_(pieces) for one in parts)))
+                .distinct()
+            )
             return frozenset(connection.scalars(query))
 
     def _write(self, connection: Connection, fitting: str, golfer: str, entry: Entry) -> None:
@@ -151,6 +152,14 @@ class Records(Base):
         opened = self.keys.opener(golfer)
         found += [_entry(row, _shot(row, opened)) for row in connection.execute(which[1], wanted)]
         return tuple(sorted(found, key=lambda entry: entry.sequence))
+
+
+def _of_card(connection: Connection, name: str) -> ColumnElement[str]:
+    """Return what the card of a club that joined says, in the words of the database."""
+    told = acts_told.c.told
+    if connection.dialect.name == "postgresql":
+        return cast(told, JSON)["card"][name].as_string()
+    return func.json_extract(told, f"$.card.{name}")
 
 
 def _act(row: Sequence[Any], words: FreeText) -> Act:

@@ -4,13 +4,13 @@ from dataclasses import asdict
 from datetime import datetime
 
 from sqlalchemy import Column, Connection, RowMapping, Table, insert, select, update
-from sqlalchemy.dialects.sqlite import insert as upsert
 
 from loftwright.errors import ConflictError
+from loftwright.store.base import Base
 from loftwright.store.codec import instant_of, instant_text
-from loftwright.store.engine import Base
 from loftwright.store.interface import PairedDevice, Versioned
 from loftwright.store.schema import bays, fittings, paired_devices, settings
+from loftwright.store.upsert import put
 from loftwright.store.versions import must_be_there, stale
 
 
@@ -95,8 +95,7 @@ def _set(
     if stands != version:
         raise stale(name, stands, version)
     values = {column.name: text, "version": version + 1}
-    row = upsert(table).values(name=name, **values)
-    connection.execute(row.on_conflict_do_update(index_elements=["name"], set_=values))
+    connection.execute(put(connection, table, {"name": name}, values))
     return version + 1
 
 

@@ -2,42 +2,14 @@
 
 from pathlib import Path
 
-from sqlalchemy import Engine
 from sqlalchemy.exc import DatabaseError
 
 from loftwright.errors import NotFoundError, SchemaError, StoreError
-from loftwright.store.bench import Bench
 from loftwright.store.engine import FILE, sqlite_engine, sqlite_reader
-from loftwright.store.fittings import Fittings
-from loftwright.store.golfers import Golfers
-from loftwright.store.jobs import Jobs
 from loftwright.store.keys import KeyRing
 from loftwright.store.migrate import bring_up, revision_of
-from loftwright.store.pieces import Pieces
-from loftwright.store.predictions import Predictions
-from loftwright.store.rack import RackItems
-from loftwright.store.records import Records
 from loftwright.store.schema import HEAD
-from loftwright.store.shop import Shop
-from loftwright.store.taking_back import TakingBack
-
-
-class SqlStore(
-    Golfers, RackItems, Pieces, Bench, TakingBack, Fittings, Records, Predictions, Jobs, Shop
-):
-    """The studio's memory in SQL.
-
-    Parameters
-    ----------
-    engine : Engine
-    keys : KeyRing
-    place : str
-        What messages call the store.
-    """
-
-    def __init__(self, engine: Engine, keys: KeyRing, place: str) -> None:
-        super().__init__(engine, place)
-        self.keys = keys
+from loftwright.store.sql import SqlStore
 
 
 def open_store(folder: Path, *, draft: bool = False) -> SqlStore:

@@ -6,8 +6,8 @@ from sqlalchemy import Connection, Table, delete, select
 
 from loftwright.domain.inspection import Inspection
 from loftwright.errors import ConflictError
+from loftwright.store.base import Base
 from loftwright.store.codec import instant_text
-from loftwright.store.engine import Base
 from loftwright.store.interface import TakenBack
 from loftwright.store.rack import KINDS, put_item
 from loftwright.store.schema import (

@@ -1,0 +1,79 @@
+"""What every part of the store stands on, whatever the database."""
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from threading import RLock
+
+from sqlalchemy import Connection, Engine
+from sqlalchemy.exc import DatabaseError, DataError, OperationalError
+
+from loftwright.errors import InputError, StoreError
+
+
+class Base:
+    """What every part of the store stands on: reading and writing whole transactions.
+
+    Parameters
+    ----------
+    engine : Engine
+    place : str
+        What messages call the store.
+    """
+
+    mend = (
+        "Look whether the disk is full, the folder is writable and no other program holds the "
+        "file; nothing of this act was written."
+    )
+    """What helps where the database cannot be used."""
+
+    def __init__(self, engine: Engine, place: str) -> None:
+        self._engine = engine
+        self._writing = engine.execution_options(writes=True)
+        self._place = place
+        self._lock = RLock()
+
+    @contextmanager
+    def reading(self) -> Iterator[Connection]:
+        """Read within one transaction."""
+        with self._told(), self._engine.begin() as connection:
+            yield connection
+
+    @contextmanager
+    def writing(self) -> Iterator[Connection]:
+        """Write within one transaction, which is on the disk when this ends."""
+        with self._lock, self._told(), self._writing.begin() as connection:
+            yield connection
+
+    @contextmanager
+    def _told(self) -> Iterator[None]:
+        """Tell what the database refuses in the words of the store."""
+        try:
+            yield
+        except (UnicodeEncodeError, OverflowError) as error:
+            raise InputError(
+                f"this cannot be kept: {error}",
+                place=self._place,
+                mend="Send text as UTF-8, and whole numbers of at most 18 digits.",
+            ) from error
+        except DataError as error:
+            raise InputError(
+                f"this cannot be kept: {error.orig}",
+                place=self._place,
+                mend="Send text without control characters, and numbers that can be.",
+            ) from error
+        except OperationalError as error:
+            raise StoreError(
+                f"the store cannot be used: {error.orig}",
+                place=self._place,
+                mend=self.mend,
+            ) from error
+        except DatabaseError as error:
+            raise StoreError(
+                f"the store refuses: {error.orig}",
+                place=self._place,
+                mend="Nothing of this act was written; run it again, or restore a backup.",
+            ) from error
+
+    def close(self) -> None:
+        """Let go of files and connections."""
+        self._engine.dispose()

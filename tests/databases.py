@@ -1,0 +1,71 @@
+"""A PostgreSQL of the tests' own, on loopback, with a fresh database for each test."""
+
+import os
+import subprocess
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from itertools import count
+from pathlib import Path
+from shutil import chown
+from tempfile import mkdtemp
+
+import psycopg
+
+from serving import free_port
+
+OWNER = "postgres"
+
+
+def programs() -> Path:
+    """Return the folder of PostgreSQL's own programs."""
+    found = sorted(Path("/usr/lib/postgresql").glob("*/bin/initdb"))
+    if not found:
+        raise FileNotFoundError("PostgreSQL is missing: run scripts/postgresql")
+    return found[-1].parent
+
+
+@dataclass(slots=True)
+class Cluster:
+    """A running PostgreSQL."""
+
+    folder: Path
+    port: int
+    made: Iterator[int] = field(default_factory=count)
+
+    def fresh(self) -> str:
+        """Return the address of a new, empty database."""
+        name = f"studio{next(self.made)}"
+        with psycopg.connect(self.address("postgres"), autocommit=True) as door:
+            door.execute(f"CREATE DATABASE {name}")
+        return f"postgresql+psycopg://{OWNER}@127.0.0.1:{self.port}/{name}"
+
+    def address(self, name: str) -> str:
+        """Return the address of a database as the driver takes it."""
+        return f"postgresql://{OWNER}@127.0.0.1:{self.port}/{name}"
+
+
+@contextmanager
+def running() -> Iterator[Cluster]:
+    """Run a PostgreSQL that waits for no disk: what it keeps need not outlive the tests."""
+    folder, port = Path(mkdtemp(prefix="loftwright-pg-")), free_port()
+    if os.geteuid() == 0:
+        chown(folder, OWNER, OWNER)
+    data, bin_ = folder / "data", programs()
+    _as_owner([bin_ / "initdb", "-D", data, "-U", OWNER, "-A", "trust", "-E", "UTF8"], folder)
+    options = f"-p {port} -c listen_addresses=127.0.0.1 -c fsync=off -k {folder}"
+    control = [bin_ / "pg_ctl", "-D", data, "-w", "-l", folder / "log"]
+    _as_owner([*control, "-o", options, "start"], folder)
+    try:
+        yield Cluster(folder=folder, port=port)
+    finally:
+        _as_owner([*control, "-m", "immediate", "stop"], folder)
+
+
+def _as_owner(command: list[object], folder: Path) -> None:
+    words = [str(one) for one in command]
+    if os.geteuid() == 0:
+        words = ["runuser", "-u", OWNER, "--", *words]
+    done = subprocess.run(words, cwd=folder, capture_output=True, text=True, check=False)
+    if done.returncode:
+        raise RuntimeError(done.stdout + done.stderr)
