@@ -1,12 +1,12 @@
 """Jobs, measured cards and bags in a dictionary: a part of the reference store."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
 from threading import RLock
 
 from loftwright.domain.job_acts import JobAct, JobEntry
 from loftwright.domain.measured_card import MeasuredCard
-from loftwright.errors import ConflictError, InputError, NotFoundError
+from loftwright.errors import ConflictError, InputError, MovedOnError, NotFoundError
 from loftwright.store.interface import JobAppended, Versioned
 
 
@@ -33,7 +33,14 @@ class MemoryJobs:
         return any(card.item == item for card in self._cards)
 
     def append_job(
-        self, fitting: str, acts: Sequence[JobAct], *, at: datetime, by: str, key: str = ""
+        self,
+        fitting: str,
+        acts: Sequence[JobAct],
+        *,
+        at: datetime,
+        by: str,
+        key: str = "",
+        end: int | None = None,
     ) -> JobAppended:
         with self._working:
             record = self._job(fitting)
@@ -42,6 +49,8 @@ class MemoryJobs:
                 return JobAppended(entries=known, repeated=True)
             if at.tzinfo is None:
                 raise InputError("a time has no zone", place="at")
+            if end is not None and end != len(record):
+                raise MovedOnError("the job's record went on meanwhile", place="job's record")
             first = len(record) + 1
             entries = tuple(
                 JobEntry(sequence=first + place, at=at, by=by, act=act, group=first, key=key)
@@ -54,6 +63,9 @@ class MemoryJobs:
 
     def job_record(self, fitting: str, *, after: int = 0) -> tuple[JobEntry, ...]:
         return tuple(self._job(fitting)[after:])
+
+    def hear(self, told: Callable[[str, int], None]) -> None:
+        pass
 
     def jobs(self) -> tuple[str, ...]:
         return tuple(self._jobs)

@@ -23,7 +23,7 @@ from loftwright.domain.rack import (
     ShaftModel,
     Sleeve,
 )
-from loftwright.errors import ConflictError, InputError, NotFoundError
+from loftwright.errors import ConflictError, InputError, MovedOnError, NotFoundError
 from loftwright.store.interface import Appended, PairedDevice, TakenBack, Versioned
 
 Value = TypeVar("Value")
@@ -205,7 +205,14 @@ class MemoryStore(MemoryBench, MemoryJobs):
         return self._change(self._fittings, fitting.id, fitting, version, "fitting")
 
     def append(
-        self, fitting: str, acts: Sequence[Act], *, at: datetime, by: str, key: str = ""
+        self,
+        fitting: str,
+        acts: Sequence[Act],
+        *,
+        at: datetime,
+        by: str,
+        key: str = "",
+        end: int | None = None,
     ) -> Appended:
         with self._lock:
             record = _found(self._records, fitting, "fitting")
@@ -214,6 +221,8 @@ class MemoryStore(MemoryBench, MemoryJobs):
                 return Appended(entries=known, repeated=True)
             if at.tzinfo is None:
                 raise InputError("a time has no zone", place="at")
+            if end is not None and end != len(record):
+                raise MovedOnError("the record went on meanwhile", place="record")
             first = len(record) + 1
             entries = tuple(
                 Entry(sequence=first + place, at=at, by=by, act=act, group=first, key=key)

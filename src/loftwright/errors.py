@@ -95,6 +95,10 @@ class ConflictError(StoreError):
     kind = "conflict"
 
 
+class MovedOnError(ConflictError):
+    """A record went on since it was read, so that what was checked against it may not hold."""
+
+
 class SchemaError(StoreError):
     """The store was made by a version of the program that this one does not know."""
 

@@ -1,20 +1,22 @@
 """Append acts to a fitting's record: checked by replaying them, written, then told to pages."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import datetime
-from typing import Final
+from typing import Final, TypeVar
 
 from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
 from loftwright.bay.targets import touched_since
 from loftwright.domain.acts import Act, Closed, Entry, ShotArrived, Undone
 from loftwright.domain.fitting import Fitting
-from loftwright.errors import ConflictError, InputError
+from loftwright.errors import ConflictError, InputError, MovedOnError
 from loftwright.services.holding import refuse_held
 from loftwright.services.studio import Studio
+from loftwright.store.interface import Appended
+from loftwright.store.topics import FITTING
 
-FITTING_TOPIC: Final = "fitting:"
-"""What the topic of every fitting begins with."""
+_TRIES: Final = 20
+Written = TypeVar("Written")
 
 
 def act(
@@ -53,23 +55,52 @@ def act(
     """
     opened = studio.store.fitting(fitting).value
     with studio.lock:
-        record = studio.record(fitting)
-        at = studio.now()
-        tried: tuple[Entry, ...] = ()
-        if not (key and any(entry.key == key for entry in record)):
-            _check_end(record, at_end)
-            _check(studio, opened, record, acts, by, seen)
-            tried = (*record, *_entries(record, acts, at, by, key))
-            after = replay(tried)
-        appended = studio.store.append(fitting, acts, at=at, by=by, key=key)
-        if tried:
-            studio.wrote(fitting, appended.entries, tried, after)
+        appended = insist(lambda: _append(studio, opened, acts, by, key, seen, at_end))
         now = studio.standing(fitting)
     if not appended.repeated:
         if any(isinstance(one, Closed) for one in acts):
             forget_limits_today(studio, opened.golfer)
         studio.hub.publish(topic(fitting), now.upto)
     return now
+
+
+def _append(
+    studio: Studio,
+    opened: Fitting,
+    acts: Sequence[Act],
+    by: str,
+    key: str,
+    seen: int | None,
+    at_end: int | None,
+) -> Appended:
+    """Write acts behind the record that they were checked against."""
+    record, at = studio.record(opened.id), studio.now()
+    end = record[-1].sequence if record else 0
+    if key and any(entry.key == key for entry in record):
+        return studio.store.append(opened.id, acts, at=at, by=by, key=key)
+    _check_end(record, at_end)
+    _check(studio, opened, record, acts, by, seen)
+    tried = (*record, *_entries(record, acts, at, by, key))
+    after = replay(tried)
+    appended = studio.store.append(opened.id, acts, at=at, by=by, key=key, end=end)
+    studio.wrote(opened.id, appended.entries, tried, after)
+    return appended
+
+
+def insist(write: Callable[[], Written]) -> Written:
+    """Do what was checked against a record again where another process wrote in between.
+
+    Raises
+    ------
+    MovedOnError
+        If others write faster than this can read.
+    """
+    for _ in range(_TRIES):
+        try:
+            return write()
+        except MovedOnError:
+            continue
+    return write()
 
 
 def forget_limits_today(studio: Studio, golfer: str) -> None:
@@ -80,7 +111,7 @@ def forget_limits_today(studio: Studio, golfer: str) -> None:
 
 def topic(fitting: str) -> str:
     """Return the topic under which changes of a fitting are told."""
-    return f"{FITTING_TOPIC}{fitting}"
+    return f"{FITTING}{fitting}"
 
 
 def undo(

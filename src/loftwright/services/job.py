@@ -1,15 +1,13 @@
 """Append acts to the record of a fitting's job, and take them back, the newest first."""
 
 from collections.abc import Sequence
-from typing import Final
 
 from loftwright.domain.job_acts import JobAct, JobEntry, JobUndone
 from loftwright.errors import ConflictError, InputError
+from loftwright.services.acting import insist
 from loftwright.services.studio import Studio
+from loftwright.store.topics import JOB
 from loftwright.workshop.standing import repeatable, undoable
-
-JOB_TOPIC: Final = "job:"
-"""What the topic of every job begins with."""
 
 
 def job_act(
@@ -43,21 +41,29 @@ def job_act(
         If the record went on since the page was drawn.
     """
     with studio.lock:
-        record = studio.store.job_record(fitting)
-        if not (key and any(entry.key == key for entry in record)):
-            stands = record[-1].sequence if record else 0
-            if seen is not None and seen != stands:
-                raise ConflictError(
-                    f"{record[-1].by or 'another screen'} wrote something in the meantime"
-                    if record
-                    else "the record of this job is not what the page showed",
-                    place="seen",
-                    mend="The page shows what stands now; act again if it is still wrong.",
-                )
-            appended = studio.store.append_job(fitting, acts, at=studio.now(), by=by, key=key)
-            record = (*record, *appended.entries)
-    studio.hub.publish(f"{JOB_TOPIC}{fitting}", record[-1].sequence if record else 0)
+        record = insist(lambda: _append(studio, fitting, acts, by, key, seen))
+    studio.hub.publish(f"{JOB}{fitting}", record[-1].sequence if record else 0)
     return record
+
+
+def _append(
+    studio: Studio, fitting: str, acts: Sequence[JobAct], by: str, key: str, seen: int | None
+) -> tuple[JobEntry, ...]:
+    record = studio.store.job_record(fitting)
+    if key and any(entry.key == key for entry in record):
+        return record
+    stands = record[-1].sequence if record else 0
+    if seen is not None and seen != stands:
+        raise ConflictError(
+            f"{record[-1].by or 'another screen'} wrote something in the meantime"
+            if record
+            else "the record of this job is not what the page showed",
+            place="seen",
+            mend="The page shows what stands now; act again if it is still wrong.",
+        )
+    at = studio.now()
+    appended = studio.store.append_job(fitting, acts, at=at, by=by, key=key, end=stands)
+    return (*record, *appended.entries)
 
 
 def undo_job(

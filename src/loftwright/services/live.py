@@ -125,6 +125,16 @@ class Hub:
             watch.end()
         return watch
 
+    def heard(self, topic: str, revision: int) -> None:
+        """Tell watchers what another process wrote; an empty topic wakes all of them."""
+        if topic:
+            self.publish(topic, revision)
+            return
+        with self._lock:
+            watching = list(self._watches)
+        for watch in watching:
+            watch.offer(revision)
+
     def publish(self, topic: str, revision: int) -> None:
         """Tell a topic's watchers, from any thread, that it stands at a newer revision.
 

@@ -1,5 +1,6 @@
 """Open the studio that a data folder holds."""
 
+import os
 from pathlib import Path
 from typing import Final
 from zoneinfo import ZoneInfo
@@ -9,9 +10,12 @@ from loftwright.services.data_folder import data_folder
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
 from loftwright.store.engine import FILE
+from loftwright.store.postgres import open_postgres
 from loftwright.store.sqlite import open_store
 
 DEMO: Final = "demo"
+STORE: Final = "LOFTWRIGHT_STORE"
+"""Variable with the address of a PostgreSQL database; a file in the data folder without it."""
 
 
 def open_studio(folder: Path | None = None) -> Studio:
@@ -20,7 +24,7 @@ def open_studio(folder: Path | None = None) -> Studio:
     Parameters
     ----------
     folder : Path, optional
-        The usual one without it.
+        The usual one without it, with the store that LOFTWRIGHT_STORE names.
 
     Raises
     ------
@@ -28,7 +32,9 @@ def open_studio(folder: Path | None = None) -> Studio:
         If the folder cannot be written, or holds what a newer version made.
     """
     chosen = data_folder() if folder is None else folder
-    studio = Studio(store=open_store(chosen), folder=chosen)
+    url = os.environ.get(STORE, "") if folder is None else ""
+    store = open_postgres(url, chosen) if url else open_store(chosen)
+    studio = Studio(store=store, folder=chosen)
     studio.zone = ZoneInfo(read_settings(studio).settings.zone)
     return studio
 
@@ -47,6 +53,8 @@ def open_known_studio(folder: Path | None = None) -> Studio:
         If there is none, or it cannot be used.
     """
     chosen = data_folder() if folder is None else folder
+    if folder is None and os.environ.get(STORE):
+        return open_studio()
     if not (chosen / FILE).exists():
         raise NotFoundError(
             "there is no studio in this folder",

@@ -24,12 +24,12 @@ from loftwright.evidence.predict import (
     predict_from_stated,
 )
 from loftwright.physics.sleeve import Convention
-from loftwright.services.acting import FITTING_TOPIC
 from loftwright.services.evidence import Compared, Desk, beliefs_of
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import expected_of, shaft_shifts
 from loftwright.services.studio import Studio
 from loftwright.services.training_plays import is_training
+from loftwright.store.topics import FITTING
 
 AFTER_PAGES: Final = 0.5
 """Seconds that are left to the pages before a prediction is worked out."""
@@ -179,8 +179,8 @@ class Predictor:
 
         Balls of training cases prove nothing and are not predicted.
         """
-        fitting = topic.removeprefix(FITTING_TOPIC)
-        if topic.startswith(FITTING_TOPIC) and not is_training(fitting):
+        fitting = topic.removeprefix(FITTING)
+        if topic.startswith(FITTING) and not is_training(fitting):
             with self._told:
                 self._due[fitting] = monotonic() + AFTER_PAGES
                 self._told.notify()
@@ -189,7 +189,7 @@ class Predictor:
         """Take up the fittings of today whose next ball may come any moment."""
         for kept in self._studio.store.fittings():
             if self._is_on(kept.value):
-                self.told(f"{FITTING_TOPIC}{kept.value.id}")
+                self.told(f"{FITTING}{kept.value.id}")
 
     def run(self, stop: Event) -> None:
         """Predict until told to stop; `wake` ends a wait."""

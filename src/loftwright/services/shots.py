@@ -9,6 +9,7 @@ from loftwright.domain.numbers import ShotNumbers
 from loftwright.errors import ConflictError
 from loftwright.services.acting import act
 from loftwright.services.studio import Studio
+from loftwright.store.topics import BAY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,7 +128,7 @@ def switch_golfer(studio: Studio, fitting: str, *, version: int) -> int:
     """
     bay = studio.store.fitting(fitting).value.bay
     changed = studio.store.set_hitting(bay, fitting, version=version)
-    studio.hub.publish(f"bay:{bay}", changed)
+    studio.hub.publish(f"{BAY}{bay}", changed)
     return changed
 
 

@@ -49,6 +49,7 @@ class Studio:
     ) -> None:
         self.store, self.folder, self.clock = store, folder, clock
         self.hub = hub if hub is not None else Hub()
+        store.hear(self.hub.heard)
         self.zone: tzinfo | None = None
         self.lock = RLock()
         self._records: dict[str, tuple[Entry, ...]] = {}

@@ -1,6 +1,6 @@
 """What every part of the store stands on, whatever the database."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from threading import RLock
 
@@ -73,6 +73,12 @@ class Base:
                 place=self._place,
                 mend="Nothing of this act was written; run it again, or restore a backup.",
             ) from error
+
+    def tell(self, connection: Connection, topic: str, revision: int) -> None:
+        """Tell other processes nothing: a file has one process."""
+
+    def hear(self, told: Callable[[str, int], None]) -> None:
+        """Hear nothing from other processes: a file has one process."""
 
     def close(self) -> None:
         """Let go of files and connections."""

@@ -1,6 +1,6 @@
 """What every store can do; SQLite and the reference in the tests answer alike."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Generic, Protocol, TypeVar
@@ -205,12 +205,19 @@ class Store(Protocol):
         """Replace a fitting and return the new version."""
 
     def append(
-        self, fitting: str, acts: Sequence[Act], *, at: datetime, by: str, key: str = ""
+        self,
+        fitting: str,
+        acts: Sequence[Act],
+        *,
+        at: datetime,
+        by: str,
+        key: str = "",
+        end: int | None = None,
     ) -> Appended:
         """Write acts together behind a fitting's record.
 
         With a key that the record knows nothing is added, and what was written under it is
-        returned.
+        returned. Where the record does not end at `end`, raises `MovedOnError`.
         """
 
     def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:
@@ -231,9 +238,16 @@ class Store(Protocol):
         """Return what was predicted in a fitting, in the order in which it was."""
 
     def append_job(
-        self, fitting: str, acts: Sequence[JobAct], *, at: datetime, by: str, key: str = ""
+        self,
+        fitting: str,
+        acts: Sequence[JobAct],
+        *,
+        at: datetime,
+        by: str,
+        key: str = "",
+        end: int | None = None,
     ) -> JobAppended:
-        """Write acts together behind the record of a fitting's job; a known key adds nothing."""
+        """Write acts together behind the record of a fitting's job; as `append`."""
 
     def job_record(self, fitting: str, *, after: int = 0) -> tuple[JobEntry, ...]:
         """Return the record of a fitting's job behind a sequence, in order."""
@@ -276,6 +290,13 @@ class Store(Protocol):
 
     def withdraw(self, device: str, *, at: datetime) -> None:
         """Let a device in no more."""
+
+    def hear(self, told: Callable[[str, int], None]) -> None:
+        """Have something told what other processes on this store wrote, until it is closed.
+
+        It takes the topic and its newest revision; an empty topic says that something may have
+        been missed.
+        """
 
     def close(self) -> None:
         """Let go of files and connections."""

@@ -22,7 +22,8 @@ from loftwright.store.codec import (
 from loftwright.store.interface import JobAppended, Versioned
 from loftwright.store.keys import KeyRing
 from loftwright.store.schema import bags, fittings, golfers, items, job_acts, measured_cards
-from loftwright.store.versions import missing, must_be_there, stale
+from loftwright.store.topics import JOB
+from loftwright.store.versions import missing, must_be_there, must_end_at, stale
 
 
 class Jobs(Base):
@@ -31,9 +32,16 @@ class Jobs(Base):
     keys: KeyRing
 
     def append_job(
-        self, fitting: str, acts: Sequence[JobAct], *, at: datetime, by: str, key: str = ""
+        self,
+        fitting: str,
+        acts: Sequence[JobAct],
+        *,
+        at: datetime,
+        by: str,
+        key: str = "",
+        end: int | None = None,
     ) -> JobAppended:
-        """Write acts together behind the record of a fitting's job."""
+        """Write acts together behind the record of a fitting's job; as `append`."""
         with self.writing() as connection:
             golfer = _golfer(connection, fitting)
             if key and (known := self._job_entries(connection, fitting, golfer, key=key)):
@@ -41,6 +49,7 @@ class Jobs(Base):
             last = connection.scalar(
                 select(func.max(job_acts.c.sequence)).where(job_acts.c.fitting == fitting)
             )
+            must_end_at("job's record", last or 0, end)
             first = (last or 0) + 1
             entries = tuple(
                 JobEntry(sequence=first + place, at=at, by=by, act=act, group=first, key=key)
@@ -59,6 +68,8 @@ class Jobs(Base):
                         sealed=self.keys.seal(golfer, job_act_text(entry.act)),
                     )
                 )
+            if entries:
+                self.tell(connection, f"{JOB}{fitting}", entries[-1].sequence)
         return JobAppended(entries=entries, repeated=False)
 
     def job_record(self, fitting: str, *, after: int = 0) -> tuple[JobEntry, ...]:

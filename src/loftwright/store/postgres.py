@@ -5,15 +5,18 @@ References
 PostgreSQL 15 documentation, 13.3.5 (advisory locks), 13.2.2 (repeatable read), NOTIFY.
 """
 
+from collections.abc import Callable
 from pathlib import Path
 from typing import Final
+from uuid import uuid4
 
-from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy import Connection, Engine, create_engine, event, func, select
 from sqlalchemy.engine import make_url
 from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.exc import ArgumentError, DatabaseError
 
 from loftwright.errors import StoreError
+from loftwright.store.hearing import CHANNEL, Hearing, told_as
 from loftwright.store.keys import KeyRing
 from loftwright.store.migrate import bring_up
 from loftwright.store.sql import SqlStore
@@ -30,6 +33,28 @@ class PostgresStore(SqlStore):
         "Look whether the database runs, the address in LOFTWRIGHT_STORE is right and its disk "
         "has room; nothing of this act was written."
     )
+
+    def __init__(self, engine: Engine, keys: KeyRing, place: str) -> None:
+        super().__init__(engine, keys, place)
+        self._origin = str(uuid4())
+        self._hearings: list[Hearing] = []
+
+    def tell(self, connection: Connection, topic: str, revision: int) -> None:
+        """Tell other processes what this transaction wrote, once it is committed."""
+        said = told_as(self._origin, topic, revision)
+        connection.execute(select(func.pg_notify(CHANNEL, said)))
+
+    def hear(self, told: Callable[[str, int], None]) -> None:
+        """Have something told what other processes wrote, until the store is closed."""
+        hearing = Hearing(self._engine.url, self._origin, told)
+        self._hearings.append(hearing)
+        hearing.start()
+
+    def close(self) -> None:
+        """Let go of connections."""
+        for one in self._hearings:
+            one.close()
+        super().close()
 
 
 def open_postgres(url: str, folder: Path) -> PostgresStore:

@@ -10,6 +10,7 @@ from sqlalchemy import (
     Connection,
     Select,
     Table,
+    Text,
     bindparam,
     cast,
     func,
@@ -27,7 +28,8 @@ from loftwright.store.interface import Appended
 from loftwright.store.keys import KeyRing
 from loftwright.store.schema import acts as acts_told
 from loftwright.store.schema import appends, fittings, shots
-from loftwright.store.versions import missing
+from loftwright.store.topics import FITTING
+from loftwright.store.versions import missing, must_end_at
 
 Which: TypeAlias = tuple[Select[Any], Select[Any]]
 
@@ -74,12 +76,19 @@ class Records(Base):
     keys: KeyRing
 
     def append(
-        self, fitting: str, acts: Sequence[Act], *, at: datetime, by: str, key: str = ""
+        self,
+        fitting: str,
+        acts: Sequence[Act],
+        *,
+        at: datetime,
+        by: str,
+        key: str = "",
+        end: int | None = None,
     ) -> Appended:
         """Write acts together behind a fitting's record.
 
         With a key that the record knows nothing is added, and what was written under it is
-        returned.
+        returned. Where the record does not end at `end`, raises `MovedOnError`.
         """
         with self.writing() as connection:
             golfer, last = _end(connection, fitting)
@@ -88,6 +97,7 @@ class Records(Base):
                 wanted = {"fitting": fitting, "first": known}
                 found = self._entries(connection, golfer, _TOGETHER, wanted)
                 return Appended(entries=found, repeated=True)
+            must_end_at("record", last, end)
             if not acts:
                 return Appended(entries=(), repeated=False)
             first = last + 1
@@ -102,6 +112,7 @@ class Records(Base):
             )
             for entry in entries:
                 self._write(connection, fitting, golfer, entry)
+            self.tell(connection, f"{FITTING}{fitting}", entries[-1].sequence)
         return Appended(entries=entries, repeated=False)
 
     def record(self, fitting: str, *, after: int = 0) -> tuple[Entry, ...]:
@@ -158,8 +169,9 @@ def _of_card(connection: Connection, name: str) -> ColumnElement[str]:
     """Return what the card of a club that joined says, in the words of the database."""
     told = acts_told.c.told
     if connection.dialect.name == "postgresql":
-        return cast(told, JSON)["card"][name].as_string()
-    return func.json_extract(told, f"$.card.{name}")
+        found: ColumnElement[str] = cast(told, JSON)["card"][name].as_string()
+        return found
+    return func.json_extract(told, f"$.card.{name}", type_=Text)
 
 
 def _act(row: Sequence[Any], words: FreeText) -> Act:

@@ -10,6 +10,7 @@ from loftwright.store.base import Base
 from loftwright.store.codec import instant_of, instant_text
 from loftwright.store.interface import PairedDevice, Versioned
 from loftwright.store.schema import bays, fittings, paired_devices, settings
+from loftwright.store.topics import BAY
 from loftwright.store.upsert import put
 from loftwright.store.versions import must_be_there, stale
 
@@ -42,7 +43,9 @@ class Shop(Base):
         """Say whose golfer hits in a bay and return the new version."""
         with self.writing() as connection:
             must_be_there(connection, fittings.c.id, fitting, "fitting")
-            return _set(connection, bays, bays.c.hitting, bay, fitting, version)
+            changed = _set(connection, bays, bays.c.hitting, bay, fitting, version)
+            self.tell(connection, f"{BAY}{bay}", changed)
+        return changed
 
     def pair(self, device: PairedDevice) -> None:
         """Let a device in."""

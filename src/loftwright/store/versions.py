@@ -4,7 +4,7 @@ from typing import Any
 
 from sqlalchemy import Column, Connection, Table, select, update
 
-from loftwright.errors import ConflictError, NotFoundError
+from loftwright.errors import ConflictError, MovedOnError, NotFoundError
 
 
 def missing(what: str, name: str) -> NotFoundError:
@@ -34,6 +34,22 @@ def stale(what: str, stands: int, read: int) -> ConflictError:
         place=what,
         mend="Look at what stands now and change it again.",
     )
+
+
+def must_end_at(what: str, last: int, end: int | None) -> None:
+    """Check that a record ends where its reader says.
+
+    Raises
+    ------
+    MovedOnError
+        If it does not.
+    """
+    if end is not None and end != last:
+        raise MovedOnError(
+            f"the {what} went on meanwhile: it ends at {last}, and was read up to {end}",
+            place=what,
+            mend="Look at what stands now and act again.",
+        )
 
 
 def change(

@@ -5,7 +5,7 @@ import pytest
 from loftwright.domain.job_acts import JobUndone
 from loftwright.domain.order_acts import Agreed, Withdrawn
 from loftwright.errors import ConflictError, InputError
-from loftwright.services.job import JOB_TOPIC, job_act, undo_job
+from loftwright.services.job import job_act, undo_job
 from loftwright.workshop.standing import standing
 from store_samples import with_fitting
 from studios import studio_in_memory
@@ -46,8 +46,7 @@ def test_only_what_was_done_last_is_taken_back_and_done_again() -> None:
 def test_those_who_watch_a_job_are_told() -> None:
     studio = studio_in_memory()
     fitting = with_fitting(studio.store)
-    heard: list[int] = []
-    studio.hub.publish = lambda _, revision: heard.append(revision)  # type: ignore[method-assign, assignment]
+    heard: list[tuple[str, int]] = []
+    studio.hub.publish = lambda topic, revision: heard.append((topic, revision))  # type: ignore[method-assign, assignment]
     job_act(studio, fitting, [AGREED, OFF])
-    assert heard == [2]
-    assert JOB_TOPIC
+    assert heard == [(f"job:{fitting}", 2)]

@@ -1,0 +1,10 @@
+"""What those who watch a studio can be told of."""
+
+from typing import Final
+
+FITTING: Final = "fitting:"
+"""Begins the topic of a fitting's record; its revision is the record's last sequence."""
+JOB: Final = "job:"
+"""Begins the topic of a job's record."""
+BAY: Final = "bay:"
+"""Begins the topic of who hits in a bay; its revision is the version of that."""
