@@ -17,6 +17,7 @@ from loftwright.cli import (
     serve,
     shaft,
     shortlist,
+    store,
     training,
     truth,
 )
@@ -31,7 +32,20 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["--help", "-h"]},
 )
-for group in (serve, read, plan, flight, impact, shaft, shortlist, build, training, demo, truth):
+for group in (
+    serve,
+    read,
+    plan,
+    flight,
+    impact,
+    shaft,
+    shortlist,
+    build,
+    training,
+    demo,
+    truth,
+    store,
+):
     group.register(app)
 
 

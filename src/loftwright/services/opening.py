@@ -10,7 +10,7 @@ from loftwright.services.data_folder import data_folder
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
 from loftwright.store.engine import FILE
-from loftwright.store.postgres import open_postgres
+from loftwright.store.sql import SqlStore
 from loftwright.store.sqlite import open_store
 
 DEMO: Final = "demo"
@@ -33,10 +33,17 @@ def open_studio(folder: Path | None = None) -> Studio:
     """
     chosen = data_folder() if folder is None else folder
     url = os.environ.get(STORE, "") if folder is None else ""
-    store = open_postgres(url, chosen) if url else open_store(chosen)
-    studio = Studio(store=store, folder=chosen)
+    studio = Studio(store=_store_at(url, chosen), folder=chosen)
     studio.zone = ZoneInfo(read_settings(studio).settings.zone)
     return studio
+
+
+def _store_at(url: str, folder: Path) -> SqlStore:
+    if not url:
+        return open_store(folder)
+    from loftwright.store.postgres import open_postgres  # noqa: PLC0415 - only where it is named
+
+    return open_postgres(url, folder)
 
 
 def open_known_studio(folder: Path | None = None) -> Studio:

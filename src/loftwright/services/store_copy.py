@@ -1,0 +1,81 @@
+"""Copy a studio from one store to another: from a file to PostgreSQL, or back."""
+
+import shutil
+from pathlib import Path
+
+from loftwright.errors import ConflictError, NotFoundError, StoreError
+from loftwright.store.copying import Copied, copy_store
+from loftwright.store.engine import FILE
+from loftwright.store.keys import FOLDER
+from loftwright.store.sql import SqlStore
+
+_ADDRESS = "://"
+
+
+def copy_studio(source: str, target: str, keys: Path) -> tuple[Copied, ...]:
+    """Copy a studio into an empty store and return every table with its count and checksum.
+
+    Parameters
+    ----------
+    source, target : str
+        A data folder, or the address of a PostgreSQL database.
+    keys : Path
+        The data folder that holds golfers' keys where a store has none beside it.
+
+    Raises
+    ------
+    NotFoundError
+        If there is no studio in the folder to copy from.
+    ConflictError
+        If the target holds anything.
+    StoreError
+        If a store cannot be used, or keys cannot be copied.
+    """
+    if _ADDRESS not in source and not (Path(source) / FILE).exists():
+        raise NotFoundError(
+            "there is no studio in this folder",
+            place=source,
+            mend="Name the data folder of one, or the address of its database.",
+        )
+    first, second = _opened(source, keys), _opened(target, keys)
+    try:
+        copied = copy_store(first, second)
+        _copy_keys(_keys_of(source, keys), _keys_of(target, keys))
+        return copied
+    finally:
+        first.close()
+        second.close()
+
+
+def _opened(where: str, keys: Path) -> SqlStore:
+    if _ADDRESS in where:
+        from loftwright.store.postgres import open_postgres  # noqa: PLC0415 - only where asked for
+
+        return open_postgres(where, keys)
+    from loftwright.store.sqlite import open_store  # noqa: PLC0415 - beside the other
+
+    return open_store(Path(where))
+
+
+def _keys_of(where: str, keys: Path) -> Path:
+    return (keys if _ADDRESS in where else Path(where)) / FOLDER
+
+
+def _copy_keys(source: Path, target: Path) -> None:
+    """Have every golfer's key beside the store that is copied into."""
+    if source == target or not source.exists():
+        return
+    if target.exists() and any(target.iterdir()):
+        raise ConflictError(
+            "the folder to copy into holds golfers' keys",
+            place=str(target),
+            mend="Name an empty folder; nothing was copied.",
+        )
+    try:
+        shutil.copytree(source, target, dirs_exist_ok=True)
+    except OSError as error:
+        raise StoreError(
+            f"golfers' keys cannot be copied: {error}",
+            place=str(target),
+            mend="Make the folder writable; nothing was copied.",
+        ) from error
