@@ -9,8 +9,8 @@ from loftwright.cli.options import JsonFlag, example, show_help_alone
 from loftwright.cli.output import emit_lines, emit_record
 
 _COPY: Final = example(
-    "loftwright store copy --to postgresql+psycopg://loftwright@db.studio/loftwright",
-    "loftwright store copy --from postgresql+psycopg://loftwright@db.studio/loftwright --to copy",
+    "loftwright store copy postgresql+psycopg://loftwright@db.studio/loftwright",
+    "loftwright store copy copy --from postgresql+psycopg://loftwright@db.studio/loftwright",
 )
 
 store = typer.Typer(rich_markup_mode=None)
@@ -31,7 +31,7 @@ def register(app: typer.Typer) -> None:
 def copy(
     to: Annotated[
         str,
-        typer.Option("--to", metavar="WHERE", help="An empty folder or database."),
+        typer.Argument(metavar="WHERE", help="An empty folder or database."),
     ],
     source: Annotated[
         str,

@@ -37,11 +37,17 @@ def copy_studio(source: str, target: str, keys: Path) -> tuple[Copied, ...]:
             place=source,
             mend="Name the data folder of one, or the address of its database.",
         )
+    from_keys, to_keys = _keys_of(source, keys), _keys_of(target, keys)
+    if from_keys != to_keys and to_keys.exists() and any(to_keys.iterdir()):
+        raise ConflictError(
+            "the folder to copy into holds golfers' keys",
+            place=str(to_keys),
+            mend="Name an empty folder; nothing was copied.",
+        )
     first, second = _opened(source, keys), _opened(target, keys)
     try:
-        copied = copy_store(first, second)
-        _copy_keys(_keys_of(source, keys), _keys_of(target, keys))
-        return copied
+        _copy_keys(from_keys, to_keys)
+        return copy_store(first, second)
     finally:
         first.close()
         second.close()
@@ -65,12 +71,6 @@ def _copy_keys(source: Path, target: Path) -> None:
     """Have every golfer's key beside the store that is copied into."""
     if source == target or not source.exists():
         return
-    if target.exists() and any(target.iterdir()):
-        raise ConflictError(
-            "the folder to copy into holds golfers' keys",
-            place=str(target),
-            mend="Name an empty folder; nothing was copied.",
-        )
     try:
         shutil.copytree(source, target, dirs_exist_ok=True)
     except OSError as error:
