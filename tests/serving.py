@@ -46,12 +46,15 @@ class ServerProcess:
     port : int
     folder : Path
         Its data folder.
+    store : str
+        Address of its database; a file in the data folder without it.
     """
 
-    def __init__(self, arguments: Sequence[str], port: int, folder: Path) -> None:
+    def __init__(self, arguments: Sequence[str], port: int, folder: Path, store: str = "") -> None:
         self._arguments = [word.replace("PORT", str(port)) for word in arguments]
         self._environment = os.environ | {
             "LOFTWRIGHT_DATA": str(folder),
+            "LOFTWRIGHT_STORE": store,
             "PYTHONPATH": os.pathsep.join(
                 filter(None, (str(TESTS), os.environ.get("PYTHONPATH", "")))
             ),
