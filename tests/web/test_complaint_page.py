@@ -203,7 +203,7 @@ def test_no_figure_gives_no_finding_of_its_own(
 def test_a_place_says_what_it_explains(client: WebClient, shop: Shop, fitting: str) -> None:
     begun(shop, fitting)
     form = page_of(client, fitting, "?look=place")
-    assert "Said for Standard hole: 75 °F, 984 ft, normal ground, calm." in form
+    assert "At Standard hole: 75 °F, 984 ft, normal ground, calm." in form
     told = {"temperature": "57", "altitude": "0", "turf": "soft", "surface": "turf"}
     assert look(client, fitting, Look.PLACE, "as_found", **told) == 303
     act = newest(shop, fitting)
@@ -214,10 +214,10 @@ def test_a_place_says_what_it_explains(client: WebClient, shop: Shop, fitting: s
     kept = replace(act.where, temperature=None)
     assert kept == Where(altitude=0.0, turf=Turf.SOFT, surface="turf")
     page = page_of(client, fitting)
-    found = re.search(r"Place and weather explain about (\d+) yd of the 15 yd\.", page)
+    found = re.search(r"explain all of the 15 yd: they take about (\d+) yd\.", page)
     assert found is not None
     assert 12 <= int(found[1]) <= 20
-    assert "By itself: the temperature −" in page
+    assert "Each by itself: the temperature −" in page
     assert "Hit from: turf." in page
 
 
@@ -242,6 +242,15 @@ def test_a_place_that_cannot_be_is_refused_and_kept(
     assert message in page
     assert "a links in May" in page
     assert isinstance(newest(shop, fitting), Complained)
+
+
+def test_a_course_that_was_changed_since_is_told(client: WebClient, shop: Shop) -> None:
+    fitting = shop.fitting(home=Home(name="Gorse Hill", turf=Turf.FIRM))
+    shop.taken(fitting)
+    begun(shop, fitting)
+    page = page_of(client, fitting, "?look=place")
+    assert "It was said for Standard hole; the golfer’s course is now another." in page
+    assert "At Gorse Hill: 75 °F, 0 ft, firm ground, calm." in page
 
 
 def test_wind_against_is_felt(client: WebClient, shop: Shop, fitting: str) -> None:

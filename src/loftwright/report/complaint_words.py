@@ -158,6 +158,8 @@ def place_words(together: float, short: float | None, show: Show) -> str:
         return f"By place and weather the same drive would go about {far} further."
     if short is None:
         return f"By place and weather the same drive is about {far} shorter."
+    if abs(together) >= short:
+        return f"Place and weather explain all of the {show.yards(short)}: they take about {far}."
     return f"Place and weather explain about {far} of the {show.yards(short)}."
 
 
@@ -177,4 +179,4 @@ def part_words(parts: tuple[tuple[str, float], ...], show: Show) -> str:
         "wind_along": "the wind",
     }
     told = [f"{names[name]} {show.yards_apart(value)}" for name, value in parts]
-    return f"By itself: {listed(told)}." if told else "Nothing about it differs."
+    return f"Each by itself: {listed(told)}." if told else "Nothing about it differs."

@@ -1,16 +1,19 @@
 """Who is due to be asked how the club does, and what was answered and played."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from typing import Final
+from weakref import WeakKeyDictionary
 
 from loftwright.domain.after_acts import Complained, FollowedUp, Played, Round
 from loftwright.domain.job_acts import JobEntry
-from loftwright.errors import InputError
+from loftwright.errors import InputError, StoreError
 from loftwright.services.golfers import KnownGolfer, known_golfer
 from loftwright.services.job import job_act
 from loftwright.services.studio import Studio
 from loftwright.services.terms import read_terms
+from loftwright.store.golfers import ERASED
 from loftwright.workshop.after import AfterNow, after_now
 from loftwright.workshop.complaint import complaint_now
 
@@ -60,20 +63,62 @@ class FollowUps:
 
 def follow_ups(studio: Studio) -> FollowUps:
     """Return who is to be asked, who is not, and who is later."""
-    days, today = read_terms(studio).terms.follow_up_days, studio.today()
-    open_ones = []
-    for fitting in studio.store.jobs():
-        after = after_now(studio.store.job_record(fitting), days, studio.zone)
-        if after is not None and after.due is not None:
-            open_ones.append((after.due, fitting, after))
-    open_ones.sort(key=lambda one: (one[0], one[1]))
-    now = [_taken(studio, fitting, after) for due, fitting, after in open_ones if due <= today]
-    later = [_taken(studio, fitting, after) for due, fitting, after in open_ones if due > today]
+    today = studio.today()
+    told = [(due, one) for due, one in _told(studio) if one.golfer.identity != ERASED]
+    now = [one for due, one in told if due <= today]
     return FollowUps(
         due=tuple(one for one in now if one.may_ask),
         not_contacted=tuple(one for one in now if not one.may_ask),
-        later=tuple(one for one in later if one.may_ask),
+        later=tuple(one for due, one in told if due > today and one.may_ask),
     )
+
+
+def how_many_due(studio: Studio) -> int:
+    """Return how many golfers are to be asked now."""
+    today, store = studio.today(), studio.store
+    golfers = [
+        store.fitting(fitting).value.golfer for due, fitting, _ in _open(studio) if due <= today
+    ]
+    return sum(
+        store.golfer(golfer).value.consents.contact and store.identity(golfer) != ERASED
+        for golfer in golfers
+    )
+
+
+def _told(studio: Studio) -> Iterator[tuple[date, Taken]]:
+    for due, fitting, after in _open(studio):
+        yield due, _taken(studio, fitting, after)
+
+
+def _open(studio: Studio) -> list[tuple[date, str, AfterNow]]:
+    """Return every club that is to be asked after on some day, the first first."""
+    days = read_terms(studio).terms.follow_up_days
+    found = []
+    for fitting in studio.store.jobs():
+        after = after_now(_record(studio, fitting), days, studio.zone)
+        if after is not None and after.due is not None:
+            found.append((after.due, fitting, after))
+    return sorted(found, key=lambda one: (one[0], one[1]))
+
+
+_read: Final[WeakKeyDictionary[Studio, dict[str, tuple[JobEntry, ...]]]] = WeakKeyDictionary()
+"""Records as they were read last: only what is new is asked for again."""
+
+
+def _record(studio: Studio, fitting: str) -> tuple[JobEntry, ...]:
+    """Return a job's record; nothing of a golfer who was erased."""
+    with studio.lock:
+        kept = _read.setdefault(studio, {})
+        known = kept.get(fitting, ())
+        try:
+            fresh = studio.store.job_record(fitting, after=known[-1].sequence if known else 0)
+        except StoreError:
+            kept.pop(fitting, None)
+            if studio.store.identity(studio.store.fitting(fitting).value.golfer) != ERASED:
+                raise
+            return ()
+        kept[fitting] = (*known, *fresh)
+        return kept[fitting]
 
 
 def taken_club(studio: Studio, fitting: str) -> AfterNow | None:
@@ -209,7 +254,7 @@ def _must_be_taken(studio: Studio, fitting: str) -> AfterNow:
 
 def _taken(studio: Studio, fitting: str, after: AfterNow) -> Taken:
     opened = studio.store.fitting(fitting).value
-    record = studio.store.job_record(fitting)
+    record = _record(studio, fitting)
     return Taken(
         fitting=fitting,
         golfer=known_golfer(studio, opened.golfer),

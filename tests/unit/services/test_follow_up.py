@@ -1,6 +1,8 @@
 """Who is due to be asked, who must not be, and which days an answer or a round can have."""
 
+from contextlib import closing
 from datetime import date, timedelta
+from pathlib import Path
 
 import pytest
 
@@ -9,8 +11,18 @@ from loftwright.domain.check_acts import PickedUp
 from loftwright.domain.order_acts import Withdrawn
 from loftwright.domain.terms import Terms
 from loftwright.errors import ConflictError, InputError, NotFoundError
-from loftwright.services.follow_up import add_rounds, ask, complain, follow_ups, taken_club
+from loftwright.services.follow_up import (
+    add_rounds,
+    ask,
+    complain,
+    follow_ups,
+    how_many_due,
+    taken_club,
+)
+from loftwright.services.job import undo_job
+from loftwright.services.studio import Studio
 from loftwright.services.terms import change_terms, read_terms
+from loftwright.store.sqlite import open_store
 from taken_clubs import Shop
 
 
@@ -159,6 +171,39 @@ def test_a_stale_page_writes_nothing(shop: Shop) -> None:
     asked = FollowedUp(day=shop.studio.today(), answer=StillPlayed.KEPT)
     with pytest.raises(ConflictError):
         ask(shop.studio, fitting, asked, seen=1)
+
+
+def test_how_many_are_due_is_as_many_as_the_list_has(shop: Shop) -> None:
+    for name, contact in (("Ottoline", True), ("Silent", False), ("Peregrine", True)):
+        shop.taken(shop.fitting(name, contact=contact))
+    assert how_many_due(shop.studio) == 0
+    shop.later(45)
+    assert how_many_due(shop.studio) == len(follow_ups(shop.studio).due) == 2
+
+
+def test_an_undone_pick_up_is_seen_at_once(shop: Shop) -> None:
+    fitting = shop.fitting()
+    shop.taken(fitting)
+    shop.later(45)
+    assert how_many_due(shop.studio) == 1
+    undo_job(shop.studio, fitting, len(shop.studio.store.job_record(fitting)))
+    assert how_many_due(shop.studio) == 0
+
+
+def test_of_an_erased_golfer_nobody_is_asked(shop: Shop, tmp_path: Path) -> None:
+    with closing(open_store(tmp_path)) as store:
+        shop.studio = Studio(store=store, folder=tmp_path, clock=shop.clock)
+        gone, here = shop.fitting("Zwetschge"), shop.fitting("Ottoline")
+        shop.taken(gone)
+        shop.taken(here)
+        shop.later(45)
+        assert how_many_due(shop.studio) == 2
+        store.keys.forget(store.fitting(gone).value.golfer)
+        assert names(shop, "due") == ["Ottoline"]
+        assert how_many_due(shop.studio) == 1
+        again = Studio(store=store, folder=tmp_path, clock=shop.clock)
+        assert [one.fitting for one in follow_ups(again).due] == [here]
+        assert how_many_due(again) == 1
 
 
 def test_an_unknown_fitting_is_said(shop: Shop) -> None:

@@ -206,7 +206,6 @@ def _page(
     show = show_of(read_settings(studio).settings)
     facts = _facts(studio, fitting, record, asked)
     today = f"{studio.today():%Y-%m-%d}"
-    home = facts.home
     return render(
         request,
         "complaint.html",
@@ -222,10 +221,6 @@ def _page(
         figures=figure_fields(record, show),
         units={name: show.unit(name).name for name in ("distance", "altitude", "wind")},
         degrees=show.unit("temperature").name,
-        usual={
-            "temperature": show.typed("temperature", round(home.temperature, 2)),
-            "altitude": show.typed("altitude", round(home.altitude)),
-        },
         grounds=_choices(tuple(Turf)),
         surfaces=_choices(SURFACES),
         places=_choices(PLACES),

@@ -185,7 +185,7 @@ def _page(
     known = known_golfer(studio, studio.store.fitting(fitting).value.golfer)
     complaints = complaint_now(record)
     today = studio.today()
-    view = follow_up_view(after, known, today, show, complaint=complaints.open is not None)
+    view = follow_up_view(after, known, today, show)
     return render(
         request,
         "follow_up.html",

@@ -10,7 +10,7 @@ from loftwright.errors import LoftwrightError
 from loftwright.intake.doubts import DoubtsError
 from loftwright.report.after_words import due_words
 from loftwright.services.day import fittings_done, fittings_today
-from loftwright.services.follow_up import follow_ups
+from loftwright.services.follow_up import how_many_due
 from loftwright.services.old_fitting import read_old_fitting
 from loftwright.services.settings import read_settings, show_of
 from loftwright.web.forms import Fields, Files, Filled, Typed
@@ -37,7 +37,7 @@ def show_today(request: Request, studio: Here, desk: AtDesk) -> Response:
         studio.now().astimezone(ZoneInfo(settings.zone)),
         empty_rack=not studio.store.rack().shafts,
     )
-    asked = len(follow_ups(studio).due) if has_page(request, "/follow-ups") else 0
+    asked = how_many_due(studio) if has_page(request, "/follow-ups") else 0
     return render(request, "today.html", view=view, asked=due_words(asked))
 
 

@@ -222,12 +222,7 @@ def _known(look: Look, facts: ComplaintFacts, show: Show) -> tuple[str, ...]:
         return (f"Hit in the bay: {ball or 'nobody wrote the ball down'}.",)
     if look is Look.PLACE:
         hit = " ".join(x for x in (strip.surface, strip.place) if x) if strip is not None else ""
-        home = facts.home
-        return (
-            f"Said for {home.name}: {show.temperature(home.temperature)}, "
-            f"{show.altitude(home.altitude)}, {home.turf} ground, {wind_words(home, show)}.",
-            f"Hit in the bay: {hit or 'nobody wrote down from what'}.",
-        )
+        return (*_at_home(facts, show), f"Hit in the bay: {hit or 'nobody wrote down from what'}.")
     if look is Look.WARM_UP:
         return (_warm_up(swings, facts.fitting),)
     if look is Look.SETTINGS and facts.spec is not None:
@@ -236,6 +231,18 @@ def _known(look: Look, facts: ComplaintFacts, show: Show) -> tuple[str, ...]:
     if look is Look.HIT_AGAIN:
         return ("Same ball, same place, the two clubs in turn: then only the club differs.",)
     return ()
+
+
+def _at_home(facts: ComplaintFacts, show: Show) -> tuple[str, ...]:
+    home = facts.home
+    said = None if facts.spec is None else facts.spec.promise
+    air = (
+        f"At {home.name}: {show.temperature(home.temperature)}, {show.altitude(home.altitude)}, "
+        f"{home.turf} ground, {wind_words(home, show)}."
+    )
+    if said is None or said.home == home.name:
+        return (air,)
+    return (f"It was said for {said.home}; the golfer’s course is now another.", air)
 
 
 def _warm_up(swings: list[Swing], fitting: FittingNow) -> str:

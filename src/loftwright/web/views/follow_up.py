@@ -97,6 +97,8 @@ class FollowUpView:
 
     Attributes
     ----------
+    club : str
+        What was taken, and when.
     ask : str
         Whom to ask and how, or why not to.
     may_ask : bool
@@ -104,6 +106,7 @@ class FollowUpView:
 
     sentence: str
     under: str
+    club: str
     ask: str
     may_ask: bool
     answers: tuple[Choice, ...]
@@ -136,9 +139,7 @@ def follow_ups_view(told: FollowUps, today: date) -> FollowUpsView:
     )
 
 
-def follow_up_view(
-    after: AfterNow, known: KnownGolfer, today: date, show: Show, *, complaint: bool
-) -> FollowUpView:
+def follow_up_view(after: AfterNow, known: KnownGolfer, today: date, show: Show) -> FollowUpView:
     """Return the page of what became of a club.
 
     Parameters
@@ -147,18 +148,15 @@ def follow_up_view(
     known : KnownGolfer
     today : date
     show : Show
-    complaint : bool
-        Whether one is open.
     """
     promise = None if after.spec is None else after.spec.promise
     result = course_result(after.rounds, promise)
     sentence, under = _sentence(after, known, result, today, show)
-    if complaint:
-        under = "A complaint is open: go on with it below."
     may_ask = known.golfer.consents.contact
     return FollowUpView(
         sentence=sentence,
         under=under,
+        club=_club(after),
         ask=_whom(known),
         may_ask=may_ask,
         answers=tuple(
@@ -189,6 +187,11 @@ def follow_up_view(
             for one in reversed(after.rounds)
         ),
     )
+
+
+def _club(after: AfterNow) -> str:
+    what = "The club" if after.spec is None else f"{after.spec.head}, {after.spec.shaft}:"
+    return f"{what} taken on {day_words(after.taken)}."
 
 
 def _whom(known: KnownGolfer) -> str:
@@ -281,7 +284,11 @@ def _ask_row(one: Taken, today: date) -> AskRow:
     identity, golfer, after = one.golfer.identity, one.golfer.golfer, one.after
     due = after.due or today
     last = after.asked[-1] if after.asked else None
-    heard = "not asked yet" if last is None else f"{ANSWERS[last.answer]}, {day_words(last.day)}"
+    heard = (
+        "Not asked yet"
+        if last is None
+        else f"{ANSWERS[last.answer].capitalize()}, {day_words(last.day)}"
+    )
     return AskRow(
         name=identity.name,
         invented=one.invented,
