@@ -18,6 +18,7 @@ from loftwright.domain.after_acts import (
     Where,
 )
 from loftwright.domain.built import Checked
+from loftwright.domain.check_acts import Against, PickedUp, PickUpBegun
 from loftwright.domain.home import Home, Turf
 from loftwright.intake.build_text import read_measured_text
 from loftwright.services.settings import change_settings, read_settings
@@ -374,6 +375,25 @@ def test_hitting_again_leads_to_the_bay_until_there_is_a_page_for_it(
     begun(shop, fitting)
     page = page_of(client, fitting, "?look=hit_again")
     assert f'href="/fittings/{fitting}/bay">Go to the bay</a>' in page
+
+
+def test_a_club_that_stays_in_the_shop_keeps_its_complaint_open(
+    client: WebClient, shop: Shop, fitting: str
+) -> None:
+    begun(shop, fitting)
+    shop.do(fitting, PickUpBegun(built="Fir", tested="Ash", visit=1, complaint=True))
+    shop.do(fitting, PickedUp(against=Against.NOT, taken=False))
+    waits = client.get(f"/fittings/{fitting}/follow-up").text
+    assert heading(waits) == "The golfer does not have the club yet."
+    assert f'href="/fittings/{fitting}/complaint"' in waits
+    page = page_of(client, fitting, "?look=hit_again")
+    assert "it plays otherwise than the tested club." in page
+    assert look(client, fitting, Look.HIT_AGAIN, "different") == 303
+    at = f"/fittings/{fitting}/complaint"
+    assert client.post(f"{at}/end", data={"ending": "club"}).status_code == 303
+    ended = page_of(client, fitting)
+    assert "Earlier complaints" in ended
+    assert "Write a complaint down" not in ended
 
 
 def test_an_open_complaint_stands_on_the_follow_up_and_its_list(

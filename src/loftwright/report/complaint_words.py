@@ -3,6 +3,7 @@
 from typing import Final
 
 from loftwright.domain.after_acts import Ending, Found, Look
+from loftwright.domain.check_acts import Against
 from loftwright.domain.verdict import Fit
 from loftwright.report.numbers import listed
 from loftwright.report.screen_numbers import Show
@@ -63,6 +64,11 @@ FOUND_WORDS: Final = {
         Found.DIFFERENT: "Plays otherwise",
         Found.NOT_KNOWN: "Cannot be told",
     },
+}
+BALLS_SAID: Final = {
+    Against.CONSISTENT: "The balls that were hit again say: it plays as the tested club.",
+    Against.NOT: "The balls that were hit again say: it plays otherwise than the tested club.",
+    Against.CANNOT_TELL: "The balls that were hit again cannot tell the two clubs apart.",
 }
 ENDINGS: Final = {
     Ending.CLUB: "The club changed",

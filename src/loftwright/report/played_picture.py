@@ -1,17 +1,18 @@
 """What was said of a club and what rounds say, each a range over one rule."""
 
 from collections.abc import Callable
+from math import inf
 
 from loftwright.report.numbers import count
 from loftwright.report.range_rows import RangeOf, range_rows
 from loftwright.report.screen_numbers import Show
-from loftwright.workshop.played import Compared
+from loftwright.workshop.played import DRIVES, Compared
 
 
 def fairways_picture(one: Compared, show: Show) -> str:
     """Draw fairways in 14 drives: said above, seen below; empty while rounds give no range."""
     title = "Fairways in 14 drives, said and seen"
-    return _picture(one, 1.0, show, _fairways(show), title, "fairways")
+    return _picture(one, 1.0, show, _fairways(show), title, "fairways", most=DRIVES)
 
 
 def total_picture(one: Compared, show: Show) -> str:
@@ -49,6 +50,7 @@ def _picture(
     told: Callable[[float], str],
     title: str,
     prefix: str,
+    most: float = inf,
 ) -> str:
     if one.low is None or one.high is None:
         return ""
@@ -65,8 +67,8 @@ def _picture(
         said = RangeOf(
             name="Said, and how well",
             best=one.said / size,
-            low=(one.said - one.doubt) / size,
-            high=(one.said + one.doubt) / size,
+            low=max(one.said - one.doubt, 0.0) / size,
+            high=min(one.said + one.doubt, most) / size,
             sure=False,
             above=told(one.said),
         )

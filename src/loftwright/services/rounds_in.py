@@ -91,6 +91,12 @@ def read_rounds(text: str, *, taken: date, today: date) -> RoundsRead:
     IntakeError
         If the headings are missing or unknown, or there is no round below them.
     """
+    if len(text) > MOST_BYTES:
+        raise IntakeError(
+            f"the table has {len(text):,} letters, too many for rounds",
+            place="table",
+            mend=f"Give {MOST_ROUNDS} rounds at most.",
+        )
     lines = text.lstrip("\ufeff").splitlines()
     first = next((place for place, line in enumerate(lines) if line.strip()), None)
     if first is None:

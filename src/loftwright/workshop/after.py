@@ -5,11 +5,11 @@ from dataclasses import dataclass
 from datetime import date, timedelta, tzinfo
 
 from loftwright.domain.after_acts import FollowedUp, Played, Round
-from loftwright.domain.check_acts import PickedUp
+from loftwright.domain.check_acts import PickedUp, PickUpBegun, Received
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.order import ClubSpec
 from loftwright.domain.order_acts import Quoted, Withdrawn
-from loftwright.workshop.standing import standing
+from loftwright.workshop.standing import newest, standing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,12 +52,15 @@ def after_now(record: Sequence[JobEntry], days: int, zone: tzinfo | None) -> Aft
     Notes
     -----
     A club that is taken anew, as after a rework, is asked after anew; what was heard before stays
-    on record and counts no more. So do rounds that were played before that day.
+    on record and counts no more. So do rounds that were played before that day. A club that was
+    only hit again because of a complaint is not taken anew.
     """
     stands = standing(record)
-    picked = next((one for one in reversed(stands) if isinstance(one.act, PickedUp)), None)
-    if picked is None or not isinstance(picked.act, PickedUp) or not picked.act.taken:
+    picks = [one for one in stands if isinstance(one.act, PickedUp)]
+    if not picks or not _taken(picks[-1]):
         return None
+    new = (one for one in reversed(picks) if _taken(one) and not _hit_again(stands, one))
+    picked = next(new, picks[-1])
     since = [one.act for one in stands if one.sequence > picked.sequence]
     if any(isinstance(act, Withdrawn) for act in since):
         return None
@@ -65,17 +68,32 @@ def after_now(record: Sequence[JobEntry], days: int, zone: tzinfo | None) -> Aft
     asked = tuple(act for act in since if isinstance(act, FollowedUp))
     return AfterNow(
         taken=taken,
-        spec=_spec(stands),
+        spec=spec_of([one for one in stands if one.sequence < picked.sequence]),
         asked=asked,
         due=asked[-1].again if asked else taken + timedelta(days=days),
         rounds=_rounds([one.act for one in stands if isinstance(one.act, Played)], taken),
     )
 
 
-def _spec(stands: Sequence[JobEntry]) -> ClubSpec | None:
-    quoted = (one.act for one in reversed(stands) if isinstance(one.act, Quoted))
-    last = next(quoted, None)
-    return None if last is None else last.quote.spec
+def spec_of(stands: Sequence[JobEntry]) -> ClubSpec | None:
+    """Return the club of the newest quote among entries that stand; None without one."""
+    quoted = newest(stands, Quoted)
+    return None if quoted is None else quoted.quote.spec
+
+
+def _taken(entry: JobEntry) -> bool:
+    return isinstance(entry.act, PickedUp) and entry.act.taken
+
+
+def _hit_again(stands: Sequence[JobEntry], picked: JobEntry) -> bool:
+    """Return whether a pick-up only followed from hitting a club again for a complaint."""
+    before = (
+        one.act
+        for one in reversed(stands)
+        if one.sequence < picked.sequence and isinstance(one.act, PickUpBegun | Received)
+    )
+    last = next(before, None)
+    return isinstance(last, PickUpBegun) and last.complaint
 
 
 def _rounds(played: Sequence[Played], taken: date) -> tuple[Round, ...]:

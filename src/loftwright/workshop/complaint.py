@@ -1,7 +1,7 @@
 """A complaint from its first word to its ending: what was looked at, and what that suggests."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from typing import Final
 
@@ -13,6 +13,7 @@ from loftwright.domain.after_acts import (
     Look,
     LookedAt,
 )
+from loftwright.domain.check_acts import Against, PickedUp, PickUpBegun
 from loftwright.domain.job_acts import JobEntry
 from loftwright.workshop.standing import standing
 
@@ -68,11 +69,14 @@ class Complaint:
     looks : dict of Look to LookedAt
         The newest of each, in the order in which they are taken.
     ended : ComplaintEnded or None
+    balls : Against or None
+        What the balls said when the club was hit again because of it.
     """
 
     said: Complained
     looks: Mapping[Look, LookedAt] = field(default_factory=dict)
     ended: ComplaintEnded | None = None
+    balls: Against | None = None
 
     @property
     def next_look(self) -> Look | None:
@@ -107,22 +111,29 @@ def complaint_now(record: Sequence[JobEntry]) -> ComplaintNow:
     record : sequence of JobEntry
         The whole record, in order.
     """
-    said: Complained | None = None
-    looks: dict[Look, LookedAt] = {}
+    now: Complaint | None = None
     earlier: list[Complaint] = []
+    again = False
     for entry in standing(record):
-        if isinstance(entry.act, Complained):
-            said, looks = entry.act, {}
-        elif said is not None and isinstance(entry.act, LookedAt):
-            looks[entry.act.look] = entry.act
-        elif said is not None and isinstance(entry.act, ComplaintEnded):
-            earlier.insert(0, Complaint(said=said, looks=_in_order(looks), ended=entry.act))
-            said = None
-    found = {one: look.found for one, look in looks.items()} if said is not None else {}
+        act = entry.act
+        if isinstance(act, Complained):
+            now, again = Complaint(said=act), False
+        elif now is None:
+            continue
+        elif isinstance(act, LookedAt):
+            now = replace(now, looks=_in_order({**now.looks, act.look: act}))
+        elif isinstance(act, PickUpBegun):
+            again = act.complaint
+        elif isinstance(act, PickedUp) and again:
+            now = replace(now, balls=act.against)
+        elif isinstance(act, ComplaintEnded):
+            earlier.insert(0, replace(now, ended=act))
+            now = None
+    looks = {} if now is None else now.looks
     return ComplaintNow(
-        open=None if said is None else Complaint(said=said, looks=_in_order(looks)),
+        open=now,
         earlier=tuple(earlier),
-        suggested=suggested(found),
+        suggested=suggested({one: look.found for one, look in looks.items()}),
     )
 
 

@@ -5,7 +5,7 @@ from zoneinfo import ZoneInfo
 
 from loftwright.constants import YARD
 from loftwright.domain.after_acts import FollowedUp, Played, Round, StillPlayed
-from loftwright.domain.check_acts import PickedUp
+from loftwright.domain.check_acts import Against, Outcome, PickedUp, PickUpBegun, Received
 from loftwright.domain.job_acts import JobAct, JobEntry, JobUndone
 from loftwright.domain.order_acts import Withdrawn
 from loftwright.workshop.after import AfterNow, after_now
@@ -13,6 +13,7 @@ from taken_clubs import quoted, spec
 
 AT = datetime(2026, 5, 14, 9, tzinfo=UTC)
 TAKEN = PickedUp(against=None, taken=True)
+RECEIVED = Received(measured="", looked={}, outcome=Outcome.ACCEPT, second="Q.")
 KEPT = FollowedUp(day=date(2026, 7, 1), answer=StillPlayed.KEPT)
 
 
@@ -73,6 +74,26 @@ def test_a_club_that_is_taken_anew_is_asked_after_anew() -> None:
     assert now is not None
     assert now.due == AT.date() + timedelta(days=45)
     assert now.asked == ()
+
+
+def test_a_club_that_was_only_hit_again_for_a_complaint_is_not_taken_anew() -> None:
+    begun = PickUpBegun(built="Fir", tested="Ash", visit=1, complaint=True)
+    again = PickedUp(against=Against.CONSISTENT, taken=True)
+    asked = after(TAKEN, KEPT, Played(rounds=(played(3, 6),)), begun, again)
+    assert asked is not None
+    assert (asked.asked, asked.due, len(asked.rounds)) == ((KEPT,), None, 1)
+    stays = after(TAKEN, KEPT, begun, PickedUp(against=Against.NOT, taken=False))
+    assert stays is None
+    mended = after(TAKEN, KEPT, begun, RECEIVED, again)
+    assert mended is not None
+    assert mended.asked == ()
+    assert mended.due == AT.date() + timedelta(days=45)
+
+
+def test_a_quote_after_the_pick_up_is_of_another_club() -> None:
+    now = after(quoted(), TAKEN, quoted(None))
+    assert now is not None
+    assert now.spec == spec()
 
 
 def test_a_round_of_the_same_day_and_course_takes_the_place_of_the_one_before() -> None:

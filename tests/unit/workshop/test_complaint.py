@@ -1,5 +1,6 @@
 """A complaint: its looks, its ending, and what the findings suggest, over all of them."""
 
+from dataclasses import replace
 from datetime import UTC, date, datetime
 from itertools import product
 
@@ -13,6 +14,7 @@ from loftwright.domain.after_acts import (
     Look,
     LookedAt,
 )
+from loftwright.domain.check_acts import Against, PickedUp, PickUpBegun
 from loftwright.domain.job_acts import JobAct, JobEntry, JobUndone
 from loftwright.workshop.complaint import (
     ComplaintNow,
@@ -177,6 +179,21 @@ def test_looks_and_endings_without_a_complaint_tell_nothing() -> None:
     told = now(LookedAt(look=BALL, found=SAME), ComplaintEnded(ending=Ending.SWING))
     assert told.open is None
     assert told.earlier == ()
+
+
+def test_balls_that_were_hit_again_are_heard_and_those_of_before_are_not() -> None:
+    begun = PickUpBegun(built="Fir", tested="Ash", visit=1, complaint=True)
+    first = PickedUp(against=Against.CONSISTENT, taken=True)
+    again = PickedUp(against=Against.NOT, taken=False)
+    before, after = now(first, SAID).open, now(first, SAID, begun, again).open
+    assert before is not None
+    assert before.balls is None
+    assert after is not None
+    assert after.balls is Against.NOT
+    plain = replace(begun, complaint=False)
+    other = now(SAID, plain, first).open
+    assert other is not None
+    assert other.balls is None
 
 
 def test_an_ending_that_is_undone_opens_the_complaint_again() -> None:

@@ -9,7 +9,7 @@ from fastapi.responses import RedirectResponse
 from loftwright.domain.after_acts import Look, LookedAt, Where
 from loftwright.domain.home import Home, Turf
 from loftwright.domain.job_acts import JobEntry
-from loftwright.domain.order import Promise
+from loftwright.domain.order import ClubSpec, Promise
 from loftwright.errors import ConflictError, ConvergenceError, InputError, IntakeError
 from loftwright.services.complaint import (
     PlaceEffect,
@@ -43,7 +43,9 @@ from loftwright.web.views.complaint import ComplaintFacts, complaint_view
 from loftwright.web.views.complaint_form import figure_fields
 from loftwright.web.views.job_undo import undo_view
 from loftwright.web.views.rack_rows import Choice
+from loftwright.workshop.after import spec_of
 from loftwright.workshop.complaint import Complaint, complaint_now
+from loftwright.workshop.standing import standing
 
 router = APIRouter(prefix="/fittings/{fitting}/complaint", include_in_schema=False)
 
@@ -161,8 +163,8 @@ def _followed(studio: Studio, fitting: str, looked: LookedAt) -> LookedAt:
         record = studio.store.job_record(fitting)
         lines = read_again(record, looked.measured, read_terms(studio).terms.tolerances)
         return replace(looked, found=found_of(lines))
-    after = taken_club(studio, fitting)
-    promise = None if after is None or after.spec is None else after.spec.promise
+    spec = _spec(studio, fitting)
+    promise = None if spec is None else spec.promise
     if promise is None or looked.where is None:
         raise InputError(
             "no total was said, so that nothing follows from a place",
@@ -171,6 +173,14 @@ def _followed(studio: Studio, fitting: str, looked: LookedAt) -> LookedAt:
         )
     effect = place_effect(promise, _home(studio, fitting), looked.where)
     return replace(looked, found=found_at(effect))
+
+
+def _spec(studio: Studio, fitting: str) -> ClubSpec | None:
+    """Return what was ordered of the club that was taken, or of one that is back in the shop."""
+    after = taken_club(studio, fitting)
+    if after is not None:
+        return after.spec
+    return spec_of(standing(studio.store.job_record(fitting)))
 
 
 def _home(studio: Studio, fitting: str) -> Home:
@@ -200,9 +210,18 @@ def _page(
     job = job_of(request, fitting, "follow-up")
     record = studio.store.job_record(fitting)
     undo = undo_view(record)
-    if after is None:
+    now = complaint_now(record)
+    if after is None and now.open is None and not now.earlier:
         wait = waiting_words(request, studio, fitting)
-        return render(request, "follow_up_wait.html", status=status, job=job, wait=wait, undo=undo)
+        return render(
+            request,
+            "follow_up_wait.html",
+            status=status,
+            job=job,
+            wait=wait,
+            undo=undo,
+            complaint="",
+        )
     show = show_of(read_settings(studio).settings)
     facts = _facts(studio, fitting, record, asked)
     today = f"{studio.today():%Y-%m-%d}"
@@ -226,7 +245,8 @@ def _page(
         places=_choices(PLACES),
         winds=[Choice(value=one, text=_WINDS[one]) for one in WINDS],
         hit_again=_hit_again(request, fitting),
-        first=f"{after.taken:%Y-%m-%d}",
+        first="" if after is None else f"{after.taken:%Y-%m-%d}",
+        there=after is not None,
         today=today,
     )
 
@@ -239,8 +259,7 @@ def _facts(
 ) -> ComplaintFacts:
     now = complaint_now(record)
     one = now.open
-    after = taken_club(studio, fitting)
-    spec = None if after is None else after.spec
+    spec = _spec(studio, fitting)
     chosen = None
     if one is not None:
         chosen = next((look for look in Look if look.value == asked), one.next_look)

@@ -5,7 +5,7 @@ from collections.abc import Callable
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
-from loftwright.domain.order_acts import Withdrawn
+from loftwright.domain.order_acts import Quoted, Withdrawn
 from loftwright.errors import ConflictError, InputError, IntakeError, NotFoundError
 from loftwright.services.follow_up import add_rounds, ask, follow_ups, taken_club
 from loftwright.services.golfers import known_golfer
@@ -22,7 +22,7 @@ from loftwright.web.views.follow_up import follow_up_view, follow_ups_view
 from loftwright.web.views.job_undo import undo_view
 from loftwright.workshop.complaint import complaint_now
 from loftwright.workshop.stages import agreed_quote
-from loftwright.workshop.standing import newest, standing
+from loftwright.workshop.standing import standing
 
 router = APIRouter(include_in_schema=False)
 
@@ -178,12 +178,21 @@ def _page(
     job = job_of(request, fitting, "follow-up")
     record = studio.store.job_record(fitting)
     undo = undo_view(record)
+    complaints = complaint_now(record)
+    complaint = "open" if complaints.open else "ended" if complaints.earlier else ""
     if after is None:
         wait = waiting_words(request, studio, fitting)
-        return render(request, "follow_up_wait.html", status=status, job=job, wait=wait, undo=undo)
+        return render(
+            request,
+            "follow_up_wait.html",
+            status=status,
+            job=job,
+            wait=wait,
+            undo=undo,
+            complaint=complaint,
+        )
     show = show_of(read_settings(studio).settings)
     known = known_golfer(studio, studio.store.fitting(fitting).value.golfer)
-    complaints = complaint_now(record)
     today = studio.today()
     view = follow_up_view(after, known, today, show)
     return render(
@@ -200,7 +209,7 @@ def _page(
         unit=show.unit("distance").name,
         today=f"{today:%Y-%m-%d}",
         first=f"{after.taken:%Y-%m-%d}",
-        complaint="open" if complaints.open else "ended" if complaints.earlier else "",
+        complaint=complaint,
         seen=undo.seen,
     )
 
@@ -217,10 +226,9 @@ def waiting_words(request: Request, studio: Studio, fitting: str) -> tuple[str, 
     record = studio.store.job_record(fitting)
     stands = standing(record)
     at = f"/fittings/{fitting}"
-    if stands and isinstance(stands[-1].act, Withdrawn):
-        off = newest(stands, Withdrawn)
-        reason = "" if off is None else off.reason
-        say, under = "The order is off: there is no club to ask after.", reason
+    last = next((x.act for x in reversed(stands) if isinstance(x.act, Quoted | Withdrawn)), None)
+    if isinstance(last, Withdrawn):
+        say, under = "The order is off: there is no club to ask after.", last.reason
         step, words = "order", "Go to the order"
     elif agreed_quote(record) is None:
         say = "Nothing was ordered, so there is no club to ask after."

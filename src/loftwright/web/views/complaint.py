@@ -13,6 +13,7 @@ from loftwright.physics.build.swingweight import letters
 from loftwright.report.after_words import day_words
 from loftwright.report.build_words import CHECKED_WORDS
 from loftwright.report.complaint_words import (
+    BALLS_SAID,
     ENDINGS,
     FOUND_WORDS,
     LOOK_ASKS,
@@ -229,7 +230,9 @@ def _known(look: Look, facts: ComplaintFacts, show: Show) -> tuple[str, ...]:
         sleeve = facts.spec.setting
         return (f"Handed over with the sleeve at {sleeve}." if sleeve else "No sleeve: glued.",)
     if look is Look.HIT_AGAIN:
-        return ("Same ball, same place, the two clubs in turn: then only the club differs.",)
+        balls = None if facts.now.open is None else facts.now.open.balls
+        how = "Same ball, same place, the two clubs in turn: then only the club differs."
+        return (how if balls is None else BALLS_SAID[balls],)
     return ()
 
 
