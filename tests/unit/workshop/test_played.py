@@ -149,3 +149,33 @@ def test_the_range_holds_the_truth_nine_times_in_ten_where_rounds_cluster() -> N
         assert ends is not None
         inside += ends[0] <= share <= ends[1]
     assert 0.87 <= inside / 1500 <= 0.95
+
+
+def simulated(truth: float, number: int, seed: int, correlation: float = 0.05) -> list[CourseWord]:
+    """Return what is told of fairways of 14 over 400 golfers whose rounds cluster."""
+    rng = np.random.default_rng(seed)
+    strength, share = 1.0 / correlation - 1.0, truth / 14.0
+    told = []
+    for _ in range(400):
+        each = rng.beta(share * strength, (1.0 - share) * strength, number)
+        result = course_result(rounds(*(int(one) for one in rng.binomial(14, each))), PROMISE)
+        assert result.fairways is not None
+        assert result.fairways.word is not None
+        told.append(result.fairways.word)
+    return told
+
+
+@pytest.mark.parametrize("number", [3, 6, 12])
+def test_a_club_that_does_as_said_is_seldom_called_otherwise(number: int) -> None:
+    """At most 5 in 100, set before."""
+    told = simulated(8.0, number, seed=number)
+    wrong = sum(one in {CourseWord.LESS, CourseWord.MORE} for one in told)
+    assert wrong <= 0.05 * len(told)
+
+
+def test_three_fairways_fewer_are_mostly_seen_in_twelve_rounds() -> None:
+    """At least 60 in 100, set before; and hardly ever called as said."""
+    told = simulated(5.0, 12, seed=2)
+    assert told.count(CourseWord.LESS) >= 0.6 * len(told)
+    assert told.count(CourseWord.AS_SAID) <= 0.05 * len(told)
+    assert CourseWord.MORE not in told
