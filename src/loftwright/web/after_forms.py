@@ -26,6 +26,7 @@ AS_FOUND: Final = "as_found"
 SURFACES: Final = ("mat", "turf")
 PLACES: Final = ("indoors", "outdoors")
 WINDS: Final = {"behind": 1.0, "against": -1.0}
+WIND_WORDS: Final = {"behind": "From behind", "against": "Against"}
 
 FIGURES: Final = (
     ("length", "length_inch", "length", INCH),

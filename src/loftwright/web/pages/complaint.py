@@ -11,6 +11,7 @@ from loftwright.domain.home import Home, Turf
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.order import ClubSpec, Promise
 from loftwright.errors import ConflictError, ConvergenceError, InputError, IntakeError
+from loftwright.report.screen_numbers import Show
 from loftwright.services.complaint import (
     PlaceEffect,
     end,
@@ -29,14 +30,14 @@ from loftwright.web.after_forms import (
     FIGURES,
     PLACES,
     SURFACES,
-    WINDS,
+    WIND_WORDS,
     read_complaint,
     read_ending,
     read_look,
 )
 from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.job import job_of
-from loftwright.web.pages.follow_up import demand_a_job, waiting_words
+from loftwright.web.pages.follow_up import demand_a_job, not_taken
 from loftwright.web.render import has_page, render
 from loftwright.web.state import ActKey, Actor, Here, Seen
 from loftwright.web.views.complaint import ComplaintFacts, complaint_view
@@ -212,16 +213,7 @@ def _page(
     undo = undo_view(record)
     now = complaint_now(record)
     if after is None and now.open is None and not now.earlier:
-        wait = waiting_words(request, studio, fitting)
-        return render(
-            request,
-            "follow_up_wait.html",
-            status=status,
-            job=job,
-            wait=wait,
-            undo=undo,
-            complaint="",
-        )
+        return not_taken(request, studio, fitting, complaint="", status=status)
     show = show_of(read_settings(studio).settings)
     facts = _facts(studio, fitting, record, asked)
     today = f"{studio.today():%Y-%m-%d}"
@@ -238,12 +230,7 @@ def _page(
         looked=looked or Filled(),
         ended=ended or Filled(),
         figures=figure_fields(record, show),
-        units={name: show.unit(name).name for name in ("distance", "altitude", "wind")},
-        degrees=show.unit("temperature").name,
-        grounds=_choices(tuple(Turf)),
-        surfaces=_choices(SURFACES),
-        places=_choices(PLACES),
-        winds=[Choice(value=one, text=_WINDS[one]) for one in WINDS],
+        fields=_place_fields(show),
         hit_again=_hit_again(request, fitting),
         first="" if after is None else f"{after.taken:%Y-%m-%d}",
         there=after is not None,
@@ -251,7 +238,16 @@ def _page(
     )
 
 
-_WINDS = {"behind": "From behind", "against": "Against"}
+def _place_fields(show: Show) -> dict[str, object]:
+    """Return units and choices of the fields in which a place is told."""
+    quantities = ("distance", "altitude", "wind", "temperature")
+    return {
+        "units": {name: show.unit(name).name for name in quantities},
+        "grounds": _choices(tuple(Turf)),
+        "surfaces": _choices(SURFACES),
+        "places": _choices(PLACES),
+        "winds": [Choice(value=one, text=words) for one, words in WIND_WORDS.items()],
+    }
 
 
 def _facts(

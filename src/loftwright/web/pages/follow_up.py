@@ -181,16 +181,7 @@ def _page(
     complaints = complaint_now(record)
     complaint = "open" if complaints.open else "ended" if complaints.earlier else ""
     if after is None:
-        wait = waiting_words(request, studio, fitting)
-        return render(
-            request,
-            "follow_up_wait.html",
-            status=status,
-            job=job,
-            wait=wait,
-            undo=undo,
-            complaint=complaint,
-        )
+        return not_taken(request, studio, fitting, complaint=complaint, status=status)
     show = show_of(read_settings(studio).settings)
     known = known_golfer(studio, studio.store.fitting(fitting).value.golfer)
     today = studio.today()
@@ -214,15 +205,32 @@ def _page(
     )
 
 
-def waiting_words(request: Request, studio: Studio, fitting: str) -> tuple[str, str, str, str]:
-    """Return why nobody has a club yet: a sentence, the line under it, and where to go.
+def not_taken(
+    request: Request, studio: Studio, fitting: str, *, complaint: str, status: int
+) -> Response:
+    """Return the page of a fitting whose golfer has no club.
 
     Parameters
     ----------
     request : Request
     studio : Studio
     fitting : str
+    complaint : {"", "open", "ended"}
+    status : int
     """
+    return render(
+        request,
+        "follow_up_wait.html",
+        status=status,
+        job=job_of(request, fitting, "follow-up"),
+        wait=_waiting_words(request, studio, fitting),
+        undo=undo_view(studio.store.job_record(fitting)),
+        complaint=complaint,
+    )
+
+
+def _waiting_words(request: Request, studio: Studio, fitting: str) -> tuple[str, str, str, str]:
+    """Return why nobody has a club yet: a sentence, the line under it, and where to go."""
     record = studio.store.job_record(fitting)
     stands = standing(record)
     at = f"/fittings/{fitting}"
