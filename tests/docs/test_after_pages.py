@@ -3,10 +3,12 @@
 import re
 from datetime import date
 
-from loftwright.constants import YARD
-from loftwright.domain.after_acts import Look
+from loftwright.constants import DEGREE, MILE_PER_HOUR, REVOLUTION_PER_MINUTE, YARD
+from loftwright.domain.after_acts import Look, Where
+from loftwright.domain.home import Home, Turf
+from loftwright.domain.order import Promise
 from loftwright.domain.terms import Terms
-from loftwright.services.complaint import FELT
+from loftwright.services.complaint import FELT, place_effect
 from loftwright.services.rounds_in import HEADINGS, MOST_ROUNDS, read_rounds
 from loftwright.workshop.played import FAIRWAY_DOUBT, FEWEST_ROUNDS, TOTAL_DOUBT
 from pages import ROOT
@@ -40,3 +42,24 @@ def test_the_judgements_are_those_of_the_program() -> None:
     assert "fewer than three rounds" in COURSE
     assert f"All {4 ** len(Look):,} combinations" in COURSE
     assert f"{Terms().follow_up_days} unless you" in " ".join(HOWTO.split())
+
+
+def test_the_yards_that_a_place_takes_are_those_quoted() -> None:
+    promise = Promise(
+        home="",
+        ball_speed=140.0 * MILE_PER_HOUR,
+        launch=12.0 * DEGREE,
+        spin=2700.0 * REVOLUTION_PER_MINUTE,
+        carry=0.0,
+        total=0.0,
+        fairways_in_14=None,
+        value=None,
+    )
+    high = Home(altitude=300.0)
+    cold = place_effect(promise, Home(), Where(temperature=Home().temperature - 10.0))
+    low = place_effect(promise, high, Where(altitude=0.0))
+    soft = place_effect(promise, Home(), Where(turf=Turf.SOFT))
+    text = " ".join(COURSE.split())
+    assert f"loses {-cold.together / YARD:.1f} yd to 10 °C" in text
+    assert f"{-low.together / YARD:.1f} yd to 300 m of altitude" in text
+    assert f"and {-soft.together / YARD:.0f} yd to soft ground" in text

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import hypot
+from math import hypot, isfinite
 from typing import Final
 
 from loftwright.constants import YARD
@@ -12,18 +12,20 @@ from loftwright.domain.built import Checked
 from loftwright.domain.check_acts import Received
 from loftwright.domain.home import Home
 from loftwright.domain.job_acts import JobEntry
-from loftwright.domain.order import Promise
+from loftwright.domain.order import ClubSpec, Promise
 from loftwright.domain.tolerances import Tolerances
 from loftwright.domain.verdict import Fit, Reading
-from loftwright.errors import InputError
+from loftwright.errors import ConvergenceError, InputError
 from loftwright.evidence.flight_map import conditions_at
 from loftwright.intake.build_text import read_build_text, read_measured_text
 from loftwright.physics.flight import Launch, fly_quickly
 from loftwright.services.build_check import check_sheet
+from loftwright.services.follow_up import taken_club
 from loftwright.services.job import job_act
 from loftwright.services.sheet_now import sheet_now
 from loftwright.services.studio import Studio
 from loftwright.services.terms import read_terms
+from loftwright.workshop.after import spec_of
 from loftwright.workshop.complaint import complaint_now
 from loftwright.workshop.standing import newest, standing
 
@@ -59,6 +61,27 @@ class ReadAgain:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WhatWasSaid:
+    """A club that was taken, and what was said of it.
+
+    Attributes
+    ----------
+    spec : ClubSpec or None
+        Of a club that is back in the shop too.
+    home : Home
+        The golfer's course as it stands now.
+    """
+
+    spec: ClubSpec | None
+    home: Home
+
+    @property
+    def promise(self) -> Promise | None:
+        """What it was said to do; None where nothing was."""
+        return None if self.spec is None else self.spec.promise
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlaceEffect:
     """What a place does to the total that was said [m]; less is negative.
 
@@ -72,6 +95,17 @@ class PlaceEffect:
 
     parts: tuple[tuple[str, float], ...]
     together: float
+
+
+def what_was_said(studio: Studio, fitting: str) -> WhatWasSaid:
+    """Return the club that a complaint is of, and what was said of it."""
+    after = taken_club(studio, fitting)
+    ordered = spec_of(standing(studio.store.job_record(fitting)))
+    golfer = studio.store.fitting(fitting).value.golfer
+    return WhatWasSaid(
+        spec=ordered if after is None else after.spec,
+        home=studio.store.golfer(golfer).value.home,
+    )
 
 
 def read_again(
@@ -169,7 +203,7 @@ def place_effect(promise: Promise, home: Home, where: Where) -> PlaceEffect:
     Raises
     ------
     ConvergenceError
-        If the ball does not come down.
+        If the ball does not come down, or does not run.
     """
     changes = {
         name: value
@@ -177,6 +211,12 @@ def place_effect(promise: Promise, home: Home, where: Where) -> PlaceEffect:
         if (value := getattr(where, name)) is not None and value != getattr(home, name)
     }
     at_home = _total(promise, home)
+    if not isfinite(at_home):
+        raise ConvergenceError(
+            "the launch that was said has no total",
+            place="temperature",
+            mend="Leave the figures of the place out, and choose what was found.",
+        )
     parts = tuple(
         (name, _total(promise, replace(home, **{name: value})) - at_home)
         for name, value in changes.items()
@@ -205,6 +245,8 @@ def look(
     ------
     InputError
         If no complaint is open, or readings cannot be.
+    ConvergenceError
+        If what was said cannot be flown at the place.
     ConflictError
         If the record went on since the page was drawn.
     """
@@ -212,8 +254,12 @@ def look(
     _must_be_open(record)
     if looked.measured:
         read_again(record, looked.measured, read_terms(studio).terms.tolerances)
-    if looked.where is not None and looked.look is not Look.PLACE:
-        raise InputError("only a look at the place has a place", place="where")
+    if looked.where is not None:
+        if looked.look is not Look.PLACE:
+            raise InputError("only a look at the place has a place", place="where")
+        said = what_was_said(studio, fitting)
+        if said.promise is not None:
+            place_effect(said.promise, said.home, looked.where)
     return job_act(studio, fitting, [looked], by=by, key=key, seen=seen)
 
 

@@ -19,7 +19,7 @@ from loftwright.domain.built import Checked
 from loftwright.domain.home import Home, Turf
 from loftwright.domain.tolerances import Tolerances
 from loftwright.domain.verdict import Fit, Reading
-from loftwright.errors import InputError, LoftwrightError
+from loftwright.errors import ConvergenceError, InputError, LoftwrightError
 from loftwright.physics.flight import Launch
 from loftwright.services.complaint import (
     changed,
@@ -29,10 +29,11 @@ from loftwright.services.complaint import (
     look,
     place_effect,
     read_again,
+    what_was_said,
 )
 from loftwright.services.flight import fly_ball
 from loftwright.services.follow_up import complain
-from taken_clubs import FINAL_CHECK, PROMISE, Shop
+from taken_clubs import FINAL_CHECK, PROMISE, Shop, quoted
 
 USUAL = Tolerances()
 
@@ -211,3 +212,24 @@ def test_four_tenths_of_a_degree_of_loft_are_within_the_usual_tolerance() -> Non
     before = Reading(value=10.5 * DEGREE, half_width=0.2 * DEGREE)
     now = Reading(value=10.1 * DEGREE, half_width=0.2 * DEGREE)
     assert changed(now, before, USUAL.loft) is Fit.IN
+
+
+def test_a_launch_without_a_total_is_not_flown_elsewhere(shop: Shop) -> None:
+    level = replace(PROMISE, launch=0.0)
+    with pytest.raises(ConvergenceError, match="has no total"):
+        place_effect(level, Home(), Where(temperature=280.0))
+    fitting = shop.fitting()
+    shop.taken(fitting, level)
+    shop.do(fitting, Complained(day=shop.studio.today(), words="short"))
+    looked = LookedAt(look=Look.PLACE, found=Found.DIFFERENT, where=Where(temperature=280.0))
+    with pytest.raises(ConvergenceError):
+        look(shop.studio, fitting, looked)
+    look(shop.studio, fitting, replace(looked, where=None))
+
+
+def test_what_was_said_is_that_of_the_club_that_was_taken(shop: Shop) -> None:
+    fitting = taken(shop)
+    shop.do(fitting, quoted(None))
+    assert what_was_said(shop.studio, fitting).promise == PROMISE
+    never = shop.fitting()
+    assert what_was_said(shop.studio, never).promise is None

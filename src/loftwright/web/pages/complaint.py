@@ -9,7 +9,7 @@ from fastapi.responses import RedirectResponse
 from loftwright.domain.after_acts import Look, LookedAt, Where
 from loftwright.domain.home import Home, Turf
 from loftwright.domain.job_acts import JobEntry
-from loftwright.domain.order import ClubSpec, Promise
+from loftwright.domain.order import Promise
 from loftwright.errors import ConflictError, ConvergenceError, InputError, IntakeError
 from loftwright.report.screen_numbers import Show
 from loftwright.services.complaint import (
@@ -20,9 +20,9 @@ from loftwright.services.complaint import (
     look,
     place_effect,
     read_again,
+    what_was_said,
 )
 from loftwright.services.follow_up import complain, taken_club
-from loftwright.services.golfers import known_golfer
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.services.terms import read_terms
@@ -44,9 +44,7 @@ from loftwright.web.views.complaint import ComplaintFacts, complaint_view
 from loftwright.web.views.complaint_form import figure_fields
 from loftwright.web.views.job_undo import undo_view
 from loftwright.web.views.rack_rows import Choice
-from loftwright.workshop.after import spec_of
 from loftwright.workshop.complaint import Complaint, complaint_now
-from loftwright.workshop.standing import standing
 
 router = APIRouter(prefix="/fittings/{fitting}/complaint", include_in_schema=False)
 
@@ -164,28 +162,15 @@ def _followed(studio: Studio, fitting: str, looked: LookedAt) -> LookedAt:
         record = studio.store.job_record(fitting)
         lines = read_again(record, looked.measured, read_terms(studio).terms.tolerances)
         return replace(looked, found=found_of(lines))
-    spec = _spec(studio, fitting)
-    promise = None if spec is None else spec.promise
-    if promise is None or looked.where is None:
+    said = what_was_said(studio, fitting)
+    if said.promise is None or looked.where is None:
         raise InputError(
             "no total was said, so that nothing follows from a place",
             place="found",
             mend="Choose what was found.",
         )
-    effect = place_effect(promise, _home(studio, fitting), looked.where)
+    effect = place_effect(said.promise, said.home, looked.where)
     return replace(looked, found=found_at(effect))
-
-
-def _spec(studio: Studio, fitting: str) -> ClubSpec | None:
-    """Return what was ordered of the club that was taken, or of one that is back in the shop."""
-    after = taken_club(studio, fitting)
-    if after is not None:
-        return after.spec
-    return spec_of(standing(studio.store.job_record(fitting)))
-
-
-def _home(studio: Studio, fitting: str) -> Home:
-    return known_golfer(studio, studio.store.fitting(fitting).value.golfer).golfer.home
 
 
 def _effect(one: Complaint | None, promise: Promise | None, home: Home) -> PlaceEffect | None:
@@ -255,23 +240,22 @@ def _facts(
 ) -> ComplaintFacts:
     now = complaint_now(record)
     one = now.open
-    spec = _spec(studio, fitting)
+    said = what_was_said(studio, fitting)
     chosen = None
     if one is not None:
         chosen = next((look for look in Look if look.value == asked), one.next_look)
     measured = one.looks[Look.MEASURED].measured if one and Look.MEASURED in one.looks else ""
-    home = _home(studio, fitting)
     return ComplaintFacts(
         now=now,
-        spec=spec,
+        spec=said.spec,
         fitting=studio.standing(fitting),
         ordered=record[0].at,
-        home=home,
+        home=said.home,
         asked=chosen,
         readings=read_again(record, measured, read_terms(studio).terms.tolerances)
         if measured
         else (),
-        effect=_effect(one, None if spec is None else spec.promise, home),
+        effect=_effect(one, said.promise, said.home),
     )
 
 
