@@ -15,7 +15,7 @@ from loftwright.workshop.mends import HeadWeight, Turn
 
 FIGURE_WORDS: Final = {
     Figure.MASS: "weight",
-    Figure.LENGTH: "length, uncut",
+    Figure.LENGTH: "length",
     Figure.BALANCE: "balance point",
     Figure.LOFT: "loft",
     Figure.LIE: "lie",
@@ -28,11 +28,12 @@ SOURCE_WORDS: Final = {
     Source.CLUB_CARD: "the club’s measured card",
     Source.RACK: "weighed for the rack",
     Source.JOINED: "as it joined the fitting",
+    Source.BENCH: "measured on the bench",
     Source.PRINTED: "printed, uncut",
 }
 SILENT_WORDS: Final = {
     Silent.NOT_READ: "not measured yet",
-    Silent.NOT_HELD: "for the cut; held to nothing",
+    Silent.NOT_HELD: "for the build; held to nothing",
     Silent.NOTHING_KNOWN: "nobody measured the tested one",
     Silent.PRINTED: "a printed weight is no measurement",
     Silent.OTHER_LENGTH: "the tested one was not weighed at this length",
@@ -101,7 +102,7 @@ def size_words(figure: Figure, size: float, show: Show) -> str:
         return show.mass(size, 1)
     if figure is Figure.FREQUENCY:
         return f"{show.number(size / CYCLE_PER_MINUTE, 1)} cpm"
-    return show.mark(size, 1)
+    return show.length(size)
 
 
 def apart_words(figure: Figure, apart: float, show: Show) -> str:
@@ -123,7 +124,7 @@ def apart_words(figure: Figure, apart: float, show: Show) -> str:
     elif figure is Figure.FREQUENCY:
         size = f"{show.number(abs(apart) / CYCLE_PER_MINUTE, 1)} cpm"
     else:
-        size = show.mark(abs(apart))
+        size = show.length(abs(apart))
     return "as the tested one" if _nothing(size) else f"{size} {word}"
 
 
@@ -140,14 +141,13 @@ def differs_words(part: Part, lines: list[Held], show: Show) -> str:
 
 def weight_words(weight: HeadWeight, show: Show) -> str:
     """Return what a head's weight does to the club."""
-    points = show.number(abs(weight.points), 1)
-    if weight.apart < 0.0:
-        return f"as it is, the swingweight comes out about {points} points lower"
+    told = points_words(weight.points, show)
+    if weight.apart <= 0.0:
+        return told
     grip, shaft = show.mass(weight.grip_heavier), show.mass(weight.shaft_lighter)
     return (
-        f"as it is, the swingweight comes out about {points} points higher; to bring it back a "
-        f"grip about {grip} heavier, a shaft about {shaft} lighter, or a club about "
-        f"{show.length(weight.shorter)} shorter"
+        f"{told}; to bring it back a grip about {grip} heavier, a shaft about {shaft} lighter, or "
+        f"a club about {show.length(weight.shorter)} shorter"
     )
 
 
@@ -157,6 +157,15 @@ def add_words(weight: HeadWeight, show: Show) -> str:
         f"Add {show.mass(weight.add, 1)} to the head: weight and swingweight are then as tested; "
         "weigh it again afterwards"
     )
+
+
+def points_words(points: float, show: Show) -> str:
+    """Return what a change of swingweight by so many points is called."""
+    size = show.number(abs(points), 1)
+    if _nothing(size):
+        return "as it is, the swingweight stays"
+    side = "higher" if points > 0.0 else "lower"
+    return f"as it is, the swingweight comes out about {size} points {side}"
 
 
 def turn_words(turn: Turn, convention: Convention, show: Show) -> str:

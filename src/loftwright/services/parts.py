@@ -1,7 +1,7 @@
 """Parts of an agreed order: checked in, held against the tested pieces, mended or sent back."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import hypot
 
 from loftwright.domain.job_acts import JobEntry
@@ -9,17 +9,18 @@ from loftwright.domain.measured_card import MeasuredCard
 from loftwright.domain.order import ClubSpec
 from loftwright.domain.order_acts import Quoted, Withdrawn
 from loftwright.domain.parts_acts import Part, PartCame, PartSettled, Settled
-from loftwright.domain.rack import Rack
 from loftwright.domain.terms import Terms
 from loftwright.errors import ConvergenceError, InputError, NotFoundError
 from loftwright.physics.impact import Delivery
 from loftwright.physics.sleeve import Convention, HeadAngles
 from loftwright.services.job import job_act
+from loftwright.services.measuring import measured
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
 from loftwright.services.terms import read_terms
+from loftwright.services.tested_parts import tested_parts
 from loftwright.services.training_plays import is_training
-from loftwright.workshop.held import ANGLES, MEASURED, USUAL_DOUBTS, Figure, Known, Source, Tested
+from loftwright.workshop.held import ANGLES, MEASURED, USUAL_DOUBTS, Figure, HitPiece
 from loftwright.workshop.left_over import delivery_of
 from loftwright.workshop.mends import HeadWeight, Turn, head_weight, turns, turns_known
 from loftwright.workshop.parts import READY, PartNow, State, expected, parts_now
@@ -106,7 +107,7 @@ def parts_standing(studio: Studio, fitting: str) -> PartsNow:
     quoted = agreed_quote(record)
     spec = None if quoted is None else quoted.quote.spec
     cards = _newest_cards(studio)
-    tested = {} if spec is None else _tested(spec, studio.store.rack(), cards)
+    tested = {} if spec is None else _tested(studio, spec, cards)
     parts = parts_now(record, tested, terms.tolerances)
     head = parts[Part.HEAD]
     mends = None
@@ -243,46 +244,8 @@ def _newest_cards(studio: Studio) -> dict[str, MeasuredCard]:
     return {item: cards[-1] for item, cards in studio.store.cards().items()}
 
 
-def _tested(spec: ClubSpec, rack: Rack, cards: dict[str, MeasuredCard]) -> dict[Part, Tested]:
-    """Return what is known of the tested head and shaft, the best source of each figure."""
-    head: dict[Figure, Known] = {
-        figure: Known(value=getattr(spec, figure.value), source=Source.JOINED) for figure in ANGLES
-    }
-    piece = rack.pieces.get(spec.head_piece)
-    if piece is not None and piece.mass is not None:
-        head[Figure.MASS] = Known(value=piece.mass, source=Source.RACK)
-    head |= _of_card(cards.get(spec.assembly), ANGLES, Source.CLUB_CARD)
-    head |= _of_card(cards.get(spec.head_piece), ANGLES | {Figure.MASS}, Source.CARD)
-    shaft: dict[Figure, Known] = {}
-    sample = rack.pieces.get(spec.shaft_piece)
-    model = None if sample is None else rack.shafts.get(sample.model)
-    if model is not None and model.paper_mass is not None:
-        shaft[Figure.MASS] = Known(value=model.paper_mass, source=Source.PRINTED)
-    card = cards.get(spec.shaft_piece)
-    held = frozenset({Figure.MASS, Figure.BALANCE, Figure.FREQUENCY})
-    shaft |= _of_card(card, held, Source.CARD)
-    known = Tested(known=shaft)
-    if card is not None:
-        told = card.figures
-        known = replace(known, length=told.length, clamp=told.clamp, tip_mass=told.tip_mass)
-    return {Part.HEAD: Tested(known=head), Part.SHAFT: known}
-
-
-def _of_card(
-    card: MeasuredCard | None, figures: frozenset[Figure], source: Source
-) -> dict[Figure, Known]:
-    if card is None:
-        return {}
-    told = {figure: getattr(card.figures, figure.value) for figure in figures}
-    return {
-        figure: Known(value=value, source=source)
-        for figure, value in told.items()
-        if value is not None
-    }
-
-
 def _mends(
-    spec: ClubSpec, head: PartNow, tested: Tested, convention: Convention, terms: Terms
+    spec: ClubSpec, head: PartNow, tested: HitPiece, convention: Convention, terms: Terms
 ) -> HeadMends:
     mass = head.line(Figure.MASS)
     apart = None if mass is None else mass.apart
@@ -290,14 +253,14 @@ def _mends(
     found: tuple[Turn, ...] = ()
     if all(one is not None and one.reading is not None for one in read.values()):
         own = USUAL_DOUBTS.angle
-        measured = any(tested.known[figure].source in MEASURED for figure in ANGLES)
+        carded = any(tested.known[figure].source in MEASURED for figure in ANGLES)
         found = turns(
             spec,
             _angles({one: line.reading or 0.0 for one, line in read.items() if line is not None}),
             _angles({figure: tested.known[figure].value for figure in ANGLES}),
             convention,
             terms.tolerances,
-            hypot(own, own) if measured else own,
+            hypot(own, own) if carded else own,
         )
     return HeadMends(
         weight=None if apart is None else head_weight(apart, spec.length),
@@ -308,6 +271,12 @@ def _mends(
 
 def _angles(of: dict[Figure, float]) -> HeadAngles:
     return HeadAngles(loft=of[Figure.LOFT], lie=of[Figure.LIE], face=of[Figure.FACE])
+
+
+def _tested(
+    studio: Studio, spec: ClubSpec, cards: dict[str, MeasuredCard]
+) -> dict[Part, HitPiece]:
+    return tested_parts(spec, studio.store.rack(), cards, measured(studio))
 
 
 def _delivery(spec: ClubSpec) -> Delivery | None:

@@ -192,13 +192,15 @@ def read_settled(typed: Typed, part: Part, add: float) -> tuple[PartSettled, ...
         What would bring a light head to the tested one [kg].
     """
     why = typed.text("why", most=400)
+    if typed.ticked("back"):
+        return (PartSettled(part=part, settled=Settled.SEND_BACK, why=why),)
     found = []
     for matter in Matter:
         chosen = typed.fields.get(matter.value, "")
         if not chosen:
             continue
         what, _, setting = chosen.partition(":")
-        if what not in set(Settled):
+        if what not in set(Settled) - {Settled.SEND_BACK}:
             typed.fail(matter.value, f"{chosen!r} is unknown", "Choose one of those on the page.")
             continue
         settled = Settled(what)
@@ -209,11 +211,10 @@ def read_settled(typed: Typed, part: Part, add: float) -> tuple[PartSettled, ...
                 setting=setting,
                 mass=add if settled is Settled.HEAD_WEIGHT else 0.0,
                 why=why,
-                matter=Matter.WHOLE if settled is Settled.SEND_BACK else matter,
+                matter=matter,
             )
         )
-    back = [one for one in found if one.settled is Settled.SEND_BACK]
-    return tuple(back[:1] or found)
+    return tuple(found)
 
 
 def _read(typed: Typed, one: FigureField) -> float | None:

@@ -57,6 +57,8 @@ class Source(StrEnum):
         The piece's own measured card.
     CLUB_CARD
         The measured card of the whole tested club.
+    BENCH
+        The shaft's measured profile.
     RACK
         Weighed when it came to the rack.
     JOINED
@@ -67,12 +69,13 @@ class Source(StrEnum):
 
     CARD = "card"
     CLUB_CARD = "club_card"
+    BENCH = "bench"
     RACK = "rack"
     JOINED = "joined"
     PRINTED = "printed"
 
 
-MEASURED: Final = frozenset({Source.CARD, Source.CLUB_CARD, Source.RACK})
+MEASURED: Final = frozenset({Source.CARD, Source.CLUB_CARD, Source.BENCH, Source.RACK})
 """Sources that carry a doubt of their own; a printed figure is taken as it stands."""
 
 
@@ -127,7 +130,7 @@ class Known:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Tested:
+class HitPiece:
     """What is known of the piece that was hit.
 
     Attributes
@@ -182,14 +185,14 @@ class Held:
 
 
 def held_against(
-    came: PartCame, tested: Tested, tolerances: Tolerances, doubts: Doubts = USUAL_DOUBTS
+    came: PartCame, tested: HitPiece, tolerances: Tolerances, doubts: Doubts = USUAL_DOUBTS
 ) -> tuple[Held, ...]:
     """Return every figure of a part beside that of the tested piece.
 
     Parameters
     ----------
     came : PartCame
-    tested : Tested
+    tested : HitPiece
     tolerances : Tolerances
     doubts : Doubts
 
@@ -202,7 +205,7 @@ def held_against(
 
 
 def _held(
-    came: PartCame, tested: Tested, tolerances: Tolerances, doubts: Doubts
+    came: PartCame, tested: HitPiece, tolerances: Tolerances, doubts: Doubts
 ) -> Iterator[Held]:
     for figure in _HELD[came.part]:
         reading: float | None = getattr(came.figures, figure.value)
@@ -229,7 +232,9 @@ def _held(
         )
 
 
-def _silent(came: PartCame, figure: Figure, target: Known | None, tested: Tested) -> Silent | None:
+def _silent(
+    came: PartCame, figure: Figure, target: Known | None, tested: HitPiece
+) -> Silent | None:
     """Return why a figure cannot be held against the tested piece's."""
     figures = came.figures
     of_shaft = came.part is Part.SHAFT and figure in {Figure.MASS, Figure.BALANCE}

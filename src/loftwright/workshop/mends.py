@@ -14,7 +14,7 @@ from loftwright.physics.build.swingweight import FULCRUM, POINT
 from loftwright.physics.sleeve import Bore, Convention, HeadAngles, turned
 from loftwright.workshop.held import Figure
 
-HEAD_SHORT: Final = 1.14 * INCH
+HEAD_SHORT: Final = 1.15 * INCH
 """By how much a head's balance point lies short of the club's length (self-consistent).
 
 Of the reference driver of 45.5 in, whose swingweight gains 0.612 points a gram of head.
@@ -127,6 +127,23 @@ def head_weight(apart: float, length: float) -> HeadWeight:
         grip_heavier=heavy / (FULCRUM - GRIP_BALANCE),
         shorter=heavy / POINT / POINTS_PER_LENGTH,
     )
+
+
+def shaft_points(mass: float, apart: float, further: float, length: float) -> float:
+    """Return by how many points a shaft that differs changes the swingweight.
+
+    Parameters
+    ----------
+    mass : float
+        Of the tested shaft [kg].
+    apart : float
+        Heavier positive [kg].
+    further : float
+        Of its balance point from the tip, further positive [m].
+    length : float
+        Of the club [m].
+    """
+    return (apart * (SHAFT_SHARE * length - FULCRUM) - mass * further) / POINT
 
 
 def turns_known(settings: Sequence[SleeveSetting]) -> bool:

@@ -16,7 +16,7 @@ from loftwright.workshop.held import (
     Doubts,
     Figure,
     Held,
-    Tested,
+    HitPiece,
     held_against,
 )
 from loftwright.workshop.standing import standing
@@ -106,7 +106,7 @@ def matter_of(part: Part, figure: Figure) -> Matter:
 
 def parts_now(
     record: Sequence[JobEntry],
-    tested: Mapping[Part, Tested],
+    tested: Mapping[Part, HitPiece],
     tolerances: Tolerances,
     doubts: Doubts = USUAL_DOUBTS,
 ) -> dict[Part, PartNow]:
@@ -116,7 +116,7 @@ def parts_now(
     ----------
     record : sequence of JobEntry
         The whole record, in order.
-    tested : mapping of Part to Tested
+    tested : mapping of Part to HitPiece
     tolerances : Tolerances
     doubts : Doubts
     """
@@ -136,7 +136,7 @@ def parts_now(
             part,
             came.get(part),
             settled.get(part, {}),
-            tested.get(part, Tested()),
+            tested.get(part, HitPiece()),
             (tolerances, doubts),
         )
         for part in Part
@@ -147,7 +147,7 @@ def _now(
     part: Part,
     entry: JobEntry | None,
     settled: Mapping[Matter, PartSettled],
-    tested: Tested,
+    tested: HitPiece,
     held_to: tuple[Tolerances, Doubts],
 ) -> PartNow:
     came = entry.act if entry is not None and isinstance(entry.act, PartCame) else None

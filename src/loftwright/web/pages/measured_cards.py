@@ -13,6 +13,7 @@ from loftwright.web.parts_forms import read_figures
 from loftwright.web.render import render
 from loftwright.web.state import Actor, Here
 from loftwright.web.views.measured_cards import measured_view
+from loftwright.web.views.rack_rows import own_parts
 
 router = APIRouter(prefix="/rack/items/{item}/measured", include_in_schema=False)
 
@@ -51,12 +52,15 @@ def _page(
     status: int = 200,
 ) -> Response:
     show = show_of(read_settings(studio).settings)
-    view = measured_view(studio.store.rack(), item, measured_now(studio, item), show)
+    rack = studio.store.rack()
+    view = measured_view(rack, item, measured_now(studio, item), show)
+    owned = own_parts(rack) | {one.id for one in rack.assemblies.values() if one.owner is not None}
     return render(
         request,
         "rack_measured.html",
         status=status,
         item=item,
         view=view,
+        back="" if item in owned else f"/rack/items/{item}",
         form=form or Filled(typed=view.values),
     )

@@ -9,17 +9,20 @@ from loftwright.domain.parts_acts import Matter, Part, Settled
 from loftwright.domain.verdict import Fit
 from loftwright.report.parts_words import (
     COMPUTED,
+    HELD_WORDS,
     NO_DELIVERY,
     add_words,
     effect_words,
     left_words,
+    points_words,
     turn_words,
     weight_words,
 )
 from loftwright.report.screen_numbers import Show
 from loftwright.services.parts import HeadMends, PartsNow
+from loftwright.workshop.held import Figure
 from loftwright.workshop.left_over import effect
-from loftwright.workshop.mends import Turn
+from loftwright.workshop.mends import Turn, shaft_points
 from loftwright.workshop.parts import PartNow, State, matter_of
 
 _MATTERS: Final = {Matter.MASS: "Its weight", Matter.ANGLES: "Its angles", Matter.WHOLE: "It"}
@@ -46,41 +49,63 @@ class MendRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MatterView:
-    """What can be done about one matter of a part; the first is taken unless another is."""
+    """What can be done about one matter of a part, besides sending it back."""
 
     name: str
     words: str
     rows: tuple[MendRow, ...]
-    usual: str
 
 
 def matters_of(now: PartsNow, spec: ClubSpec, part: PartNow, show: Show) -> Iterator[MatterView]:
-    """Yield what can be done about a part, one choice a matter."""
-    if part.came is None or part.state is State.BACK:
-        return
-    if part.state is State.WRONG:
-        yield _choice(Matter.WHOLE, [_send_back()])
+    """Yield what can be done about a part, one choice a matter.
+
+    Nothing but to send it back is left of one that is not what was ordered.
+    """
+    if part.came is None or part.state in {State.BACK, State.WRONG}:
         return
     off = {matter_of(part.part, one.figure) for one in part.held if one.fit in _OPEN}
     for matter in Matter:
         if matter not in off:
             continue
-        rows = [MendRow(value=Settled.KEEP.value, words="Keep it as it is"), _send_back()]
-        if part.part is Part.HEAD and now.mends is not None:
-            if matter is Matter.MASS:
-                found = _of_weight(now.mends, show)
-            else:
-                found = _of_angles(now, spec, now.mends, show)
-            rows = [*found, _send_back()]
-        yield _choice(matter, rows)
+        if now.mends is None or part.part is not Part.HEAD:
+            rows = [_keep(spec, part, show)]
+        elif matter is Matter.MASS:
+            rows = _of_weight(now.mends, show)
+        else:
+            rows = _of_angles(now, spec, now.mends, show)
+        yield MatterView(name=matter.value, words=_MATTERS[matter], rows=tuple(rows))
 
 
-def _choice(matter: Matter, rows: list[MendRow]) -> MatterView:
-    return MatterView(name=matter.value, words=_MATTERS[matter], rows=tuple(rows), usual="")
+def turn_note(now: PartsNow, spec: ClubSpec) -> str:
+    """Return what can be said of turning the sleeve under a head whose angles differ."""
+    mends = now.mends
+    if mends is None or not spec.settings:
+        return "The hosel is glued: no setting makes it good."
+    if not mends.turns:
+        return "Measure loft, lie and face: then the settings that come nearest are told."
+    if not mends.turnable:
+        return (
+            "Nobody measured what the settings of this sleeve turn: write their bore into the "
+            "rack, and they can be told."
+        )
+    convention = f"Told under convention {now.convention}, {HELD_WORDS[now.convention]}."
+    if len(mends.turns) == 1:
+        return f"No setting of this sleeve comes nearer than {spec.setting}. {convention}"
+    return convention
 
 
-def _send_back() -> MendRow:
-    return MendRow(value=Settled.SEND_BACK.value, words="Send it back; another is awaited")
+def _keep(spec: ClubSpec, part: PartNow, show: Show) -> MendRow:
+    """Return what it means to keep a part as it is; of a shaft what that does to the balance."""
+    keep = MendRow(value=Settled.KEEP.value, words="Keep it as it is")
+    mass, balance = part.line(Figure.MASS), part.line(Figure.BALANCE)
+    target = None if mass is None else mass.target
+    if part.part is not Part.SHAFT or mass is None or mass.apart is None or target is None:
+        return keep
+    further = 0.0 if balance is None or balance.apart is None else balance.apart
+    points = shaft_points(target.value, mass.apart, further, spec.length)
+    return MendRow(
+        value=keep.value, words=f"Keep it: {points_words(points, show)}", sub=_capital(COMPUTED)
+    )
 
 
 def _of_weight(mends: HeadMends, show: Show) -> list[MendRow]:
@@ -88,7 +113,9 @@ def _of_weight(mends: HeadMends, show: Show) -> list[MendRow]:
     if weight is None:
         return []
     keep = MendRow(
-        value=Settled.KEEP.value, words=f"Keep it: {weight_words(weight, show)}", sub=COMPUTED
+        value=Settled.KEEP.value,
+        words=f"Keep it: {weight_words(weight, show)}",
+        sub=_capital(COMPUTED),
     )
     if weight.add <= 0.0:
         return [keep]
@@ -108,7 +135,9 @@ def _of_angles(now: PartsNow, spec: ClubSpec, mends: HeadMends, show: Show) -> l
             rows.append(
                 MendRow(value=value, words=f"Turn the sleeve to {turn.setting}: {words}", sub=left)
             )
-    return [*rows[1:], *rows[:1]] or [MendRow(value=Settled.KEEP.value, words="Keep it as it is")]
+    if not rows:
+        return [MendRow(value=Settled.KEEP.value, words="Keep it as it is")]
+    return [*rows[1:], rows[0]]
 
 
 def _left_over(now: PartsNow, spec: ClubSpec, turn: Turn, show: Show) -> str:
@@ -118,3 +147,7 @@ def _left_over(now: PartsNow, spec: ClubSpec, turn: Turn, show: Show) -> str:
         return NO_DELIVERY
     found = effect(now.delivery, turn.apart.loft, turn.apart.face)
     return f"Left over: {effect_words(found, spec.hand, show)}."
+
+
+def _capital(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}."

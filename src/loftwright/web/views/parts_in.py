@@ -6,24 +6,21 @@ from typing import Final
 from loftwright.domain.order import ClubSpec
 from loftwright.domain.parts_acts import Matter, Part, Settled
 from loftwright.domain.verdict import Fit
+from loftwright.report.apart_picture import apart_picture
 from loftwright.report.build_words import EVERY_SETTING
-from loftwright.report.numbers import NONE, listed
+from loftwright.report.numbers import listed
 from loftwright.report.parts_words import (
     FIGURE_WORDS,
-    FIT_WORDS,
-    SILENT_WORDS,
-    apart_words,
     differs_words,
-    figure_words,
-    known_words,
     settled_words,
-    size_words,
 )
 from loftwright.report.screen_numbers import Show
+from loftwright.report.theme_svg import for_screen
 from loftwright.services.parts import PartsNow
 from loftwright.web.parts_forms import FIELDS, came_values, unit_of_field
-from loftwright.web.views.part_mends import MatterView, matters_of
-from loftwright.workshop.held import Held
+from loftwright.web.views.part_mends import MatterView, matters_of, turn_note
+from loftwright.web.views.part_rows import PICTURE, HeldRow, apart_rows, held_row
+from loftwright.workshop.held import Figure, Held, Silent
 from loftwright.workshop.parts import PartNow, State, matter_of
 
 STATE_WORDS: Final = {
@@ -50,20 +47,6 @@ class FieldView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HeldRow:
-    """A figure beside the tested one's."""
-
-    name: str
-    reading: str
-    target: str
-    source: str
-    apart: str
-    allowed: str
-    verdict: str
-    why: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class PartView:
     """One part.
 
@@ -83,6 +66,10 @@ class PartView:
         What was decided.
     matters : tuple of MatterView
         What can be decided.
+    can_go_back : bool
+        Whether it is here and may be sent back for what it is.
+    turn_note : str
+        What a turn of the sleeve can or cannot do.
     next : bool
         Whether it is the one to do something about first.
     """
@@ -98,6 +85,8 @@ class PartView:
     note: str
     settled: tuple[str, ...]
     matters: tuple[MatterView, ...]
+    can_go_back: bool
+    turn_note: str
     next: bool
 
 
@@ -109,6 +98,8 @@ class PartsView:
     ----------
     state : {"no_order", "off", "nothing", "parts"}
     parts : tuple of PartView
+    picture, told : str
+        How far the figures stand apart, drawn and in words; empty while none can be held.
     caution : str
         After a turn of the sleeve.
     card : str
@@ -119,6 +110,8 @@ class PartsView:
     sentence: str
     lead: str
     parts: tuple[PartView, ...] = ()
+    picture: str = ""
+    told: str = ""
     caution: str = ""
     card: str = ""
 
@@ -136,11 +129,14 @@ def parts_view(now: PartsNow, show: Show) -> PartsView:
     turned = any(
         one.settled is Settled.TURN_SLEEVE for one in now.parts[Part.HEAD].settled.values()
     )
+    rows = apart_rows([now.parts[one] for one in now.expected], show)
     return PartsView(
         state="parts",
         sentence=_sentence(now, show),
         lead=_lead(now),
         parts=tuple(_part(now, now.spec, now.parts[one], show) for one in now.expected),
+        picture=for_screen(apart_picture(rows, title=PICTURE)) if rows else "",
+        told=" ".join(f"{one.name}: {one.says}." for one in rows),
         caution=EVERY_SETTING if turned else "",
         card=f"/rack/items/{now.spec.head_piece}/measured" if Part.HEAD in now.expected else "",
     )
@@ -170,7 +166,7 @@ def _sentence(now: PartsNow, show: Show) -> str:
         told = differs_words(differs.part, _out(differs), show)
         return f"{told[0].upper()}{told[1:]}: settle it before anything is glued."
     if of[State.ASKS]:
-        return f"The {listed(of[State.ASKS])} can be held to the tested one once measured."
+        return f"The {listed(of[State.ASKS])} {_are(of[State.ASKS])} not measured to the end."
     waiting = [str(one.part) for one in parts if one.state in {State.AWAITED, State.BACK}]
     if waiting:
         return _waiting(waiting, len(parts))
@@ -194,7 +190,7 @@ def _are(names: list[str]) -> str:
 def _lead(now: PartsNow) -> str:
     if Part.HEAD not in now.expected:
         return "The own head stays; the rest is held to the club that was hit."
-    if now.card is not None:
+    if now.card is not None and now.card.figures.loft is not None:
         day = now.card.day
         return f"The head is held to the tested one’s measured card of {day.day} {day:%B %Y}."
     return (
@@ -215,23 +211,30 @@ def _out(part: PartNow) -> list[Held]:
 
 def _part(now: PartsNow, spec: ClubSpec, part: PartNow, show: Show) -> PartView:
     came = part.came
+    matters = tuple(matters_of(now, spec, part, show))
     return PartView(
         part=part.part.value,
         title=part.part.value.capitalize(),
         state=STATE_WORDS[part.state],
-        ordered=_ordered(spec, part.part),
+        ordered=_ordered(now, spec, part.part),
         here=came is not None,
         fields=tuple(
             FieldView(name=one.name, words=one.words, unit=unit_of_field(one, show), hint=one.hint)
             for one in FIELDS[part.part]
         ),
         values={} if came is None else came_values(came, spec.hand, show),
-        rows=tuple(_row(one, show) for one in part.held),
+        rows=tuple(held_row(one, show) for one in part.held),
         note=_note(part),
         settled=tuple(settled_words(one, show) for one in part.settled.values()),
-        matters=tuple(matters_of(now, spec, part, show)),
+        matters=matters,
+        can_go_back=bool(matters) or part.state is State.WRONG,
+        turn_note=turn_note(now, spec) if _angles_differ(matters) else "",
         next=part.part is _first(now),
     )
+
+
+def _angles_differ(matters: tuple[MatterView, ...]) -> bool:
+    return any(one.name == Matter.ANGLES for one in matters)
 
 
 def _first(now: PartsNow) -> Part | None:
@@ -244,11 +247,14 @@ def _first(now: PartsNow) -> Part | None:
     return None
 
 
-def _ordered(spec: ClubSpec, part: Part) -> str:
+def _ordered(now: PartsNow, spec: ClubSpec, part: Part) -> str:
     if part is Part.HEAD:
         return f"{spec.head}, {spec.hand.value}-handed"
     if part is Part.SLEEVE:
-        return f"with the setting {spec.setting}"
+        angles = now.parts[Part.HEAD].settled.get(Matter.ANGLES)
+        if angles is not None and angles.settled is Settled.TURN_SLEEVE:
+            return f"to be set to {angles.setting}; ordered {spec.setting}"
+        return f"to be set to {spec.setting}"
     return spec.shaft if part is Part.SHAFT else spec.grip
 
 
@@ -260,24 +266,8 @@ def _note(part: PartNow) -> str:
         return "It is for the other hand."
     if came.named:
         return f"It is {came.named}."
+    mass = part.line(Figure.MASS)
+    if part.part is Part.HEAD and mass is not None and mass.silent is Silent.NOTHING_KNOWN:
+        return "Nobody weighed the tested head: weigh it, and this one can be held to it."
     asked = [FIGURE_WORDS[one.figure] for one in part.held if one.asked]
     return f"Measure its {listed(asked)}: nothing is guessed." if asked else ""
-
-
-def _row(held: Held, show: Show) -> HeldRow:
-    target, source = (
-        (NONE, "") if held.target is None else known_words(held.target, held.figure, show)
-    )
-    told = held.fit is not None
-    return HeldRow(
-        name=FIGURE_WORDS[held.figure],
-        reading=NONE if held.reading is None else figure_words(held.figure, held.reading, show),
-        target=target,
-        source=source,
-        apart=NONE if held.apart is None else apart_words(held.figure, held.apart, show),
-        allowed=f"± {size_words(held.figure, held.tolerance, show)}" if told else "",
-        verdict=FIT_WORDS[held.fit] if held.fit is not None else "",
-        why=SILENT_WORDS[held.silent]
-        if held.silent is not None
-        else f"known to {size_words(held.figure, held.doubt, show)}",
-    )
