@@ -107,7 +107,10 @@ def test_a_light_strong_head_is_said_first_and_its_mends_after(
     assert "The head is 3.0 g light and 1.0° strong: settle it before anything is glued." in text
     assert "Add 3.0 g to the head" in text
     assert "the swingweight comes out about 1.8 points lower" in text
-    assert "Turn the sleeve to one up: loft 10.5°, lie 58.0°, the face squared: as tested" in text
+    assert (
+        "Turn the sleeve to one up (grip end 0.85° to the target): loft 10.5°, lie 58.0°, the"
+        in text
+    )
     assert "soled flat, its face sits 1.6° more closed" in text
     assert "about −0.8° launch and −190 rpm of spin, computed, not hit" in text
 
@@ -148,9 +151,38 @@ def test_sending_back_awaits_another(client: WebClient, studio: Studio) -> None:
     data = {"mass": "head_weight", "back": "yes", "why": "twice out"}
     assert client.post(at(made.fitting, "/head/settle"), data=data).status_code == 303
     text = words(client, made.fitting)
-    assert "goes back; another is to come" in text
+    assert "The head goes back; another is awaited." in text
+    assert "Measured anew" not in text
     assert "it goes back: twice out" in text
     assert "Settle it" not in text
+
+
+def test_a_second_head_takes_the_place_of_one_that_went_back(
+    client: WebClient, studio: Studio
+) -> None:
+    made = an_order(studio)
+    check_in(studio, made.fitting, BOTH)
+    client.post(at(made.fitting, "/head/settle"), data={"back": "yes"})
+    page = client.get(at(made.fitting)).text
+    assert 'value="197"' not in page
+    assert "H-17" not in page
+    good = TYPED | {"mass": "200.2", "loft": "10.4", "serial": "H-18"}
+    assert client.post(at(made.fitting, "/head"), data=good).status_code == 303
+    assert parts_standing(studio, made.fitting).parts[Part.HEAD].state is State.FITS
+
+
+def test_where_the_grip_end_leans_is_said_in_words_or_degrees(
+    client: WebClient, studio: Studio
+) -> None:
+    leaning = {315.0: "at 315° from the target", 270.0: "away from the player"}
+    for azimuth, said in leaning.items():
+        settings = (
+            SleeveSetting(name="middle"),
+            SleeveSetting(name="B", bore=0.85 * DEGREE, azimuth=azimuth * DEGREE),
+        )
+        made = an_order(studio, settings=settings)
+        check_in(studio, made.fitting, a_head_came(loft=9.8 * DEGREE, lie=57.2 * DEGREE))
+        assert f"Turn the sleeve to B (grip end 0.85° {said})" in words(client, made.fitting)
 
 
 def test_choosing_nothing_keeps_the_page(client: WebClient, studio: Studio) -> None:

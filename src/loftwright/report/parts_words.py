@@ -154,7 +154,7 @@ def weight_words(weight: HeadWeight, show: Show) -> str:
 def add_words(weight: HeadWeight, show: Show) -> str:
     """Return what weight in a light head brings back."""
     return (
-        f"Add {show.mass(weight.add, 1)} to the head: weight and swingweight are then as tested; "
+        f"Add {show.mass(weight.add, 1)} to the head: weight and swingweight are then about as tested; "
         "weigh it again afterwards"
     )
 

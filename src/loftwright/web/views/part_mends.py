@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from loftwright.constants import DEGREE
 from loftwright.domain.order import ClubSpec
 from loftwright.domain.parts_acts import Matter, Part, Settled
 from loftwright.domain.verdict import Fit
@@ -20,6 +21,7 @@ from loftwright.report.parts_words import (
 )
 from loftwright.report.screen_numbers import Show
 from loftwright.services.parts import HeadMends, PartsNow
+from loftwright.web.views.sleeve_words import LEAN_DIRECTIONS
 from loftwright.workshop.held import Figure
 from loftwright.workshop.left_over import effect
 from loftwright.workshop.mends import Turn, shaft_points
@@ -88,7 +90,10 @@ def turn_note(now: PartsNow, spec: ClubSpec) -> str:
             "Nobody measured what the settings of this sleeve turn: write their bore into the "
             "rack, and they can be told."
         )
-    convention = f"Told under convention {now.convention}, {HELD_WORDS[now.convention]}."
+    convention = (
+        f"Told under convention {now.convention}, {HELD_WORDS[now.convention]}. Glue the sleeve "
+        "on for the setting that is chosen: print and a ribbed grip turn with it."
+    )
     if len(mends.turns) == 1:
         return f"No setting of this sleeve comes nearer than {spec.setting}. {convention}"
     return convention
@@ -132,12 +137,23 @@ def _of_angles(now: PartsNow, spec: ClubSpec, mends: HeadMends, show: Show) -> l
             rows.append(MendRow(value=Settled.KEEP.value, words=f"Keep it{at}: {words}", sub=left))
         else:
             value = f"{Settled.TURN_SLEEVE.value}:{turn.setting}"
-            rows.append(
-                MendRow(value=value, words=f"Turn the sleeve to {turn.setting}: {words}", sub=left)
-            )
+            lean = lean_words(spec, turn.setting, show)
+            words = f"Turn the sleeve to {turn.setting}{lean}: {words}"
+            rows.append(MendRow(value=value, words=words, sub=left))
     if not rows:
         return [MendRow(value=Settled.KEEP.value, words="Keep it as it is")]
     return [*rows[1:], rows[0]]
+
+
+def lean_words(spec: ClubSpec, setting: str, show: Show) -> str:
+    """Return how a setting tilts the shaft, in brackets; empty where it does not."""
+    found = next((one for one in spec.settings if one.name == setting), None)
+    if found is None or found.bore == 0.0:
+        return ""
+    quarters = {angle: words for words, angle in LEAN_DIRECTIONS.items()}
+    azimuth = round(found.azimuth / DEGREE, 6) % 360.0
+    where = quarters.get(azimuth, f"at {show.number(azimuth)}° from the target")
+    return f" (grip end {show.number(found.bore / DEGREE, 2)}° {where})"
 
 
 def _left_over(now: PartsNow, spec: ClubSpec, turn: Turn, show: Show) -> str:
@@ -146,7 +162,7 @@ def _left_over(now: PartsNow, spec: ClubSpec, turn: Turn, show: Show) -> str:
     if now.delivery is None:
         return NO_DELIVERY
     found = effect(now.delivery, turn.apart.loft, turn.apart.face)
-    return f"Left over: {effect_words(found, spec.hand, show)}."
+    return f"To the ball: {effect_words(found, spec.hand, show)}."
 
 
 def _capital(text: str) -> str:

@@ -169,7 +169,7 @@ def _sentence(now: PartsNow, show: Show) -> str:
         return f"The {listed(of[State.ASKS])} {_are(of[State.ASKS])} not measured to the end."
     waiting = [str(one.part) for one in parts if one.state in {State.AWAITED, State.BACK}]
     if waiting:
-        return _waiting(waiting, len(parts))
+        return _waiting(waiting, of[State.BACK], len(parts))
     if of[State.CLOSE]:
         return (
             f"Everything is here; a figure of the {listed(of[State.CLOSE])} is too close to call."
@@ -177,7 +177,9 @@ def _sentence(now: PartsNow, show: Show) -> str:
     return "Everything is here and settled: it can be built."
 
 
-def _waiting(waiting: list[str], ordered: int) -> str:
+def _waiting(waiting: list[str], back: list[str], ordered: int) -> str:
+    if back:
+        return f"The {listed(back)} {'goes' if len(back) == 1 else 'go'} back; another is awaited."
     if len(waiting) == ordered:
         return f"Nothing has come yet: {listed(waiting)} {_are(waiting)} awaited."
     return f"What came is settled; {listed(waiting)} {_are(waiting)} still to come."
@@ -217,12 +219,14 @@ def _part(now: PartsNow, spec: ClubSpec, part: PartNow, show: Show) -> PartView:
         title=part.part.value.capitalize(),
         state=STATE_WORDS[part.state],
         ordered=_ordered(now, spec, part.part),
-        here=came is not None,
+        here=came is not None and part.state is not State.BACK,
         fields=tuple(
             FieldView(name=one.name, words=one.words, unit=unit_of_field(one, show), hint=one.hint)
             for one in FIELDS[part.part]
         ),
-        values={} if came is None else came_values(came, spec.hand, show),
+        values={}
+        if came is None or part.state is State.BACK
+        else came_values(came, spec.hand, show),
         rows=tuple(held_row(one, show) for one in part.held),
         note=_note(part),
         settled=tuple(settled_words(one, show) for one in part.settled.values()),
