@@ -11,16 +11,19 @@ from loftwright.constants import DEGREE, GRAM, INCH
 from loftwright.domain.golfer import Hand
 from loftwright.domain.measured_card import PartFigures
 from loftwright.domain.order import Kept
-from loftwright.domain.order_acts import Withdrawn
+from loftwright.domain.order_acts import Agreed, Quoted, Withdrawn
 from loftwright.domain.parts_acts import Matter, Part, PartCame, PartSettled, Settled
 from loftwright.domain.rack import SleeveSetting
+from loftwright.domain.tolerances import Tolerances
 from loftwright.physics.sleeve import Convention
 from loftwright.services.job import job_act
 from loftwright.services.measured_cards import keep_measured
 from loftwright.services.parts import check_in, parts_standing, settle
 from loftwright.services.settings import change_settings, read_settings
 from loftwright.services.studio import Studio
+from loftwright.services.terms import change_terms, read_terms
 from loftwright.workshop.parts import State
+from loftwright.workshop.stages import agreed_quote
 from ordered import HEAD, a_head_came, an_order
 from studios import app_of, studio_in_memory
 from web_client import WebClient, asking
@@ -131,6 +134,56 @@ def test_settling_both_writes_both_and_cautions_of_every_setting(
     assert "3.0 g go into the head: agreed by phone" in text
     assert "to be set to one up; ordered middle" in text
     assert "What came is settled; shaft, grip and sleeve are still to come." in text
+
+
+@pytest.mark.parametrize(
+    ("typed", "status", "said"),
+    [("2.5", 303, "2.5 g go into the head"), ("30", 422, "30.0 g does not bring this head")],
+)
+def test_what_is_put_into_a_head_may_be_another_weight(
+    client: WebClient, studio: Studio, typed: str, status: int, said: str
+) -> None:
+    made = an_order(studio)
+    check_in(studio, made.fitting, BOTH)
+    page = client.get(at(made.fitting)).text
+    assert re.search(r'name="added"[^>]* value="3"', page)
+    chosen = {"mass": "head_weight", "added": typed}
+    answer = client.post(at(made.fitting, "/head/settle"), data=chosen)
+    assert answer.status_code == status
+    assert said in (words(client, made.fitting) if status == 303 else read(answer.text))
+
+
+def test_what_a_setting_leaves_over_has_a_verdict(client: WebClient, studio: Studio) -> None:
+    made = an_order(studio)
+    check_in(studio, made.fitting, BOTH)
+    text = words(client, made.fitting)
+    assert "more closed Within what is allowed." in text
+    assert "More than is allowed. To the ball: about −0.8° launch" in text
+
+
+def test_the_shop_s_own_tolerance_decides(client: WebClient, studio: Studio) -> None:
+    terms = read_terms(studio)
+    wide = replace(terms.terms, tolerances=Tolerances(part_mass=4.0 * GRAM))
+    change_terms(studio, wide, version=terms.version)
+    made = an_order(studio)
+    check_in(studio, made.fitting, a_head_came(mass=197.0 * GRAM))
+    assert parts_standing(studio, made.fitting).parts[Part.HEAD].state is State.FITS
+    assert "± 4.0 g" in words(client, made.fitting)
+
+
+def test_an_outside_builder_is_named(client: WebClient, studio: Studio) -> None:
+    made = an_order(studio)
+    quoted = agreed_quote(studio.store.job_record(made.fitting))
+    assert quoted is not None
+    quote = replace(quoted.quote, builder="Bodkin and Sons")
+    job_act(studio, made.fitting, [Quoted(quote=quote), Agreed(name="I. T.")])
+    assert "Bodkin and Sons builds it: check in what comes here" in words(client, made.fitting)
+
+
+def test_a_card_of_the_whole_club_is_named_as_such(client: WebClient, studio: Studio) -> None:
+    made = an_order(studio, card=None)
+    keep_measured(studio, made.club.id, PartFigures(loft=10.5 * DEGREE))
+    assert "held to the measured card of the whole tested club" in words(client, made.fitting)
 
 
 def test_one_undo_takes_both_decisions_back(client: WebClient, studio: Studio) -> None:

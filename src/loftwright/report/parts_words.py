@@ -23,6 +23,11 @@ FIGURE_WORDS: Final = {
     Figure.FREQUENCY: "frequency",
 }
 FIT_WORDS: Final = {Fit.IN: "in", Fit.OUT: "out", Fit.CANNOT_TELL: "cannot tell"}
+LEFT_WORDS: Final = {
+    Fit.IN: "Within what is allowed.",
+    Fit.OUT: "More than is allowed.",
+    Fit.CANNOT_TELL: "Too close to what is allowed to tell.",
+}
 SOURCE_WORDS: Final = {
     Source.CARD: "its measured card",
     Source.CLUB_CARD: "the club’s measured card",
@@ -154,8 +159,8 @@ def weight_words(weight: HeadWeight, show: Show) -> str:
 def add_words(weight: HeadWeight, show: Show) -> str:
     """Return what weight in a light head brings back."""
     return (
-        f"Add {show.mass(weight.add, 1)} to the head: weight and swingweight are then about as tested; "
-        "weigh it again afterwards"
+        f"Add {show.mass(weight.add, 1)} to the head: weight and swingweight are then about as "
+        "tested; weigh it again afterwards"
     )
 
 
@@ -185,6 +190,14 @@ def turn_words(turn: Turn, convention: Convention, show: Show) -> str:
         else f"; soled flat, its face sits {_sits(turn.soled, show)}"
     )
     return f"{_set_words(turn.angles, convention, show)}: {left}{soled}"
+
+
+def left_fit(turn: Turn) -> Fit:
+    """Return the verdict on what a setting leaves over: that of its worst angle."""
+    for worst in (Fit.OUT, Fit.CANNOT_TELL):
+        if worst in turn.fits.values():
+            return worst
+    return Fit.IN
 
 
 def left_words(apart: HeadAngles, convention: Convention, show: Show) -> str:

@@ -66,8 +66,12 @@ class PartsNow:
         The golfer's with the tested club; None where nothing was promised of it.
     convention : Convention
     terms : Terms
+    tested : dict of Part to HitPiece
+        What is known of the pieces that were hit.
     card : MeasuredCard or None
         Of the tested head.
+    builder : str
+        An outside builder; empty for the own workshop.
     """
 
     record: tuple[JobEntry, ...]
@@ -79,7 +83,9 @@ class PartsNow:
     delivery: Delivery | None
     convention: Convention
     terms: Terms
+    tested: dict[Part, HitPiece]
     card: MeasuredCard | None
+    builder: str
 
     @property
     def ready(self) -> bool:
@@ -123,7 +129,9 @@ def parts_standing(studio: Studio, fitting: str) -> PartsNow:
         delivery=None if spec is None else _delivery(spec),
         convention=convention,
         terms=terms,
+        tested=tested,
         card=None if spec is None else cards.get(spec.head_piece),
+        builder="" if quoted is None else quoted.quote.builder,
     )
 
 

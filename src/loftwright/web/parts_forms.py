@@ -192,6 +192,7 @@ def read_settled(typed: Typed, part: Part, add: float) -> tuple[PartSettled, ...
         What would bring a light head to the tested one [kg].
     """
     why = typed.text("why", most=400)
+    put_in = typed.quantity("added", "mass")
     if typed.ticked("back"):
         return (PartSettled(part=part, settled=Settled.SEND_BACK, why=why),)
     found = []
@@ -209,7 +210,9 @@ def read_settled(typed: Typed, part: Part, add: float) -> tuple[PartSettled, ...
                 part=part,
                 settled=settled,
                 setting=setting,
-                mass=add if settled is Settled.HEAD_WEIGHT else 0.0,
+                mass=(add if put_in is None else put_in)
+                if settled is Settled.HEAD_WEIGHT
+                else 0.0,
                 why=why,
                 matter=matter,
             )

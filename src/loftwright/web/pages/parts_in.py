@@ -74,7 +74,7 @@ def settled(
 ) -> Response:
     """Write down what is done about a part."""
     kind = _part_of(part)
-    typed = Typed(fields=fields)
+    typed = Typed(fields=fields, show=show_of(read_settings(studio).settings))
     mends = parts_standing(studio, fitting).mends
     add = 0.0 if mends is None or mends.weight is None else mends.weight.add
     chosen = read_settled(typed, kind, add)
@@ -98,7 +98,7 @@ def _part_of(part: str) -> Part:
 
 
 def _refused(typed: Typed, error: ConflictError | InputError) -> int:
-    typed.refused(error, {"seen": ""})
+    typed.refused(error, {"seen": "", "mass": "added", "setting": "angles"})
     return 409 if isinstance(error, ConflictError) else 422
 
 

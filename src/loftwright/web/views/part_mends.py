@@ -11,9 +11,11 @@ from loftwright.domain.verdict import Fit
 from loftwright.report.parts_words import (
     COMPUTED,
     HELD_WORDS,
+    LEFT_WORDS,
     NO_DELIVERY,
     add_words,
     effect_words,
+    left_fit,
     left_words,
     points_words,
     turn_words,
@@ -51,11 +53,18 @@ class MendRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class MatterView:
-    """What can be done about one matter of a part, besides sending it back."""
+    """What can be done about one matter of a part, besides sending it back.
+
+    Attributes
+    ----------
+    added : str
+        What a light head lacks, as the form holds it; empty where nothing is added.
+    """
 
     name: str
     words: str
     rows: tuple[MendRow, ...]
+    added: str = ""
 
 
 def matters_of(now: PartsNow, spec: ClubSpec, part: PartNow, show: Show) -> Iterator[MatterView]:
@@ -75,7 +84,13 @@ def matters_of(now: PartsNow, spec: ClubSpec, part: PartNow, show: Show) -> Iter
             rows = _of_weight(now.mends, show)
         else:
             rows = _of_angles(now, spec, now.mends, show)
-        yield MatterView(name=matter.value, words=_MATTERS[matter], rows=tuple(rows))
+        lacks = now.mends.weight if matter is Matter.MASS and now.mends is not None else None
+        yield MatterView(
+            name=matter.value,
+            words=_MATTERS[matter],
+            rows=tuple(rows),
+            added=show.typed("mass", round(lacks.add, 4)) if lacks and lacks.add > 0.0 else "",
+        )
 
 
 def turn_note(now: PartsNow, spec: ClubSpec) -> str:
@@ -131,7 +146,7 @@ def _of_angles(now: PartsNow, spec: ClubSpec, mends: HeadMends, show: Show) -> l
     rows = []
     for turn in mends.turns:
         words = turn_words(turn, now.convention, show)
-        left = _left_over(now, spec, turn, show)
+        left = f"{LEFT_WORDS[left_fit(turn)]} {_left_over(now, spec, turn, show)}".rstrip()
         if turn.ordered:
             at = f" at {turn.setting}" if turn.setting else ""
             rows.append(MendRow(value=Settled.KEEP.value, words=f"Keep it{at}: {words}", sub=left))

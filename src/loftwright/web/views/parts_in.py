@@ -20,7 +20,7 @@ from loftwright.services.parts import PartsNow
 from loftwright.web.parts_forms import FIELDS, came_values, unit_of_field
 from loftwright.web.views.part_mends import MatterView, matters_of, turn_note
 from loftwright.web.views.part_rows import PICTURE, HeldRow, apart_rows, held_row
-from loftwright.workshop.held import Figure, Held, Silent
+from loftwright.workshop.held import Figure, Held, Silent, Source
 from loftwright.workshop.parts import PartNow, State, matter_of
 
 STATE_WORDS: Final = {
@@ -102,8 +102,8 @@ class PartsView:
         How far the figures stand apart, drawn and in words; empty while none can be held.
     caution : str
         After a turn of the sleeve.
-    card : str
-        Address of the tested head's measured card; empty where it has none to hold to.
+    cards : tuple of (str, str)
+        Measured cards of what was hit: words and address.
     """
 
     state: str
@@ -113,7 +113,7 @@ class PartsView:
     picture: str = ""
     told: str = ""
     caution: str = ""
-    card: str = ""
+    cards: tuple[tuple[str, str], ...] = ()
 
 
 def parts_view(now: PartsNow, show: Show) -> PartsView:
@@ -138,7 +138,16 @@ def parts_view(now: PartsNow, show: Show) -> PartsView:
         picture=for_screen(apart_picture(rows, title=PICTURE)) if rows else "",
         told=" ".join(f"{one.name}: {one.says}." for one in rows),
         caution=EVERY_SETTING if turned else "",
-        card=f"/rack/items/{now.spec.head_piece}/measured" if Part.HEAD in now.expected else "",
+        cards=_cards(now.spec),
+    )
+
+
+def _cards(spec: ClubSpec) -> tuple[tuple[str, str], ...]:
+    """Return the measured cards of what was hit."""
+    items = (("head", spec.head_piece), ("shaft", spec.shaft_piece), ("club", spec.assembly))
+    return tuple(
+        (f"Measured card of the tested {what}", f"/rack/items/{item}/measured")
+        for what, item in items
     )
 
 
@@ -190,11 +199,16 @@ def _are(names: list[str]) -> str:
 
 
 def _lead(now: PartsNow) -> str:
+    if now.builder:
+        return f"{now.builder} builds it: check in what comes here, or what was measured there."
     if Part.HEAD not in now.expected:
         return "The own head stays; the rest is held to the club that was hit."
-    if now.card is not None and now.card.figures.loft is not None:
+    source = now.tested[Part.HEAD].known[Figure.LOFT].source
+    if source is Source.CARD and now.card is not None:
         day = now.card.day
         return f"The head is held to the tested one’s measured card of {day.day} {day:%B %Y}."
+    if source is Source.CLUB_CARD:
+        return "The head is held to the measured card of the whole tested club."
     return (
         "The tested head has no measured card: its angles are those it joined the fitting with, "
         "printed or measured."
