@@ -13,7 +13,7 @@ from loftwright.domain.job_acts import JobAct
 from loftwright.domain.measured_card import PartFigures
 from loftwright.domain.order import ClubSpec, PriceLine, Promise, Quote, Told
 from loftwright.domain.order_acts import Quoted
-from loftwright.domain.parts_acts import PartCame, PartSettled
+from loftwright.domain.parts_acts import Matter, PartCame, PartSettled
 from loftwright.domain.rack import SleeveSetting
 from loftwright.domain.sheet_acts import Bonded
 from loftwright.errors import SchemaError
@@ -58,8 +58,10 @@ ROUNDS = st.builds(
 )
 DRAWN = {
     "quoted": st.builds(Quoted, quote=QUOTES),
-    "part_came": st.builds(PartCame, figures=FIGURES),
-    "part_settled": st.builds(PartSettled, mass=st.floats(0.0, 0.01)),
+    "part_came": st.builds(PartCame, figures=FIGURES, named=WORDS, other_hand=st.booleans()),
+    "part_settled": st.builds(
+        PartSettled, mass=st.floats(0.0, 0.01), matter=st.sampled_from(Matter)
+    ),
     "bonded": st.builds(
         Bonded,
         mixed=INSTANTS,

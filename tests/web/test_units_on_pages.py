@@ -19,7 +19,17 @@ from studios import app_of, studio_in_memory
 from web_client import WebClient, asking
 
 SHOP = ("/", "/rack", "/settings", "/read", "/proof", "/follow-ups")
-STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends", "follow-up")
+STEPS = (
+    "golfer",
+    "plan",
+    "bay",
+    "evidence",
+    "choice",
+    "report",
+    "mends",
+    "follow-up",
+    "build/parts",
+)
 NAMES = re.compile(r"Wayfarer(?: Broad)? \d+\.\d")
 """Names of invented heads hold a loft as their maker writes it."""
 
@@ -30,6 +40,7 @@ OTHERS = re.compile(
 
 OF_ITS_OWN = {
     "/settings": ("Trade: yd, mph, in, °F", "Point: 12.5"),
+    "measured": ("A figure may carry another unit: 1149 mm, 7 oz.", "As D2.1, as read."),
 }
 """What a page quotes that is not its own figure: the choices of the settings."""
 
@@ -91,6 +102,8 @@ def test_every_item_of_the_rack_does(client: WebClient) -> None:
     assert len(items) > 8
     for item in items:
         assert others(said(client.get(item).text)) == [], item
+        if "Measured card" in client.get(item).text:
+            assert others(said(client.get(f"{item}/measured").text, "measured")) == [], item
 
 
 def test_a_device_s_form_keeps_the_decimal_mark(client: WebClient) -> None:
