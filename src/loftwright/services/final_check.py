@@ -100,10 +100,9 @@ def held_rounds(record: Sequence[JobEntry], final: FinalNow) -> tuple[HeldRound,
     record : sequence of JobEntry
     final : FinalNow
     """
-    stands = standing(record)
     found: list[HeldRound] = []
     for one in final.rounds:
-        sheet = sheet_now(tuple(entry for entry in stands if entry.sequence <= one.sequence))
+        sheet = sheet_at(record, one)
         if sheet is None:
             raise InputError(
                 "a receipt stands on no build sheet",
@@ -122,6 +121,11 @@ def held_rounds(record: Sequence[JobEntry], final: FinalNow) -> tuple[HeldRound,
             )
         )
     return tuple(found)
+
+
+def sheet_at(record: Sequence[JobEntry], one: FinalRound) -> SheetNow | None:
+    """Return the build sheet as it stood when a receipt was taken."""
+    return sheet_now([entry for entry in standing(record) if entry.sequence <= one.sequence])
 
 
 def open_points(checked: CheckedBuild, looked: dict[str, bool]) -> OpenPoints:
