@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from loftwright.constants import GRAM
+from loftwright.constants import GRAM, INCH, MILLIMETRE
 from loftwright.domain.built import Checked
 from loftwright.domain.sheet_acts import Deviated
 from loftwright.domain.verdict import Reading
@@ -33,6 +33,16 @@ _TURNED: Final = {
     Checked.FACE: "look at the sleeve's mark first; change the head only if that is right",
     Checked.FREQUENCY: "read it again in the set-up of the sheet; a cut is not taken back",
 }
+
+_ENDINGS: Final = {
+    "_kgcm2": "kg cm²",
+    "_inch": "in",
+    "_cpm": "cpm",
+    "_deg": "\N{DEGREE SIGN}",
+    "_mm": "mm",
+    "_g": "g",
+}
+"""Endings of a build file's keys, and their units."""
 
 
 def mend_line(mend: Mend, show: Show) -> str:
@@ -97,5 +107,21 @@ def changed_line(
 
 def departure_line(one: Deviated, show: Show) -> str:
     """Return what was built otherwise than the sheet says."""
+    table, _, key = one.key.rpartition(".")
+    ending = next((end for end in _ENDINGS if key.endswith(end)), "")
+    name = ", ".join(part.replace("_", " ") for part in (table, key.removesuffix(ending)) if part)
+    built, sheet = (_built(text, ending, show) for text in (one.built, one.sheet))
     why = f" ({one.why})" if one.why else ""
-    return f"{one.key}: {show.words(one.built)} instead of {show.words(one.sheet)}{why}."
+    return f"{sentence(name)}: {built} instead of {sheet}{why}."
+
+
+def _built(text: str, ending: str, show: Show) -> str:
+    """Return a value of a build file as the shop writes it."""
+    try:
+        value = float(text)
+    except ValueError:
+        return show.words(text)
+    unit = _ENDINGS.get(ending, "")
+    if unit == "in" and show.units == "metric":
+        return f"{show.number(value * INCH / MILLIMETRE, 1)} mm"
+    return f"{show.words(f'{value:g}')} {unit}".strip()

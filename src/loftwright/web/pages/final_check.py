@@ -226,12 +226,13 @@ def _asking(typed: Typed | None, checked: CheckedBuild | None) -> Asking:
     if typed is None:
         return Asking()
     general = typed.faults.get("final")
-    if general is not None:
-        return Asking(refused=f"{general.message[:1].lower()}{general.message[1:]}")
-    if not typed.good or checked is None:
-        return Asking(faults=max(1, len(typed.faults)))
     looks = read_looked(Typed(fields=dict(typed.fields)))
-    return Asking(checked=checked, points=open_points(checked, looks))
+    return Asking(
+        checked=checked,
+        points=None if checked is None else open_points(checked, looks),
+        faults=len(typed.faults),
+        refused="" if general is None else f"{general.message[:1].lower()}{general.message[1:]}",
+    )
 
 
 def _form(

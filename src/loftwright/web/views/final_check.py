@@ -6,7 +6,9 @@ from datetime import date
 
 from loftwright.domain.build_sheet import CheckedBuild
 from loftwright.domain.built import Checked
+from loftwright.domain.verdict import Fit
 from loftwright.report.build_words import FOOTER, not_measured_words
+from loftwright.report.final_picture import final_picture
 from loftwright.report.final_rounds import (
     HAND_WORDS,
     changed_line,
@@ -28,6 +30,7 @@ from loftwright.report.final_words import (
 )
 from loftwright.report.numbers import count
 from loftwright.report.screen_numbers import Show
+from loftwright.report.theme_svg import for_screen
 from loftwright.services.final_check import HELD, HeldRound, OpenPoints
 from loftwright.web.final_fields import CLUB, LIMITED, Asked, hint_of, unit_of
 from loftwright.workshop.final import MAY_BE_ABSENT, FinalNow, FinalState, HandCheck
@@ -69,6 +72,7 @@ class VerdictsView:
 
     rows: tuple[VerdictRow, ...]
     contradictions: tuple[str, ...]
+    picture: str
     unread: str
     low_hand: str
     mends: tuple[str, ...]
@@ -195,6 +199,7 @@ def verdicts_view(checked: CheckedBuild, points: OpenPoints, show: Show) -> Verd
     low = checked.measured.grip_low
     return VerdictsView(
         rows=verdict_rows(checked, show),
+        picture=for_screen(final_picture(checked, show)) if checked.targets else "",
         contradictions=tuple(contradiction_lines(checked, show)),
         unread=names_of(points.unread),
         low_hand="" if low is None else with_unit(Checked.GRIP, low.value, show),
@@ -260,7 +265,10 @@ def _asked(asking: Asking, show: Show) -> tuple[str, str] | None:
         number = count(asking.faults, "field")
         return f"Nothing was kept: {number} to look at again.", "All that was typed stands below."
     if asking.checked is not None and asking.points is not None:
-        lead = f"Not kept yet. {open_words(asking.points)}".strip()
+        near = [line.checked for line in asking.checked.targets if line.fit is Fit.CANNOT_TELL]
+        untold = [one for one in near if one not in asking.points.untold]
+        more = f"Cannot be told: {names_of(untold)}." if untold and asking.points.out else ""
+        lead = " ".join(filter(None, ("Not kept yet.", open_words(asking.points), more)))
         return verdict_sentence(asking.checked, show), lead
     return None
 
