@@ -47,6 +47,33 @@ GOOD: Final[Mapping[str, Value]] = {
 }
 """Every target read and in."""
 
+TYPED: Final = {
+    "method": "60 degrees",
+    "length": "45.02",
+    "length_u95": "0.03",
+    "mass": "325.2",
+    "mass_u95": "0.5",
+    "balance": "33.08",
+    "balance_u95": "0.06",
+    "swingweight": "D3",
+    "swingweight_u95": "0.3",
+    "loft": "10.6",
+    "loft_u95": "0.25",
+    "frequency": "251.6",
+    "frequency_u95": "1",
+    "clamp": "127",
+    "tip_mass": "205",
+    "grip": "0.921",
+    "grip_u95": "0.003",
+    "head_added": "6.9",
+    "butt_added": "3.2",
+    "edition": "Equipment Rules of the year",
+    "second": "Petronella Vane",
+    "day": "2026-11-25",
+    "outcome": "accept",
+} | {f"look_{one.value}": "yes" for one in HandCheck}
+"""The same on the form."""
+
 
 def readings(**changed: Value | None) -> str:
     """Return good readings as text, some changed; keys with two underscores for the dot."""

@@ -6,7 +6,7 @@ from html import unescape
 
 import pytest
 
-from final_checks import BUILD, a_built_job, a_golfers_fitting, a_receipt, readings
+from final_checks import BUILD, TYPED, a_built_job, a_golfers_fitting, a_receipt, readings
 from loftwright.domain.check_acts import Outcome, Received
 from loftwright.domain.order_acts import Withdrawn
 from loftwright.services.final_check import keep_check
@@ -19,32 +19,6 @@ from loftwright.workshop.stages import stages_done
 from loftwright.workshop.standing import newest, standing
 from studios import Clock, app_of, studio_in_memory
 from web_client import WebClient, asking
-
-GOOD = {
-    "method": "60 degrees",
-    "length": "45.02",
-    "length_u95": "0.03",
-    "mass": "325.2",
-    "mass_u95": "0.5",
-    "balance": "33.08",
-    "balance_u95": "0.06",
-    "swingweight": "D3",
-    "swingweight_u95": "0.3",
-    "loft": "10.6",
-    "loft_u95": "0.25",
-    "frequency": "251.6",
-    "frequency_u95": "1",
-    "clamp": "127",
-    "tip_mass": "205",
-    "grip": "0.921",
-    "grip_u95": "0.003",
-    "head_added": "6.9",
-    "butt_added": "3.2",
-    "edition": "Equipment Rules of the year",
-    "second": "Petronella Vane",
-    "day": "2026-11-25",
-    "outcome": "accept",
-} | {f"look_{one.value}": "yes" for one in HandCheck}
 
 
 @pytest.fixture
@@ -72,13 +46,13 @@ def text_of(page: str) -> str:
 
 
 def asked(client: WebClient, fitting: str, status: int = 200, **changed: str) -> str:
-    answer = client.post(at(fitting), data={**GOOD, "act": "check", **changed})
+    answer = client.post(at(fitting), data={**TYPED, "act": "check", **changed})
     assert answer.status_code == status, answer.text
     return answer.text
 
 
 def kept(client: WebClient, fitting: str, status: int = 303, **changed: str) -> str:
-    answer = client.post(at(fitting), data={**GOOD, "act": "keep", **changed})
+    answer = client.post(at(fitting), data={**TYPED, "act": "keep", **changed})
     assert answer.status_code == status, answer.text
     return answer.text
 
@@ -154,7 +128,7 @@ def test_a_check_shows_its_verdicts_and_keeps_nothing(client: WebClient, studio:
 
 
 def test_a_check_needs_no_looks_and_no_name(client: WebClient, studio: Studio) -> None:
-    fields = {k: v for k, v in GOOD.items() if not k.startswith("look_")} | {"act": "check"}
+    fields = {k: v for k, v in TYPED.items() if not k.startswith("look_")} | {"act": "check"}
     fields |= {"second": "", "outcome": ""}
     answer = client.post(at(a_built_job(studio)), data=fields)
     assert answer.status_code == 200
@@ -252,7 +226,7 @@ def test_what_cannot_be_is_told_and_all_that_was_typed_stays(
     page = asked(client, a_built_job(studio), 422, **changed)
     assert told in text_of(page)
     assert heading(page).startswith("Nothing was kept: ")
-    for name, value in (GOOD | changed).items():
+    for name, value in (TYPED | changed).items():
         if name in {"length", "mass", "second", "grip", *changed}:
             assert f'name="{name}"' in page
             assert f'value="{value}"' in unescape(page), name
@@ -428,7 +402,7 @@ def test_the_workshop_sees_initials_and_its_own_undo(client: WebClient, studio: 
     page = client.get(bench).text
     assert "Ottoline" not in page
     assert "Club of O.B." in page
-    answer = client.post(bench, data={**GOOD, "act": "keep"})
+    answer = client.post(bench, data={**TYPED, "act": "keep"})
     assert (answer.status_code, answer.headers["location"]) == (303, bench)
     page = client.get(bench).text
     assert "Ottoline" not in page

@@ -109,7 +109,9 @@ def departure_line(one: Deviated, show: Show) -> str:
     """Return what was built otherwise than the sheet says."""
     table, _, key = one.key.rpartition(".")
     ending = next((end for end in _ENDINGS if key.endswith(end)), "")
-    name = ", ".join(part.replace("_", " ") for part in (table, key.removesuffix(ending)) if part)
+    name = ", ".join(
+        part.replace("_", " ") for part in (*table.split("."), key.removesuffix(ending)) if part
+    )
     built, sheet = (_built(text, ending, show) for text in (one.built, one.sheet))
     why = f" ({one.why})" if one.why else ""
     return f"{sentence(name)}: {built} instead of {sheet}{why}."

@@ -42,7 +42,8 @@ from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.job import job_of
 from loftwright.web.render import has_page, render
 from loftwright.web.state import ActKey, Actor, Here, Seen
-from loftwright.web.views.final_check import Asking, FinalFacts, final_view, rework_text
+from loftwright.web.views.final_check import final_view, rework_text
+from loftwright.web.views.final_says import Asking, FinalFacts
 from loftwright.web.views.job_undo import undo_view
 from loftwright.workshop.final import FinalState, final_now
 from loftwright.workshop.standing import newest, standing, undoable
