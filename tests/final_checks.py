@@ -42,8 +42,8 @@ GOOD: Final[Mapping[str, Value]] = {
     "frequency_cpm.tip_mass_g": 205.0,
     "grip_inch.value": 0.921,
     "grip_inch.u95": 0.003,
-    "added.head_g": 6.9,
-    "added.butt_g": 3.2,
+    "built.head_added_g": 6.9,
+    "built.butt_added_g": 3.2,
 }
 """Every target read and in."""
 

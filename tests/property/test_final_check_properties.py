@@ -27,8 +27,8 @@ def checked_of(club: Club, head: float, butt: float) -> CheckedBuild:
         mass_g__value=club.mass / GRAM,
         balance_inch__value=club.balance / INCH,
         swingweight__value=points(club),
-        added__head_g=head,
-        added__butt_g=butt,
+        built__head_added_g=head,
+        built__butt_added_g=butt,
     )
     return check_sheet(read_build_text(BUILD), read_measured_text(measured))
 

@@ -3,12 +3,14 @@
 import re
 from collections.abc import Iterator
 from html import unescape
+from typing import Any
 
 import pytest
 
 from final_checks import BUILD, TYPED, a_built_job, a_golfers_fitting, a_receipt, readings
 from loftwright.domain.check_acts import Outcome, Received
 from loftwright.domain.order_acts import Withdrawn
+from loftwright.domain.sheet_acts import SheetIssued
 from loftwright.services.final_check import keep_check
 from loftwright.services.job import job_act
 from loftwright.services.settings import Settings, change_settings
@@ -45,13 +47,13 @@ def text_of(page: str) -> str:
     return re.sub(r"\s+", " ", unescape(re.sub(r"<[^>]+>", " ", page)))
 
 
-def asked(client: WebClient, fitting: str, status: int = 200, **changed: str) -> str:
+def asked(client: WebClient, fitting: str, status: int = 200, **changed: Any) -> str:  # noqa: ANN401
     answer = client.post(at(fitting), data={**TYPED, "act": "check", **changed})
     assert answer.status_code == status, answer.text
     return answer.text
 
 
-def kept(client: WebClient, fitting: str, status: int = 303, **changed: str) -> str:
+def kept(client: WebClient, fitting: str, status: int = 303, **changed: Any) -> str:  # noqa: ANN401
     answer = client.post(at(fitting), data={**TYPED, "act": "keep", **changed})
     assert answer.status_code == status, answer.text
     return answer.text
@@ -104,6 +106,7 @@ def test_the_form_begins_with_usual_doubts_and_the_sheets_own_set_up(
         ("loft_u95", "0.25"),
         ("clamp", "127"),
         ("tip_mass", "205"),
+        ("cut_length", "43.125"),
         ("head_added", "6.9"),
         ("butt_added", "3.2"),
         ("edition", "Equipment Rules, in force from 1 January 2019"),
@@ -371,7 +374,7 @@ def test_only_what_was_measured_is_held_against_a_limit(client: WebClient, studi
 def test_figures_come_and_go_in_the_shops_own_units(client: WebClient, studio: Studio) -> None:
     change_settings(studio, Settings(units="metric", decimal="comma"), version=0)
     fitting = a_built_job(studio)
-    metric = {
+    metric: dict[str, Any] = {
         "length": "1143,5",
         "length_u95": "0,8",
         "mass": "325,2",
@@ -413,6 +416,46 @@ def test_the_workshop_sees_initials_and_its_own_undo(client: WebClient, studio: 
     first = client.post(f"{bench}/undo", data={"act": "1"})
     assert first.status_code == 422
     assert "/undo" not in client.get(bench).text
+
+
+def test_the_sheets_own_words_stand_beside_what_is_looked_at(
+    client: WebClient, studio: Studio
+) -> None:
+    fields = {
+        "setting": "L1",
+        "head_serial": "H-77",
+        "torque": "40 in lb",
+        "torque_source": "printed on the head",
+        "grip_lower_inch": "0.88",
+        "bond": "none",
+    }
+    fitting = a_golfers_fitting(studio)
+    job_act(studio, fitting, [SheetIssued(build=BUILD, fields=fields)])
+    page = client.get(at(fitting)).text
+    text = text_of(page)
+    assert "Sheet: L1." in text
+    assert "Sheet: H-77." in text
+    assert "Sheet: 40 in lb; printed on the head." in text
+    assert "it has no target. Sheet: 0.880 in." in text
+    assert "No bond is on record" not in text
+    bare = a_golfers_fitting(studio)
+    job_act(studio, bare, [SheetIssued(build=BUILD, fields={})])
+    assert "No bond is on record" in client.get(at(bare)).text
+
+
+def test_a_shaft_longer_than_it_ever_was_is_told_at_its_field(
+    client: WebClient, studio: Studio
+) -> None:
+    page = asked(client, a_built_job(studio), 422, cut_length="50")
+    field = page.partition('name="cut_length"')[2].partition("</div>")[0]
+    assert "The shaft is too short by 101.6 mm." in field
+
+
+def test_what_was_cut_otherwise_changes_what_the_parts_come_to(
+    client: WebClient, studio: Studio
+) -> None:
+    page = text_of(asked(client, a_built_job(studio), cut_length="43.0", length="44.89"))
+    assert "Length, in 44.89 0.03 45.00 0.06 −0.11 44.88 out" in page
 
 
 def test_a_training_case_has_no_final_check(client: WebClient) -> None:

@@ -102,7 +102,7 @@ def test_what_was_typed_on_the_page_is_what_the_file_says(
         "[frequency_cpm]\nvalue = 251.6\nu95 = 1.0\nclamp_mm = 127.0\ntip_mass_g = 205.0\n",
         "[grip_low_inch]\nvalue = 0.88\n",
         "[volume_cm3]\nvalue = 455.0\nu95 = 5.0\n",
-        "[added]\nhead_g = 6.9\nbutt_g = 3.2\n",
+        "[built]\nhead_added_g = 6.9\nbutt_added_g = 3.2\n",
         'edition = "Equipment Rules of the year"\ncompetition_uses_46_inch = false\n',
     ):
         assert told in text

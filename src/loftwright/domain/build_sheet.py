@@ -121,6 +121,8 @@ class MeasuredClub:
         Whether the competition uses the local rule on length, where that is said with them.
     head_added, butt_added : float or None
         What was put into head and butt, where it was weighed [kg]; else what the sheet solves to.
+    kept : float or None
+        Length of the cut shaft, where it was measured [m]; else what the sheet solves to.
     grip_low : Reading or None
         Of the grip under the lower hand [m]; held against nothing.
     """
@@ -135,6 +137,7 @@ class MeasuredClub:
     local_length: bool | None
     head_added: float | None = None
     butt_added: float | None = None
+    kept: float | None = None
     grip_low: Reading | None = None
 
 

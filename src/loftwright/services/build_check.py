@@ -31,7 +31,8 @@ from loftwright.physics.build.pendulum import Pendulum, pendulum_error, pendulum
 from loftwright.physics.build.solve import Answer, solve
 from loftwright.physics.build.swingweight import FULCRUM, SwingweightScale
 from loftwright.physics.build.uncertainty import club_errors
-from loftwright.services.build import errors_of, targets_of, those
+from loftwright.services.build import targets_of, those
+from loftwright.workshop.final_mends import as_made
 
 SAME_CLAMP: Final = 1.0 * MILLIMETRE
 SAME_WEIGHT: Final = 0.5 * GRAM
@@ -117,14 +118,14 @@ def _figures(club: Club, scale: SwingweightScale) -> dict[Checked, float]:
 
 
 def _predicted(sheet: BuildSheet, answer: Answer, found: MeasuredClub) -> dict[Checked, Reading]:
-    """Return what the parts come to: with what was put in, or with what the sheet solves to."""
-    club, errors = answer.club, errors_of(sheet, answer)
-    if found.head_added is not None and answer.cuts is not None:
-        kept, put_in = answer.cuts.kept, (found.head_added, found.butt_added or 0.0)
-        club = assembled(sheet.parts, kept, *put_in)
-        errors = club_errors(sheet.parts, kept, sheet.errors, *put_in)
-    if club is None or errors is None:
+    """Return what the parts come to as they were built, or else as the sheet solves them."""
+    made = as_made(answer, found)
+    told = found.head_added is not None or found.kept is not None
+    if made is None or not (answer.feasible or told):
         return {}
+    kept, head, butt = made
+    club = assembled(sheet.parts, kept, head, butt)
+    errors = club_errors(sheet.parts, kept, sheet.errors, head, butt)
     return {
         checked: reading_of(value, getattr(errors, checked.value))
         for checked, value in _figures(club, sheet.target.scale).items()

@@ -12,6 +12,7 @@ from loftwright.errors import InputError
 from loftwright.intake.build_text import Value, toml_text
 from loftwright.physics.build.swingweight import index_of
 from loftwright.report.screen_numbers import Show
+from loftwright.services.final_usual import BuiltAs
 from loftwright.units import parse_quantity
 from loftwright.web.final_fields import FIGURES, UNITS, Asked, typed_doubt
 from loftwright.web.forms import LONGEST_TEXT, Typed
@@ -45,7 +46,7 @@ def read_measured(typed: Typed) -> str | None:
             values |= {f"{one.key}.value": _short(value / one.size)}
             values |= {f"{one.key}.u95": _short(doubt / one.size)}
             values |= _more(typed, one.name)
-    values |= _pendulum(typed) | _put_in(typed) | _rules(typed)
+    values |= _pendulum(typed) | _built(typed) | _rules(typed)
     return toml_text(values) if typed.good else None
 
 
@@ -88,15 +89,15 @@ def read_received(typed: Typed, measured: str) -> Received | None:
 
 
 def usual_fields(
-    sheet: BuildSheet, put_in: tuple[float, float] | None, show: Show, today: date
+    sheet: BuildSheet, built: BuiltAs | None, show: Show, today: date
 ) -> dict[str, str]:
     """Return what the form holds before anything is typed.
 
     Parameters
     ----------
     sheet : BuildSheet
-    put_in : tuple of float, optional
-        What is in head and butt [kg].
+    built : BuiltAs, optional
+        How it was cut and weighted.
     show : Show
     today : date
     """
@@ -110,10 +111,12 @@ def usual_fields(
         "local_length": YES if sheet.rules.local_length else "",
         "day": today.isoformat(),
     }
-    if put_in is not None:
-        tenths = [round(one / GRAM, 1) * GRAM for one in put_in]
-        usual |= {"head_added": show.typed("mass", tenths[0])}
-        usual |= {"butt_added": show.typed("mass", tenths[1])}
+    if built is not None:
+        usual |= {
+            "cut_length": show.typed("length", built.kept),
+            "head_added": show.typed("mass", round(built.head, 4)),
+            "butt_added": show.typed("mass", round(built.butt, 4)),
+        }
     return usual
 
 
@@ -194,14 +197,16 @@ def _pendulum(typed: Typed) -> dict[str, Value]:
     }
 
 
-def _put_in(typed: Typed) -> dict[str, Value]:
+def _built(typed: Typed) -> dict[str, Value]:
+    kept = typed.quantity("cut_length", "length")
     head, butt = (typed.quantity(name, "mass") for name in ("head_added", "butt_added"))
-    if head is None and butt is None:
-        return {}
-    return {
-        "added.head_g": _short((head or 0.0) / GRAM),
-        "added.butt_g": _short((butt or 0.0) / GRAM),
-    }
+    told: dict[str, Value] = {}
+    if kept is not None:
+        told["built.cut_length_inch"] = _short(kept / INCH)
+    if head is not None or butt is not None:
+        told["built.head_added_g"] = _short((head or 0.0) / GRAM)
+        told["built.butt_added_g"] = _short((butt or 0.0) / GRAM)
+    return told
 
 
 def _rules(typed: Typed) -> dict[str, Value]:

@@ -4,13 +4,13 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Final
 
-from loftwright.domain.build_sheet import CheckedBuild
+from loftwright.domain.build_sheet import CheckedBuild, MeasuredClub
 from loftwright.domain.built import Checked, TargetLine
 from loftwright.domain.verdict import Fit
 from loftwright.errors import ConvergenceError
 from loftwright.physics.build.club import assembled
 from loftwright.physics.build.grip import BuildUp
-from loftwright.physics.build.solve import Quantity, amounts, places_of, solve, value_of
+from loftwright.physics.build.solve import Answer, Quantity, amounts, places_of, solve, value_of
 
 _BY_MASS: Final = {
     Quantity.SWINGWEIGHT: Checked.SWINGWEIGHT,
@@ -79,6 +79,21 @@ def mends(checked: CheckedBuild) -> tuple[Mend, ...]:
     return tuple(sorted(found, key=lambda one: order.index(one.checked)))
 
 
+def as_made(answer: Answer, found: MeasuredClub) -> tuple[float, float, float] | None:
+    """Return cut length and what is in head and butt, as built or as solved [m, kg, kg].
+
+    None where the shaft is too short for its sheet and nobody measured how long it is.
+    """
+    kept = found.kept
+    if kept is None:
+        if answer.cuts is None:
+            return None
+        kept = answer.cuts.kept
+    if found.head_added is not None:
+        return kept, found.head_added, found.butt_added or 0.0
+    return kept, answer.head_added or 0.0, answer.butt_added or 0.0
+
+
 def _solved(checked: CheckedBuild) -> dict[Checked, Quantity]:
     return {_BY_MASS[one]: one for one in checked.sheet.target.wanted}
 
@@ -86,13 +101,11 @@ def _solved(checked: CheckedBuild) -> dict[Checked, Quantity]:
 def _masses(checked: CheckedBuild, line: TargetLine) -> Mend:
     bare = Mend(checked=line.checked, off=line.reading.value - line.target, asked=True)
     sheet, found = checked.sheet, checked.measured
-    answer = solve(sheet.parts, sheet.target)
-    if answer.cuts is None:
+    made = as_made(solve(sheet.parts, sheet.target), found)
+    if made is None:
         return bare
-    head = answer.head_added if found.head_added is None else found.head_added
-    butt = answer.butt_added if found.butt_added is None else found.butt_added
-    there = (head or 0.0, butt or 0.0)
-    club = assembled(sheet.parts, answer.cuts.kept, *there)
+    kept, *there = made
+    club = assembled(sheet.parts, kept, *there)
     lacking = {one: _lacking(checked, name) for name, one in _solved(checked).items()}
     wanted = {one: value_of(one, club) + lacking[one] for one in sheet.target.wanted}
     places = places_of(sheet.parts, club)[: len(wanted)]
@@ -106,7 +119,7 @@ def _masses(checked: CheckedBuild, line: TargetLine) -> Mend:
         asked=True,
         head=masses[0],
         butt=masses[1] if len(masses) > 1 else 0.0,
-        there=there,
+        there=(there[0], there[1]),
     )
 
 

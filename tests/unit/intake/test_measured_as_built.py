@@ -14,7 +14,7 @@ WEIGHED = "[mass_g]\nvalue = 323\nu95 = 0.5\n"
 
 
 def test_what_was_put_in_is_read_and_the_other_is_nothing() -> None:
-    found = read_measured_text("[added]\nhead_g = 4.5\n")
+    found = read_measured_text("[built]\nhead_added_g = 4.5\n")
     assert found.head_added == pytest.approx(4.5 * GRAM)
     assert found.butt_added == 0.0
     bare = read_measured_text(WEIGHED)
@@ -24,10 +24,10 @@ def test_what_was_put_in_is_read_and_the_other_is_nothing() -> None:
 @pytest.mark.parametrize(
     ("text", "place"),
     [
-        ("[added]\nhead_g = -1\n", "final check, added, head_g"),
-        ("[added]\nbutt_g = 101\n", "final check, added, butt_g"),
-        ("[added]\nhead = 1\n", "final check, added"),
-        ('[added]\nhead_g = "much"\n', "final check, added, head_g"),
+        ("[built]\nhead_added_g = -1\n", "final check, built, head_added_g"),
+        ("[built]\nbutt_added_g = 101\n", "final check, built, butt_added_g"),
+        ("[built]\nhead = 1\n", "final check, built"),
+        ('[built]\nhead_added_g = "much"\n', "final check, built, head_added_g"),
     ],
 )
 def test_what_cannot_have_been_put_in_is_refused_with_its_key(text: str, place: str) -> None:
@@ -50,7 +50,7 @@ def test_parts_that_cannot_be_solved_are_foreseen_by_what_was_put_in() -> None:
     solved = check_sheet(heavy, read_measured_text(WEIGHED))
     assert Mind.NOT_BUILDABLE in solved.minds
     assert solved.predicted == {}
-    told = check_sheet(heavy, read_measured_text(f"{WEIGHED}\n[added]\nhead_g = 0\n"))
+    told = check_sheet(heavy, read_measured_text(f"{WEIGHED}\n[built]\nhead_added_g = 0\n"))
     assert Mind.NOT_BUILDABLE not in told.minds
     # 325 g with 6.8655 g and 3.2465 g put in, worked by hand; here neither, and 20 g more head.
     assert told.predicted[Checked.MASS].value / GRAM == pytest.approx(334.888, abs=0.001)
@@ -58,6 +58,6 @@ def test_parts_that_cannot_be_solved_are_foreseen_by_what_was_put_in() -> None:
 
 def test_a_shaft_that_is_too_short_foresees_nothing() -> None:
     short = read_build_text(BUILD_TOML.replace("raw_length_inch = 46", "raw_length_inch = 42"))
-    told = check_sheet(short, read_measured_text(f"{WEIGHED}\n[added]\nhead_g = 0\n"))
+    told = check_sheet(short, read_measured_text(f"{WEIGHED}\n[built]\nhead_added_g = 0\n"))
     assert told.predicted == {}
     assert Mind.NOT_BUILDABLE in told.minds

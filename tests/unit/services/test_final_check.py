@@ -1,6 +1,6 @@
 """A finished club held against its sheet: verdicts, refusals, rounds."""
 
-from datetime import timedelta
+from datetime import UTC, datetime, timedelta
 from typing import Any
 
 import pytest
@@ -20,6 +20,7 @@ from loftwright.constants import GRAM
 from loftwright.domain.build_sheet import CheckedBuild, Mind
 from loftwright.domain.built import Checked, Contradiction
 from loftwright.domain.check_acts import Outcome
+from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.order_acts import Withdrawn
 from loftwright.domain.sheet_acts import Deviated, SheetIssued
 from loftwright.domain.verdict import Fit
@@ -50,8 +51,11 @@ def fits(checked: CheckedBuild) -> dict[Checked, Fit]:
 
 
 def checked_of(measured: str, build: str = BUILD) -> CheckedBuild:
-    issued = SheetIssued(build=build, fields={})
-    return held(SheetNow(issued=issued, revision=1, departures=(), as_built=build), measured)
+    act = SheetIssued(build=build, fields={})
+    at = datetime(2026, 11, 25, tzinfo=UTC)
+    sheet = sheet_now([JobEntry(sequence=1, at=at, by="", act=act, group=1)])
+    assert sheet is not None
+    return held(sheet, measured)
 
 
 def test_every_target_of_the_sheet_is_told_in_when_it_is() -> None:
@@ -85,7 +89,7 @@ def test_a_light_head_is_foreseen_as_it_was_built_and_the_target_stays(studio: S
 
 
 def test_without_what_was_put_in_the_parts_are_taken_with_what_the_sheet_asks_for() -> None:
-    checked = checked_of(without("added"))
+    checked = checked_of(without("built"))
     assert checked.predicted[Checked.MASS].value / GRAM == pytest.approx(325.0)
 
 

@@ -35,8 +35,8 @@ def test_what_was_left_out_of_the_head_is_what_has_to_go_in(missing: float, butt
         mass_g__value=club.mass / GRAM,
         balance_inch__value=club.balance / INCH,
         swingweight__value=points(club),
-        added__head_g=head,
-        added__butt_g=butt,
+        built__head_added_g=head,
+        built__butt_added_g=butt,
     )
     mend = next(one for one in mends(checked_of(measured)) if one.head is not None)
     assert mend.head == pytest.approx(missing * GRAM, abs=2e-6)
@@ -59,8 +59,8 @@ def test_a_head_that_would_have_to_be_lighter_than_it_is_cannot_be_mended_so() -
         mass_g__value=325.0,
         balance_inch__value=33.25,
         swingweight__value="D4.6",
-        added__head_g=0.0,
-        added__butt_g=0.0,
+        built__head_added_g=0.0,
+        built__butt_added_g=0.0,
     )
     (mend, *_) = mends(checked_of(heavy, BUILD.replace("mass_g = 195", "mass_g = 205")))
     assert mend.head is not None
@@ -92,8 +92,8 @@ def test_a_target_that_was_not_read_counts_as_the_parts_come_to() -> None:
         swingweight__value="D1.0",
         mass_g__value=None,
         mass_g__u95=None,
-        added__head_g=IN_HEAD,
-        added__butt_g=IN_BUTT,
+        built__head_added_g=IN_HEAD,
+        built__butt_added_g=IN_BUTT,
     )
     (mend,) = mends(checked_of(low))
     assert mend.head is not None
@@ -104,7 +104,7 @@ def test_a_target_that_was_not_read_counts_as_the_parts_come_to() -> None:
 
 def test_only_what_was_solved_for_is_mended_by_masses() -> None:
     one = BUILD_TOML.replace("mass_g = 325\n", "", 1)
-    checked = checked_of(without("loft_deg", "frequency_cpm", "grip_inch", "added"), one)
+    checked = checked_of(without("loft_deg", "frequency_cpm", "grip_inch", "built"), one)
     line = next(one for one in checked.targets if one.checked is Checked.MASS)
     assert not line.asked
     assert all(one.butt in {None, 0.0} for one in mends(checked))

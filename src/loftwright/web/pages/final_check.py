@@ -6,13 +6,12 @@ from typing import Final
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
-from loftwright.domain.build_sheet import BuildSheet, CheckedBuild
+from loftwright.domain.build_sheet import CheckedBuild
 from loftwright.domain.check_acts import Received
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.order_acts import Withdrawn
 from loftwright.errors import ConflictError, InputError, LoftwrightError, NotFoundError
 from loftwright.intake.build_text import read_build_text
-from loftwright.physics.build.solve import solve
 from loftwright.report.final_rounds import departure_line
 from loftwright.report.screen_numbers import Show
 from loftwright.services.build import targets_of
@@ -24,6 +23,7 @@ from loftwright.services.final_check import (
     keep_check,
     open_points,
 )
+from loftwright.services.final_usual import built_as
 from loftwright.services.job import undo_job
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.sheet_now import SheetNow, sheet_now
@@ -165,7 +165,7 @@ def _page(
     record = studio.store.job_record(fitting)
     opened = studio.store.fitting(fitting).value
     show = show_of(read_settings(studio).settings)
-    facts, sheet = _facts(studio, record, show, typed, checked)
+    facts, usual = _facts(studio, record, show, typed, checked)
     view = final_view(facts)
     return render(
         request,
@@ -179,7 +179,7 @@ def _page(
         back=f"/build/{fitting}" if bench else f"/fittings/{fitting}",
         missing=_missing_path(request, fitting, view.missing, bench=bench),
         view=view,
-        form=_form(studio, facts, sheet, typed, checked),
+        form=_form(facts, usual, typed, checked),
         undo=undo_view(record),
         receipt_last=_receipt_last(record),
         pick_up=_pick_up(request, fitting, facts, bench=bench),
@@ -192,30 +192,38 @@ def _facts(
     show: Show,
     typed: Typed | None,
     checked: CheckedBuild | None,
-) -> tuple[FinalFacts, BuildSheet | None]:
+) -> tuple[FinalFacts, dict[str, str]]:
+    """Return what the page says, and what its form holds before anything is typed."""
     final = final_now(record, studio.now())
-    issued, sheet, broken = None, None, ("", "")
+    sheet, targets, broken = None, 0, ("", "")
+    usual: dict[str, str] = {}
     rounds: tuple[HeldRound, ...] = ()
     try:
-        issued = sheet_now(record)
+        sheet = sheet_now(record)
         rounds = held_rounds(record, final)
-        sheet = None if issued is None else read_build_text(issued.as_built)
+        if sheet is not None:
+            as_built = read_build_text(sheet.as_built)
+            targets = len(targets_of(as_built))
+            built = built_as(sheet, rounds, changed=final.changed)
+            usual = usual_fields(as_built, built, show, studio.today())
     except LoftwrightError as error:
+        sheet = None
         broken = (error.message, error.mend or f"See {error.place}.")
     off = newest(standing(record), Withdrawn)
     return (
         FinalFacts(
             final=final,
             rounds=rounds,
-            departures=_departures(issued, show),
+            departures=_departures(sheet, show),
+            fields={} if sheet is None else sheet.issued.fields,
             until="" if final.bond is None else clock(studio, final.bond.not_before),
-            targets=0 if sheet is None else len(targets_of(sheet)),
+            targets=targets,
             off="" if off is None else off.reason,
             broken=broken,
             asking=_asking(typed, checked),
             show=show,
         ),
-        sheet,
+        usual,
     )
 
 
@@ -237,9 +245,8 @@ def _asking(typed: Typed | None, checked: CheckedBuild | None) -> Asking:
 
 
 def _form(
-    studio: Studio,
     facts: FinalFacts,
-    sheet: BuildSheet | None,
+    usual: dict[str, str],
     typed: Typed | None,
     checked: CheckedBuild | None,
 ) -> Filled:
@@ -247,21 +254,7 @@ def _form(
     if typed is not None:
         rework = "" if checked is None else rework_text(checked, facts.show)
         return Filled(typed=fields_as_typed(typed.fields, rework), faults=dict(typed.faults))
-    if sheet is None:
-        return Filled()
-    put_in = _put_in(sheet, facts.rounds)
-    return Filled(typed=usual_fields(sheet, put_in, facts.show, studio.today()))
-
-
-def _put_in(sheet: BuildSheet, rounds: Sequence[HeldRound]) -> tuple[float, float] | None:
-    """Return what is in head and butt: as last weighed, or as the sheet asks for."""
-    if rounds and rounds[-1].checked.measured.head_added is not None:
-        found = rounds[-1].checked.measured
-        return found.head_added or 0.0, found.butt_added or 0.0
-    answer = solve(sheet.parts, sheet.target)
-    if not answer.feasible:
-        return None
-    return answer.head_added or 0.0, answer.butt_added or 0.0
+    return Filled(typed=usual)
 
 
 def _missing_path(

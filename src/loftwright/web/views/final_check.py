@@ -2,7 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Final
 
+from loftwright.constants import INCH
 from loftwright.domain.build_sheet import CheckedBuild
 from loftwright.domain.built import Checked
 from loftwright.domain.limits import LOCAL_LENGTH
@@ -35,6 +37,17 @@ from loftwright.web.views.final_says import Asking, FinalFacts, asked, long_day,
 from loftwright.workshop.final import MAY_BE_ABSENT, FinalState, HandCheck
 from loftwright.workshop.final_mends import mends
 
+_OF_SHEET: Final = {
+    HandCheck.PARTS: ("head", "shaft", "grip", "sleeve"),
+    HandCheck.SERIALS: ("head_serial", "shaft_serial"),
+    HandCheck.ORIENTATION: ("orientation", "logo", "grip_orientation"),
+    HandCheck.INDEX: ("setting",),
+    HandCheck.SCREW: ("torque", "torque_source", "torque_tool"),
+    HandCheck.FERRULE: ("ferrule",),
+    HandCheck.RATTLE: ("counterweight_fix", "head_weight_fix"),
+}
+"""Fields of a build sheet that a look is held against."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FieldView:
@@ -48,10 +61,11 @@ class FieldView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LookView:
-    """What is looked at, and whether a club may be without it."""
+    """What is looked at, what the sheet says of it, and whether a club may be without it."""
 
     name: str
     words: str
+    hint: str
     absent: bool
 
 
@@ -146,10 +160,15 @@ def final_view(facts: FinalFacts) -> FinalView:
         folded=ended and asking == Asking(),
         verdicts=None if held is None or points is None else verdicts_view(held, points, show),
         rounds=tuple(round_view(one, show) for one in reversed(facts.rounds)),
-        club=tuple(_field(one, show, last) for one in CLUB),
-        limited=tuple(_field(one, show, {}) for one in LIMITED),
+        club=tuple(_field(one, show, last, facts) for one in CLUB),
+        limited=tuple(_field(one, show, {}, facts) for one in LIMITED),
         looks=tuple(
-            LookView(name=one.value, words=HAND_WORDS[one], absent=one in MAY_BE_ABSENT)
+            LookView(
+                name=one.value,
+                words=HAND_WORDS[one],
+                hint=_on_sheet(one, facts),
+                absent=one in MAY_BE_ABSENT,
+            )
             for one in HandCheck
         ),
         departures=facts.departures,
@@ -211,6 +230,24 @@ def _missing(facts: FinalFacts) -> tuple[str, ...]:
     return ()
 
 
+def _low_hand(facts: FinalFacts) -> str:
+    """Return the size that the sheet wants under the lower hand, which no build file has."""
+    try:
+        inches = float(facts.fields.get("grip_lower_inch", ""))
+    except ValueError:
+        return ""
+    return f"Sheet: {with_unit(Checked.GRIP, inches * INCH, facts.show)}."
+
+
+def _on_sheet(look: HandCheck, facts: FinalFacts) -> str:
+    """Return what the sheet says of what is looked at."""
+    if look is HandCheck.CURED and facts.until:
+        return f"Not before {facts.until}."
+    told = [facts.fields.get(name, "") for name in _OF_SHEET.get(look, ())]
+    said = "; ".join(one for one in told if one)
+    return f"Sheet: {said}." if said else ""
+
+
 def _last_readings(newest: HeldRound | None, show: Show) -> dict[str, str]:
     if newest is None:
         return {}
@@ -220,8 +257,10 @@ def _last_readings(newest: HeldRound | None, show: Show) -> dict[str, str]:
     }
 
 
-def _field(asked: Asked, show: Show, last: Mapping[str, str]) -> FieldView:
+def _field(asked: Asked, show: Show, last: Mapping[str, str], facts: FinalFacts) -> FieldView:
     hint = hint_of(asked, show)
+    if asked.name == "grip_low":
+        hint = f"{hint} {_low_hand(facts)}".strip()
     if asked.name in last:
         hint = f"{hint} Last round: {last[asked.name]}.".strip()
     return FieldView(name=asked.name, words=asked.words, unit=unit_of(asked.kind, show), hint=hint)

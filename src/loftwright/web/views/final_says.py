@@ -1,5 +1,6 @@
 """What the final check says first: where the club stands, or what an unkept check found."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -31,6 +32,8 @@ class FinalFacts:
     ----------
     until : str
         When the bond is cured, on the shop's clock.
+    fields : mapping of str to str
+        What the sheet says beside its figures.
     targets : int
         How many the sheet has.
     off : str
@@ -42,6 +45,7 @@ class FinalFacts:
     final: FinalNow
     rounds: tuple[HeldRound, ...]
     departures: tuple[str, ...]
+    fields: Mapping[str, str]
     until: str
     targets: int
     off: str
@@ -116,7 +120,8 @@ def _ready(facts: FinalFacts) -> tuple[str, str]:
             f"The last one, round {len(final.rounds)}, stands below.",
         )
     targets = count(facts.targets, "target")
-    lead = "" if final.bond else "No bond is on record, so that no cure time is known here."
+    untold = final.bond is None and facts.fields.get("bond") != "none"
+    lead = "No bond is on record, so that no cure time is known here." if untold else ""
     return f"Measure the finished club: {targets}, then a second person looks.", lead
 
 
