@@ -113,8 +113,9 @@ def test_the_form_begins_with_usual_doubts_and_the_sheets_own_set_up(
         ("day", "2026-11-25"),
     ):
         assert re.search(rf'name="{name}" type="\w+" value="{re.escape(value)}"', page), name
-    assert "5 targets, then a second person looks" not in heading(page)
     assert heading(page).startswith("Measure the finished club: 6 targets")
+    told = "With a target: length, swingweight, mass, loft, frequency and grip size."
+    assert told in text_of(page)
 
 
 def test_a_check_shows_its_verdicts_and_keeps_nothing(client: WebClient, studio: Studio) -> None:

@@ -7,6 +7,7 @@ from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
 from loftwright.domain.build_sheet import CheckedBuild
+from loftwright.domain.built import Checked
 from loftwright.domain.check_acts import Received
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.order_acts import Withdrawn
@@ -195,7 +196,8 @@ def _facts(
 ) -> tuple[FinalFacts, dict[str, str]]:
     """Return what the page says, and what its form holds before anything is typed."""
     final = final_now(record, studio.now())
-    sheet, targets, broken = None, 0, ("", "")
+    sheet, broken = None, ("", "")
+    targets: tuple[Checked, ...] = ()
     usual: dict[str, str] = {}
     rounds: tuple[HeldRound, ...] = ()
     try:
@@ -203,7 +205,8 @@ def _facts(
         rounds = held_rounds(record, final)
         if sheet is not None:
             as_built = read_build_text(sheet.as_built)
-            targets = len(targets_of(as_built))
+            wanted = targets_of(as_built)
+            targets = tuple(one for one in Checked if one in wanted)
             built = built_as(sheet, rounds, changed=final.changed)
             usual = usual_fields(as_built, built, show, studio.today())
     except LoftwrightError as error:

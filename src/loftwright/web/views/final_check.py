@@ -137,6 +137,7 @@ class FinalView:
     departures: tuple[str, ...]
     told: tuple[str, ...]
     local_limit: str
+    targets: str
     footer: str = FOOTER
 
 
@@ -173,6 +174,7 @@ def final_view(facts: FinalFacts) -> FinalView:
         ),
         departures=facts.departures,
         local_limit=show.length(LOCAL_LENGTH),
+        targets=names_of(facts.targets),
         told=GOLFER_TOLD if state is FinalState.ACCEPTED else (),
     )
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from loftwright.domain.build_sheet import CheckedBuild
+from loftwright.domain.built import Checked
 from loftwright.domain.verdict import Fit
 from loftwright.report.final_rounds import HAND_WORDS
 from loftwright.report.final_words import OUTCOME_WORDS, names_of, sentence, verdict_sentence
@@ -34,8 +35,8 @@ class FinalFacts:
         When the bond is cured, on the shop's clock.
     fields : mapping of str to str
         What the sheet says beside its figures.
-    targets : int
-        How many the sheet has.
+    targets : tuple of Checked
+        What the sheet has a target for.
     off : str
         Why the order is off.
     broken : tuple of str
@@ -47,7 +48,7 @@ class FinalFacts:
     departures: tuple[str, ...]
     fields: Mapping[str, str]
     until: str
-    targets: int
+    targets: tuple[Checked, ...]
     off: str
     broken: tuple[str, str]
     asking: Asking
@@ -119,7 +120,7 @@ def _ready(facts: FinalFacts) -> tuple[str, str]:
             "Sheet, bond or parts changed after the last check: check the club again.",
             f"The last one, round {len(final.rounds)}, stands below.",
         )
-    targets = count(facts.targets, "target")
+    targets = count(len(facts.targets), "target")
     untold = final.bond is None and facts.fields.get("bond") != "none"
     lead = "No bond is on record, so that no cure time is known here." if untold else ""
     return f"Measure the finished club: {targets}, then a second person looks.", lead
