@@ -11,7 +11,11 @@ import pypdfium2
 import pytest
 
 from demos import a_demo
+from final_checks import a_built_job, a_receipt, readings
+from loftwright.domain.check_acts import Outcome
+from loftwright.domain.sheet_acts import Deviated
 from loftwright.services.demo_studio import DemoStudio
+from loftwright.services.final_check import keep_check
 from loftwright.services.settings import change_settings, read_settings
 from loftwright.services.studio import Studio
 from loftwright.services.training import DealOptions, deal_fitting
@@ -29,6 +33,7 @@ STEPS = (
     "mends",
     "follow-up",
     "build/parts",
+    "final-check",
 )
 NAMES = re.compile(r"Wayfarer(?: Broad)? \d+\.\d")
 """Names of invented heads hold a loft as their maker writes it."""
@@ -162,3 +167,24 @@ def test_the_decision_for_other_programs_keeps_the_units_of_its_keys(
     change_settings(metric, known.settings, version=version)
     assert {key for key in trade if trade[key] != metres[key]} <= {"sentence", "objection"}
     assert metres["sentence"] != trade["sentence"]
+
+
+def test_a_finished_club_s_receipt_does_on_page_and_paper(
+    client: WebClient, metric: Studio
+) -> None:
+    light = Deviated(key="head.mass_g", sheet="195", built="192.5", why="as it came")
+    trim = Deviated(key="shaft.tip_trim_inch", sheet="0", built="0.25", why="")
+    fitting = a_built_job(metric, light, trim)
+    wrong = readings(grip_inch__value=0.9, neck_inch__value=4.2, neck_inch__u95=0.05)
+    rework = a_receipt(metric, wrong, outcome=Outcome.REWORK, rework="tape")
+    keep_check(metric, fitting, rework)
+    keep_check(metric, fitting, a_receipt(metric, readings(), reason="so be it"))
+    at = f"/fittings/{fitting}/final-check"
+    answer = client.get(at)
+    assert answer.status_code == 200
+    assert others(said(answer.text)) == []
+    for number in (1, 2):
+        paper = pypdfium2.PdfDocument(client.get(f"{at}/receipt.pdf?round={number}").content)
+        text = " ".join(page.get_textpage().get_text_bounded() for page in paper)
+        assert others(text) == []
+        assert re.search(r"\d,\d", text)
