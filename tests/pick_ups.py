@@ -188,4 +188,3 @@ def ready(studio: Studio, clock: Clock, demo: DemoStudio, *acts: JobAct) -> Buil
     for one in acts or (bonded(studio, club), received()):
         job_act(studio, fitting, [one])
     return Built(studio=studio, clock=clock, fitting=fitting, assembly=club.id)
-
