@@ -26,6 +26,8 @@ FALSE_NOT: Final = 0.05
 MOST_BELIEF: Final = 0.5
 """Share of a difference's variance that may rest on what was believed of clubs before the first
 ball; where more does, *consistent* would be said by belief."""
+ALL_BELIEF: Final = 0.95
+"""Above this share balls say nothing of a number."""
 FEWEST_BUILT, FEWEST_TESTED = 4, 3
 """Balls of a day before anything is said: the first two sets of a rotation."""
 MOST_MORE: Final = 12
@@ -131,7 +133,8 @@ def same_club(
     -----
     *Not* is tested in every number at `FALSE_NOT` over their count (Bonferroni), so that clubs
     that do not differ are called different 5 times in 100 at most, whatever the correlation of
-    the numbers. *Consistent* asks all numbers at once: of tests that must all reject none needs a
+    the numbers. It is tested on what balls alone say: belief, which holds a figure back, would
+    hide a difference. *Consistent* asks all numbers at once: of tests that must all reject none needs a
     smaller level (Berger 1982). A number that differs beyond doubt goes first.
 
     What was believed is that the two differ as any two clubs do, not that they are alike: two
@@ -205,7 +208,7 @@ def _numbers(
                 explained=float(limits.explained[place]),
                 margin=float(limits.margin[place]),
                 belief=belief,
-                differs=_differs(apart, float(limits.explained[place]), len(given)),
+                differs=_differs(apart, belief, float(limits.explained[place]), len(given)),
                 within=_within(apart, float(limits.margin[place])) and belief <= MOST_BELIEF,
             )
         )
@@ -250,8 +253,16 @@ def _believed(comparison: Comparison, built: int, tested: int) -> FloatArray:
     return np.append(np.diag(launch), way @ launch @ way)
 
 
-def _differs(apart: Estimate, explained: float, tests: int) -> bool:
-    low, high = apart.interval(1.0 - FALSE_NOT / tests)
+def _differs(apart: Estimate, belief: float, explained: float, tests: int) -> bool:
+    """Return whether balls alone leave no doubt, and the build does not explain the size.
+
+    With what was believed taken out again, mean and variance grow alike by ``1 / (1 - belief)``:
+    the balls' own ratio of mean to doubt is larger than the figure's by the root of that.
+    """
+    if belief >= ALL_BELIEF:
+        return False
+    balls_alone = replace(apart, sd=apart.sd * sqrt(1.0 - belief))
+    low, high = balls_alone.interval(1.0 - FALSE_NOT / tests)
     return (low > 0.0 or high < 0.0) and abs(apart.mean) > explained
 
 
@@ -294,6 +305,6 @@ def _after(one: NumberApart, shrunk: float, tests: int) -> NumberApart:
         one,
         apart=apart,
         belief=belief,
-        differs=_differs(apart, one.explained, tests),
+        differs=_differs(apart, belief, one.explained, tests),
         within=_within(apart, one.margin) and belief <= MOST_BELIEF,
     )
