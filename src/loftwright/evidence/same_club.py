@@ -134,8 +134,8 @@ def same_club(
     *Not* is tested in every number at `FALSE_NOT` over their count (Bonferroni), so that clubs
     that do not differ are called different 5 times in 100 at most, whatever the correlation of
     the numbers. It is tested on what balls alone say: belief, which holds a figure back, would
-    hide a difference. *Consistent* asks all numbers at once: of tests that must all reject none needs a
-    smaller level (Berger 1982). A number that differs beyond doubt goes first.
+    hide a difference. *Consistent* asks all numbers at once: of tests that must all reject none
+    needs a smaller level (Berger 1982). A number that differs beyond doubt goes first.
 
     What was believed is that the two differ as any two clubs do, not that they are alike: two
     samples of one model have a spread of their own, and a strange shaft may be in one of them.
