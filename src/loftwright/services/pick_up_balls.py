@@ -92,11 +92,12 @@ def what_balls_say(
     shifts = shaft_shifts(studio, golfer, now)
     table = desk.compared(fitting, now, golfer, convention, shifts)
     comparison = table.comparison
-    day = [one for one in now.balls if one.visit == begun.visit and one.numbers is not None]
-    if comparison is None:
+    day = [one.numbers for one in now.balls if one.visit == begun.visit and one.numbers]
+    flown = [one for one in day if None not in {one.ball_speed, one.launch, one.spin}]
+    if comparison is None or not flown:
         return None, bool(day)
     clubs = comparison.visit.setup.balls.clubs
-    if not day or begun.built not in clubs or pair.tested_label not in clubs:
+    if begun.built not in clubs or pair.tested_label not in clubs:
         return None, False
     limits = build_limits(comparison, read_terms(studio).terms.tolerances)
     said = same_club(comparison, limits, begun.built, pair.tested_label, rotation=pair.rotation)
