@@ -19,7 +19,10 @@ from studios import app_of, studio_in_memory
 from web_client import WebClient, asking
 
 SHOP = ("/", "/rack", "/settings", "/read", "/proof")
-STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends")
+STEPS = (
+    *("golfer", "plan", "bay", "evidence", "choice", "report", "mends"),
+    "final-check/pick-up",
+)
 NAMES = re.compile(r"Wayfarer(?: Broad)? \d+\.\d")
 """Names of invented heads hold a loft as their maker writes it."""
 

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from loftwright.arrays import FloatArray
 from loftwright.constants import DEGREE
 from loftwright.domain.check_acts import Against
 from loftwright.training.golfer import FACE, HEAD_SPEED, LOFT, make_golfer
@@ -42,7 +43,7 @@ RECORDS = [
 ]
 
 
-def made(name: str) -> np.ndarray:  # type: ignore[type-arg]
+def made(name: str) -> FloatArray:
     golfer = make_golfer("low", np.random.default_rng(1))
     return MADE[name](golfer, np.random.default_rng(2)).shift
 
