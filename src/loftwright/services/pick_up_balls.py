@@ -7,7 +7,7 @@ from loftwright.domain.check_acts import PickUpBegun
 from loftwright.domain.fitting import DeviceCard, PlanCard, Strip
 from loftwright.domain.names import OWN
 from loftwright.evidence.build_limits import build_limits
-from loftwright.evidence.same_club import SameClub, same_club
+from loftwright.evidence.same_club import FEWEST_BUILT, FEWEST_TESTED, SameClub, same_club
 from loftwright.services.evidence import Desk
 from loftwright.services.pick_up_bars import Pair
 from loftwright.services.settings import read_settings
@@ -92,13 +92,34 @@ def what_balls_say(
     shifts = shaft_shifts(studio, golfer, now)
     table = desk.compared(fitting, now, golfer, convention, shifts)
     comparison = table.comparison
-    day = [one.numbers for one in now.balls if one.visit == begun.visit and one.numbers]
-    flown = [one for one in day if None not in {one.ball_speed, one.launch, one.spin}]
+    day = [one for one in now.balls if one.visit == begun.visit and one.numbers is not None]
+    flown = [one for one in day if _flies(one)]
     if comparison is None or not flown:
         return None, bool(day)
     clubs = comparison.visit.setup.balls.clubs
     if begun.built not in clubs or pair.tested_label not in clubs:
-        return None, False
+        return _first_balls(flown, now, begun, pair), False
     limits = build_limits(comparison, read_terms(studio).terms.tolerances)
     said = same_club(comparison, limits, begun.built, pair.tested_label, rotation=pair.rotation)
     return said, False
+
+
+def _flies(ball: Swing) -> bool:
+    numbers = ball.numbers
+    return numbers is not None and None not in {numbers.ball_speed, numbers.launch, numbers.spin}
+
+
+def _first_balls(day: list[Swing], now: FittingNow, begun: PickUpBegun, pair: Pair) -> SameClub:
+    """Return what stands before both clubs were hit: how many balls of the fewest there are."""
+    labels = [set_up_of(one, now) for one in day if not one.odd]
+    built, tested = labels.count(begun.built), labels.count(pair.tested_label)
+    wanted = FEWEST_TESTED if pair.rotation else 0
+    return SameClub(
+        against=None,
+        numbers=(),
+        built=built,
+        tested=tested,
+        had=min(built, FEWEST_BUILT) + min(tested, wanted),
+        needed=FEWEST_BUILT + wanted,
+        joined=False,
+    )

@@ -119,7 +119,11 @@ def test_the_order_is_kept_set_by_set(built: Built) -> None:
 def test_nothing_is_said_before_the_first_sets(built: Built) -> None:
     name, desk = built.begin(), Desk()
     assert pick_up_now(built.studio, desk, built.fitting).said is None
-    built.hit(TESTED, 3)
+    built.hit(TESTED, 2)
+    found = pick_up_now(built.studio, desk, built.fitting).said
+    assert found is not None
+    assert (found.built, found.had, found.against) == (0, 2, None)
+    built.hit(TESTED, 1)
     built.hit(name, 3, as_club=TESTED)
     found = pick_up_now(built.studio, desk, built.fitting).said
     assert found is not None
