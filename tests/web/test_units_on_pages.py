@@ -23,17 +23,6 @@ from studios import app_of, studio_in_memory
 from web_client import WebClient, asking
 
 SHOP = ("/", "/rack", "/settings", "/read", "/proof", "/follow-ups")
-STEPS = (
-    "golfer",
-    "plan",
-    "bay",
-    "evidence",
-    "choice",
-    "report",
-    "mends",
-    "follow-up",
-    "build/parts",
-    "final-check",
 )
 NAMES = re.compile(r"Wayfarer(?: Broad)? \d+\.\d")
 """Names of invented heads hold a loft as their maker writes it."""
