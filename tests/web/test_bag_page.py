@@ -86,7 +86,7 @@ def test_a_club_is_written_down(client: WebClient, studio: Studio, golfer: str, 
     text = client.get(answer.headers["location"].partition("#")[0]).text
     assert "The club is written down." in text
     assert "302 cpm" in text
-    assert "5.00 in clamp, own head" in text
+    assert "5.00\N{NO-BREAK SPACE}in clamp, own head" in text
 
 
 @pytest.mark.parametrize(

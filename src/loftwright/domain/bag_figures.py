@@ -53,7 +53,8 @@ class Step:
     before, after : str
         Their names.
     apart : dict of Known to Reading
-        Of the later club, less that of the earlier; frequencies only of one set-up.
+        Of the later club, less that of the earlier; frequencies only of one set-up, and on a
+        scale that no club has calibrated no swingweight that was read beside one worked out.
     rise : Reading or None
         How much the frequency rises for half an inch less [s^-1]; None where the two lengths
         cannot be told apart.
@@ -148,6 +149,8 @@ def _apart(
         if one is None or other is None:
             continue
         if known is Known.FREQUENCY and not _one_set_up(before, after):
+            continue
+        if known is Known.SWINGWEIGHT and one.derived != other.derived and not scale.calibrated:
             continue
         yield (
             known,

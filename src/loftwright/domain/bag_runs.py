@@ -19,10 +19,9 @@ from math import hypot, log
 from statistics import NormalDist
 from typing import Final
 
-from loftwright.constants import INCH
+from loftwright.constants import DEGREE, INCH
 from loftwright.domain.bag import BagClub, BagKind, Known
 from loftwright.domain.bag_figures import Figure, figure_of, same_set_up
-from loftwright.domain.club_kind import MOST_DRIVER_LOFT, SHORTEST_DRIVER
 from loftwright.domain.even_line import Line, Point, farthest, line_through
 from loftwright.physics.build.swingweight import SwingweightScale
 
@@ -37,6 +36,11 @@ BEND: Final = 0.05 * INCH
 """By which lengths of a usual set, 20 to 46.5 deg in half inches, stray from the line."""
 
 RUNNING: Final = (Known.LENGTH, Known.SWINGWEIGHT, Known.INERTIA, Known.FREQUENCY)
+
+
+LEAST_FAIRWAY_LOFT: Final = 13.5 * DEGREE
+LONGEST_FAIRWAY_WOOD: Final = 44.0 * INCH
+"""A wood of less loft, or a longer one of unknown loft, is a driver (common practice)."""
 
 
 class Row(StrEnum):
@@ -105,12 +109,11 @@ class Run:
 
 def row_of(club: BagClub) -> Row | None:
     """Return the clubs that a club is compared with; None for a driver or a putter."""
-    driver = (
-        club.kind is BagKind.WOOD
-        and (club.loft is None or club.loft <= MOST_DRIVER_LOFT)
-        and (club.length is None or club.length >= SHORTEST_DRIVER)
-        and not (club.loft is None and club.length is None)
-    )
+    driver = False
+    if club.kind is BagKind.WOOD and club.loft is not None:
+        driver = club.loft < LEAST_FAIRWAY_LOFT
+    elif club.kind is BagKind.WOOD and club.length is not None:
+        driver = club.length > LONGEST_FAIRWAY_WOOD
     return None if driver else _ROWS.get(club.kind)
 
 
@@ -145,6 +148,8 @@ def _points(
     there = [one for one in clubs if row_of(one) is row]
     if known is Known.FREQUENCY:
         there = _alike(there)
+    if known is Known.SWINGWEIGHT and not scale.calibrated:
+        there = _one_way(there, scale)
     return tuple(point for one in there for point in _point(one, known, scale))
 
 
@@ -180,6 +185,19 @@ def _alike(clubs: Sequence[BagClub]) -> list[BagClub]:
         for one in clubs
     ]
     return max(groups, key=len, default=[])
+
+
+def _one_way(clubs: Sequence[BagClub], scale: SwingweightScale) -> list[BagClub]:
+    """Return the most clubs whose swingweights were all read, or all worked out.
+
+    On a scale that no club has calibrated the two may differ by points.
+    """
+    ways: dict[bool, list[BagClub]] = {False: [], True: []}
+    for one in clubs:
+        figure = figure_of(one, Known.SWINGWEIGHT, scale)
+        if figure is not None:
+            ways[figure.derived].append(one)
+    return max(ways.values(), key=len)
 
 
 def _run(row: Row, known: Known, points: tuple[Point, ...], bound: float) -> Run:

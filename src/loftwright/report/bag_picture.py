@@ -10,7 +10,7 @@ from loftwright.physics.build.swingweight import letters
 from loftwright.report.bag_words import INERTIA, KNOWN_WORDS, apart_words
 from loftwright.report.graduated import Rule, graduate
 from loftwright.report.look import EDGE, HAIR, INK, SHEET
-from loftwright.report.picture_parts import Anchor, fitted, label, picture, stroke
+from loftwright.report.picture_parts import Anchor, fitted, label, picture, stroke, text_width
 from loftwright.report.screen_numbers import TRADE, Show
 
 Height: TypeAlias = Callable[[float], float]
@@ -83,7 +83,8 @@ def bag_picture(clubs: Sequence[DrawnClub], *, show: Show = TRADE, prefix: str =
     parts += _names(clubs, places, base)
     told = [KNOWN_WORDS[known] for known in DRAWN if any(known in one.figures for one in clubs)]
     title = f"{', '.join(told) or 'nothing measured'} over {len(clubs)} clubs"
-    return picture(WIDTH, base + 58.0, parts, title=title[:1].upper() + title[1:], prefix=prefix)
+    tall = base + 36.0 + 22.0 * (_lines(clubs) - 1)
+    return picture(WIDTH, tall, parts, title=title[:1].upper() + title[1:], prefix=prefix)
 
 
 def _places(clubs: Sequence[DrawnClub]) -> list[float]:
@@ -96,16 +97,24 @@ def _guides(places: Sequence[float], base: float) -> str:
 
 
 def _names(clubs: Sequence[DrawnClub], places: Sequence[float], base: float) -> Iterator[str]:
-    """Name the clubs below, every second one a line lower, so that names have room."""
-    staggered = len(clubs) > 6
-    room = (_RIGHT - _LEFT) / max(len(clubs), 1) * (2.0 if staggered else 1.0) - 8.0
+    """Name the clubs below, on as many lines in turn as leave every name room."""
+    lines = _lines(clubs)
+    room = lines * _room(clubs)
     for number, (club, x) in enumerate(zip(clubs, places, strict=True)):
-        lower = staggered and number % 2 == 1
         text = fitted(club.name, room)
-        half = 0.5 * room
-        anchor: Anchor = "end" if x + half > WIDTH and len(text) > 7 else "middle"
-        at = min(x + 26.0, WIDTH) if anchor == "end" else x
-        yield label(at, base + (50.0 if lower else 28.0), text, anchor=anchor)
+        half = 0.5 * text_width(text)
+        at = min(max(x, half), WIDTH - half)
+        yield label(at, base + 28.0 + 22.0 * (number % lines), text, anchor="middle")
+
+
+def _lines(clubs: Sequence[DrawnClub]) -> int:
+    """Return on how many lines names stand, three at most."""
+    widest = max((text_width(one.name) for one in clubs), default=0.0)
+    return next((lines for lines in (1, 2) if widest <= lines * _room(clubs)), 3)
+
+
+def _room(clubs: Sequence[DrawnClub]) -> float:
+    return (_RIGHT - _LEFT) / max(len(clubs), 1) - 4.0
 
 
 def _panel(

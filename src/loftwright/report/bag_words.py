@@ -223,7 +223,7 @@ def _beyond(run: Run, one: Departure, set_ups: dict[str, Timed], show: Show) -> 
         return f"{one.name} has {figure} {'more' if more else 'less'} club MOI than"
     how = set_up_words(set_ups[one.name], show)
     figure = figure_words(run.known, size, show)
-    return f"{one.name} swings {figure} ({how}) {'faster' if more else 'slower'} than"
+    return f"{one.name} swings {figure} {'faster' if more else 'slower'} ({how}) than"
 
 
 def _no_single_one(runs: Sequence[Run], scale: str) -> Finding:

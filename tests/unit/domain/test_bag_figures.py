@@ -128,6 +128,14 @@ def test_frequencies_of_two_set_ups_have_no_step() -> None:
     assert step.rise is None
 
 
+def test_a_swingweight_read_and_one_worked_out_have_a_step_only_on_the_shop_s_own_scale() -> None:
+    read, worked_out = replace(the("Driver"), name="Old one", swingweight=33.0), the("Driver")
+    (step,) = steps([read, worked_out], USUAL_SCALE)
+    assert Known.SWINGWEIGHT not in step.apart
+    (step,) = steps([read, worked_out], replace(USUAL_SCALE, calibrated=True))
+    assert step.apart[Known.SWINGWEIGHT].value == pytest.approx(-0.81, abs=0.02)
+
+
 def test_a_putter_has_no_step() -> None:
     bag = a_bag()
     assert len(steps(bag.in_play, USUAL_SCALE)) == len(bag.in_play) - 2

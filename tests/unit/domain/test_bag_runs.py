@@ -8,7 +8,12 @@ from bags import a_bag, an_iron, irons
 from loftwright.constants import DEGREE, INCH
 from loftwright.domain.bag import BagClub, BagKind, Known, Timed
 from loftwright.domain.bag_runs import Row, Run, row_of, runs
-from loftwright.physics.build.swingweight import USUAL_SCALE
+from loftwright.physics.build.swingweight import (
+    D0_MOMENT,
+    FULCRUM,
+    USUAL_SCALE,
+    SwingweightScale,
+)
 
 NUMBERS = range(4, 10)
 
@@ -109,6 +114,27 @@ def test_frequencies_are_compared_in_the_set_up_that_most_share() -> None:
     assert of(clubs, Known.FREQUENCY).even
 
 
+def worked_out(club: BagClub, index: float) -> BagClub:
+    """Return a club whose swingweight nobody read, but whose weight and balance give it."""
+    moment = USUAL_SCALE.moment(index)
+    return replace(club, swingweight=None, mass=0.42, balance=moment / 0.42 + FULCRUM)
+
+
+def test_what_was_worked_out_on_a_strange_scale_is_not_held_against_what_was_read() -> None:
+    """A scale 3 points off the usual one would else make an even club stand out."""
+    clubs = [worked_out(one, 35.0) if one.name == "7 iron" else one for one in irons()]
+    run = of(clubs, Known.SWINGWEIGHT)
+    assert run.even
+    assert "7 iron" not in run.names
+
+
+def test_on_the_shop_s_own_scale_both_are_compared() -> None:
+    own = SwingweightScale(d0_moment=D0_MOMENT, calibrated=True)
+    clubs = [worked_out(one, 35.0) if one.name == "7 iron" else one for one in irons()]
+    (run,) = [one for one in runs(clubs, own) if one.known is Known.SWINGWEIGHT]
+    assert [one.name for one in run.out] == ["7 iron"]
+
+
 def test_a_driver_and_a_putter_belong_to_no_row() -> None:
     rows = {one.name: row_of(one) for one in a_bag().clubs}
     assert rows["Driver"] is None
@@ -121,10 +147,11 @@ def test_a_driver_and_a_putter_belong_to_no_row() -> None:
     ("loft", "length", "driver"),
     [
         (10.5 * DEGREE, None, True),
+        (13.0 * DEGREE, 43.0 * INCH, True),
+        (13.5 * DEGREE, 45.0 * INCH, False),
+        (15.0 * DEGREE, 43.25 * INCH, False),
         (None, 45.0 * INCH, True),
-        (15.0 * DEGREE, 43.0 * INCH, True),
-        (15.0 * DEGREE, 42.75 * INCH, False),
-        (18.0 * DEGREE, None, False),
+        (None, 44.0 * INCH, False),
         (None, None, False),
     ],
 )

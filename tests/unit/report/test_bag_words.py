@@ -44,7 +44,7 @@ def said(
         ({"inertia": -90.0}, "7 iron has 90 kg cm² less club MOI than an even run"),
         (
             {"cycles": 12.0},
-            "7 iron swings 12 cpm (5.00 in clamp, own head) faster than an even run",
+            "7 iron swings 12 cpm faster (5.00 in clamp, own head) than an even run",
         ),
     ],
 )

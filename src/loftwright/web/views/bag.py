@@ -1,5 +1,6 @@
 """A golfer's bag as its page shows it."""
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -41,6 +42,7 @@ TIP_CHOICES: Final = (
     Choice(value="head", text="Its own head"),
     Choice(value="weight", text="A weight"),
 )
+_PARTED: Final = re.compile(r"(?<=\d) (?=in\b|mm\b|g\b|cpm\b|kg )|(?<=kg) (?=cm)|(?<=±) (?=\d)")
 _LIMIT_KINDS: Final = {BagKind.PUTTER: Kind.PUTTER, BagKind.WOOD: Kind.WOOD}
 _STEP_KNOWN: Final = (Known.LENGTH, Known.MASS, Known.SWINGWEIGHT, Known.INERTIA, Known.FREQUENCY)
 
@@ -186,7 +188,8 @@ def _club_line(
         ]
         if known in out and not club.spare:
             told.append(f"{apart_words(known, out[known].apart, show)} off the run")
-        return Cell(text=figure_words(known, figure.reading.value, show), under="; ".join(told))
+        words = _together("; ".join(told))
+        return Cell(text=figure_words(known, figure.reading.value, show), under=words)
 
     weight, balance = mass_and_balance(club.mass, club.balance, show)
     ruler = "by ruler" if club.method is LengthMethod.RULER else ""
@@ -199,13 +202,18 @@ def _club_line(
         source=f"from {club.source}" if club.source else "",
         loft=NONE if club.loft is None else show.angle(club.loft),
         length=cell(Known.LENGTH, ruler),
-        weight=Cell(text=weight or NONE, under=balance),
+        weight=Cell(text=weight or NONE, under=_together(balance)),
         swingweight=cell(Known.SWINGWEIGHT, derived),
         inertia=cell(Known.INERTIA, swung),
         frequency=cell(Known.FREQUENCY, how),
         leads=club.name == leads and not club.spare,
         spare=club.spare,
     )
+
+
+def _together(text: str) -> str:
+    """Return words in which no figure parts from its unit or from the sign before it."""
+    return _PARTED.sub("\N{NO-BREAK SPACE}", text)
 
 
 def _step_line(step: Step, show: Show) -> StepLine:
