@@ -10,10 +10,13 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from bags import a_bag
 from demos import a_demo
 from final_checks import a_built_job, a_receipt, readings
 from loftwright.domain.check_acts import Outcome
 from loftwright.domain.sheet_acts import Deviated
+from loftwright.domain.bag import Bag
+from loftwright.services.bags import keep_bag, read_bag, with_clubs
 from loftwright.services.demo_studio import DemoStudio
 from loftwright.services.final_check import keep_check
 from loftwright.services.settings import change_settings, read_settings
@@ -22,8 +25,8 @@ from loftwright.services.training import DealOptions, deal_fitting
 from studios import app_of, studio_in_memory
 from web_client import WebClient, asking
 
-SHOP = ("/", "/rack", "/settings", "/read", "/proof", "/follow-ups")
-)
+SHOP = ("/", "/rack", "/settings", "/read", "/proof", "/follow-ups", "/settings/terms")
+STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends")
 NAMES = re.compile(r"Wayfarer(?: Broad)? \d+\.\d")
 """Names of invented heads hold a loft as their maker writes it."""
 
@@ -89,6 +92,18 @@ def test_a_page_of_a_fitting_speaks_in_the_shop_s_units(
     answer = client.get(f"/fittings/{getattr(made, which)}/{step}")
     assert answer.status_code == 200
     assert others(said(answer.text)) == []
+
+
+@pytest.mark.parametrize("which", ["finished", "in_progress"])
+def test_a_bag_does(client: WebClient, metric: Studio, made: DemoStudio, which: str) -> None:
+    golfer = metric.store.fitting(getattr(made, which)).value.golfer
+    at = f"/golfers/{golfer}/bag"
+    assert others(said(client.get(at).text)) == []
+    if not read_bag(metric, golfer).bag.clubs:
+        keep_bag(metric, golfer, with_clubs(Bag(), a_bag().clubs, "typing"), version=0)
+    assert others(said(client.get(at).text)) == []
+    for name in ("Driver", "4 wood", "7 iron"):
+        assert others(said(client.get(at, params={"club": name}).text)) == []
 
 
 def test_every_item_of_the_rack_does(client: WebClient) -> None:
