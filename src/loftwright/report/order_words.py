@@ -24,6 +24,7 @@ _KEPT: Final = {
     Kept.CLUB: "The golfer’s own club, changed",
 }
 _UNTOUCHED: Final = "no shaft goes into this club, so it does not matter here."
+_SHORTEST_NAME: Final = 2
 _TIP: Final = re.compile(r"\btip", re.IGNORECASE)
 _SWINGWEIGHT: Final = re.compile(r"swing ?weight", re.IGNORECASE)
 
@@ -157,13 +158,12 @@ def order_text(order: OrderText, show: Show) -> str:
 
 
 def without_name(text: str, identity: Identity) -> str:
-    """Return a text in which the golfer's name stands as initials."""
-    words = sorted({identity.name, *identity.name.split()}, key=len, reverse=True)
-    for word in words:
-        if len(word.strip(".")) > 1:
-            whole = rf"(?<!\w){re.escape(word)}(?!\w)"
-            initials = "".join(f"{part[0].upper()}." for part in word.split())
-            text = re.sub(whole, initials, text, flags=re.IGNORECASE)
+    """Return a text in which the golfer's name, or a part of it, stands as initials."""
+    whole = rf"(?<!\w){re.escape(identity.name.strip())}(?!\w)"
+    text = re.sub(whole, identity.initials, text, flags=re.IGNORECASE)
+    for word in identity.name.split():
+        if len(word) > _SHORTEST_NAME and word[0].isupper():
+            text = re.sub(rf"(?<!\w){re.escape(word)}(?!\w)", f"{word[0]}.", text)
     return text
 
 
