@@ -20,7 +20,7 @@ def untold(quote: Quote) -> str:
     """Return why no sum is told; empty where it is."""
     if sums_of(quote) is not None:
         return ""
-    missing = listed(lacking(quote.lines))
+    missing = listed([f"“{one}”" for one in lacking(quote.lines)])
     return f"no price for {missing}" if missing else "nothing stands in it"
 
 

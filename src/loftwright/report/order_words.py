@@ -10,7 +10,7 @@ from loftwright.constants import DEGREE
 from loftwright.domain.golfer import Hand, Identity
 from loftwright.domain.order import ClubSpec, Kept, PriceLine
 from loftwright.domain.tolerances import Tolerances
-from loftwright.report.not_hit_words import HALF
+from loftwright.report.not_hit_words import HALF, made_words
 from loftwright.report.screen_numbers import Show
 
 FEW_BALLS_KNOWN: Final = (
@@ -76,7 +76,7 @@ def spec_rows(spec: ClubSpec, show: Show) -> tuple[tuple[str, str], ...]:
     """
     hand = "left-handed" if spec.hand is Hand.LEFT else "right-handed"
     angles = f"{show.angle(spec.loft)} loft, {show.angle(spec.lie)} lie, {_face(spec.face, show)}"
-    tested = f"{spec.label} of this fitting"
+    tested = f"{made_words(spec.label, show)} of this fitting"
     rows = [
         ("Wanted", f"{_KEPT[spec.kept]}, {hand}"),
         ("As", tested if spec.hit else f"{tested}, not hit"),

@@ -11,13 +11,14 @@ from loftwright.domain.order_acts import Agreed, OrderSent, Quoted, Withdrawn
 from loftwright.domain.terms import Terms
 from loftwright.errors import ConflictError, InputError
 from loftwright.evidence.neighbours import CONFIRMING_BALLS
-from loftwright.report.numbers import count, listed
+from loftwright.report.numbers import count
+from loftwright.report.order_prices import untold
 from loftwright.report.order_words import day_words
 from loftwright.services.job import job_act
 from loftwright.services.studio import Studio
 from loftwright.services.wanted import Wanted, balls_with
 from loftwright.workshop.order import OrderNow, OrderState, order_now, ready_by
-from loftwright.workshop.quote import lacking, sums_of
+from loftwright.workshop.quote import sums_of
 
 OWN_WORKSHOP: Final = "own workshop"
 _GONE: Final = frozenset({OrderState.NONE, OrderState.OFF})
@@ -237,7 +238,7 @@ def _may_be_agreed(studio: Studio, fitting: str, now: OrderNow, quote: Quote) ->
         )
     if sums_of(quote) is None:
         raise InputError(
-            f"no sum can be agreed to: no price for {listed(lacking(quote.lines))}",
+            f"no sum can be agreed to: {untold(quote)}",
             place="quote",
             mend="Quote it again with every price.",
         )

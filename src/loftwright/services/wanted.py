@@ -17,7 +17,7 @@ from loftwright.errors import InputError
 from loftwright.evidence.neighbours import CONFIRMING_BALLS
 from loftwright.evidence.result import Against, ClubResult, Decision, RankedOn
 from loftwright.physics.sleeve import Convention
-from loftwright.report.not_hit_words import HALF
+from loftwright.report.not_hit_words import HALF, made_words
 from loftwright.report.numbers import LIKELY_RANGE
 from loftwright.report.order_why import why_lines
 from loftwright.report.screen_numbers import Show
@@ -140,9 +140,8 @@ def _whole(row: ChoiceRow, made: _Made, bay: BayNow) -> Wanted:
         spec = _spec(row, made, bay.golfer.hand, balls, decision, show)
     except InputError as error:
         return Wanted(label=row.label, row=row, why_not=error.message)
-    return Wanted(
-        label=row.label, row=row, spec=spec, lines=made.lines, built=made.built, balls=balls
-    )
+    lines = tuple(replace(one, what=made_words(one.what, show)) for one in made.lines)
+    return Wanted(label=row.label, row=row, spec=spec, lines=lines, built=made.built, balls=balls)
 
 
 def _spec(

@@ -90,14 +90,14 @@ class OrderDesk:
         quote = self.now.quote
         return 0 if quote is None else balls_missing(self.studio, self.fitting, quote)
 
-    def start(self, label: str) -> QuoteStart:
-        """Return what the form of a row's quote begins with: its standing quote, or the terms."""
+    def start(self, spec: ClubSpec) -> QuoteStart:
+        """Return what the form of a quote begins with: the quote that stands, or the terms."""
         last = last_day(self.terms, self.studio.today())
-        quote, wanted = self.now.quote, self.wanted(label)
-        if quote is not None and quote.spec.label == label:
+        quote, wanted = self.now.quote, self.wanted(spec.label)
+        if quote is not None and quote.spec.label == spec.label:
             return start_of_quote(quote, last)
         lines = () if wanted is None else usual_lines(wanted, self.terms)
-        return start_of_terms(lines, self.terms, last)
+        return start_of_terms(spec, lines, self.terms, last)
 
     def around(self) -> Around:
         """Return what the page's answer needs besides the order."""
@@ -112,6 +112,7 @@ class OrderDesk:
             keep=lead is not None and lead.label == OWN,
             some=any(one.spec is not None for one in self.clubs),
             open=not self.bay.now.closed,
+            doubt=choice_words.choice_objection(self.bay.evidence.decision, self.show),
             missing=balls_missing(self.studio, self.fitting, quote) if quote and waits else 0,
         )
 

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Final
 
@@ -15,7 +15,7 @@ from loftwright.report.screen_numbers import Show
 from loftwright.web.forms import LONGEST_TEXT, Typed
 
 MOST_LINES: Final = 12
-LONGEST_LINE_OF_QUOTE: Final = 160
+LONGEST_WHAT: Final = 160
 KNOWN: Final = "few_known"
 _ROW: Final = re.compile(r"what-(\d{1,2})")
 
@@ -28,6 +28,7 @@ class QuoteStart:
     ----------
     lines : tuple of PriceLine
     tax, deposit : float
+    grip : str
     few_known : bool
         Whether the golfer knows how few balls were hit.
     """
@@ -37,12 +38,15 @@ class QuoteStart:
     deposit: float
     lead_days: int
     valid_until: date
+    grip: str
     builder: str = ""
     note: str = ""
     few_known: bool = False
 
 
-def start_of_terms(lines: tuple[PriceLine, ...], terms: Terms, last: date) -> QuoteStart:
+def start_of_terms(
+    spec: ClubSpec, lines: tuple[PriceLine, ...], terms: Terms, last: date
+) -> QuoteStart:
     """Return what a new quote begins with: its lines and the shop's terms."""
     return QuoteStart(
         lines=lines,
@@ -50,6 +54,7 @@ def start_of_terms(lines: tuple[PriceLine, ...], terms: Terms, last: date) -> Qu
         deposit=terms.deposit,
         lead_days=terms.lead_days,
         valid_until=last,
+        grip=spec.grip,
         builder=terms.builder,
     )
 
@@ -62,6 +67,7 @@ def start_of_quote(quote: Quote, last: date) -> QuoteStart:
         deposit=quote.deposit,
         lead_days=quote.lead_days,
         valid_until=max(quote.valid_until, last),
+        grip=quote.spec.grip,
         builder=quote.builder,
         note=quote.note.replace(FEW_BALLS_KNOWN, "").strip(),
         few_known=quote.few_balls_known,
@@ -75,6 +81,7 @@ def fields_of_start(start: QuoteStart, show: Show) -> dict[str, str]:
         "deposit": show.typed("share", start.deposit),
         "lead_days": str(start.lead_days),
         "valid_until": start.valid_until.isoformat(),
+        "grip": start.grip,
         "builder": start.builder,
         "note": start.note,
         KNOWN: "yes" if start.few_known else "",
@@ -148,7 +155,7 @@ def read_quote(typed: Typed, spec: ClubSpec, currency: str) -> Quote | None:
     if last is None:
         typed.fields.setdefault("valid_until", "")
         typed.fail("valid_until", "a last day is missing", "Give the day until which it holds.")
-    builder = typed.text("builder")
+    builder, grip = typed.text("builder"), typed.text("grip")
     note = typed.text("note", most=LONGEST_TEXT)
     known = typed.ticked(KNOWN)
     if not typed.good or lead is None or last is None:
@@ -156,7 +163,7 @@ def read_quote(typed: Typed, spec: ClubSpec, currency: str) -> Quote | None:
     return typed.tried(
         "tax",
         lambda: Quote(
-            spec=spec,
+            spec=replace(spec, grip=grip),
             lines=lines,
             tax=tax,
             deposit=deposit,
@@ -197,9 +204,7 @@ def _line(typed: Typed, row: int) -> PriceLine | None:
     what, price = f"what-{row}", f"price-{row}"
     if not typed.given(what) and not typed.given(price):
         return None
-    name = typed.text(
-        what, most=LONGEST_LINE_OF_QUOTE, need="Write what it is for, or remove the line."
-    )
+    name = typed.text(what, most=LONGEST_WHAT, need="Write what it is for, or remove the line.")
     kind = typed.word(f"kind-{row}", PriceKind, PriceKind.PART)
     amount = typed.money(price)
     count = typed.whole(f"count-{row}", least=1, most=100)

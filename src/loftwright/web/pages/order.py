@@ -8,6 +8,7 @@ from fastapi import APIRouter, Depends, Request, Response
 from fastapi.responses import RedirectResponse
 
 from loftwright.errors import ConflictError, InputError
+from loftwright.report.order_words import day_words
 from loftwright.services.evidence import Desk
 from loftwright.services.order import (
     OWN_WORKSHOP,
@@ -31,10 +32,10 @@ from loftwright.web.order_forms import (
     read_quote,
     read_sending,
 )
-from loftwright.web.render import render
+from loftwright.web.render import has_page, render
 from loftwright.web.state import ActKey, Actor, AtDesk, Here, Seen
 from loftwright.web.views.job_undo import undo_view
-from loftwright.web.views.order import MARGIN, order_view
+from loftwright.web.views.order import MARGIN, OPEN, order_view
 from loftwright.web.views.order_form import QuoteForm, quote_form
 from loftwright.web.views.order_ways import cheap_ways, way_rows
 from loftwright.workshop.order import OrderState
@@ -258,7 +259,7 @@ def _form(at: OrderDesk, shown: Shown) -> QuoteForm | None:
     if spec is None:
         return None
     currency = at.settings.currency
-    filled = shown.quoted or Filled(typed=fields_of_start(at.start(label), at.show))
+    filled = shown.quoted or Filled(typed=fields_of_start(at.start(spec), at.show))
     told = read_quote(Typed(fields=dict(filled.typed), show=at.show), spec, currency)
     return quote_form(
         spec,
@@ -266,9 +267,20 @@ def _form(at: OrderDesk, shown: Shown) -> QuoteForm | None:
         told,
         at.listed,
         to_hit=at.to_hit(label),
+        objection=_objection(at),
         show=at.show,
         currency=currency,
     )
+
+
+def _objection(at: OrderDesk) -> str:
+    """Return what is to be known before a quote is written."""
+    if at.now.state in {OrderState.AGREED, OrderState.SENT}:
+        return "A new quote takes the place of the agreed one: the golfer agrees anew."
+    if at.now.state is OrderState.RUN_OUT and at.now.quote is not None:
+        return f"The last one ran out on {day_words(at.now.quote.valid_until)}."
+    around = at.around()
+    return OPEN if around.open else around.doubt
 
 
 def _page(request: Request, at: OrderDesk, shown: Shown) -> Response:
@@ -296,6 +308,7 @@ def _page(request: Request, at: OrderDesk, shown: Shown) -> Response:
         cheap=cheap_ways(at.clubs, at.fitting, show, currency),
         dearer=at.dearer,
         margin=MARGIN,
+        terms=has_page(request, "/settings/terms"),
         minor=at.bay.golfer.minor,
         text=text_of_order(at.studio, at.fitting, at.now) if bound else "",
         undo=undo_view(record),

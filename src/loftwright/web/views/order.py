@@ -15,11 +15,11 @@ from loftwright.report.order_words import cannot_lines, day_words, promise_rows,
 from loftwright.report.screen_numbers import Show
 from loftwright.services.order_paper import cannot_of
 from loftwright.workshop.order import OrderNow, OrderState
-from loftwright.workshop.quote import line_total, sums_of
+from loftwright.workshop.quote import lacking, line_total, sums_of
 
 MARGIN: Final = "What the shop earns is in no ranking: no order of clubs looks at it."
 OWN_WORKSHOP: Final = "our own workshop"
-_OPEN: Final = "The fitting is still open: more balls may change the choice."
+OPEN: Final = "The fitting is still open: more balls may change the choice."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,6 +103,8 @@ class Around:
         Whether anything can be ordered at all.
     open : bool
         Whether the fitting is still open.
+    doubt : str
+        What a careful fitter would object to the choice.
     missing : int
         Balls that are missing before the quote may be agreed to.
     """
@@ -114,6 +116,7 @@ class Around:
     keep: bool = False
     some: bool = True
     open: bool = False
+    doubt: str = ""
     missing: int = 0
 
 
@@ -146,7 +149,9 @@ def form_sentence(label: str, quote: Quote, show: Show) -> str:
     told = sums_of(quote)
     name = made_words(label, show)
     if told is None:
-        return f"{name} has no sum yet: {untold(quote)}."
+        lines = count(len(lacking(quote.lines)), "line")
+        bare = f"{lines} without a price" if quote.lines else "nothing stands in it"
+        return f"{name} has no sum yet: {bare}."
     gross = show.money(told.gross, quote.currency)
     deposit = show.money(told.deposit, quote.currency)
     at_once = f", {deposit} of it with the order" if told.deposit else ""
@@ -209,8 +214,10 @@ def _objection(now: OrderNow, around: Around) -> str:
     if now.state is OrderState.AGREED:
         return "Copy the order, send it, then say so here."
     if now.state in {OrderState.QUOTED, OrderState.RUN_OUT}:
-        return _missing(now.quote, around) or MARGIN
-    return _OPEN if around.open and around.some else MARGIN
+        return _missing(now.quote, around) or around.doubt
+    if now.state is OrderState.OFF:
+        return "The quote is kept; another one begins the order anew."
+    return OPEN if around.open and around.some else around.doubt
 
 
 def _missing(quote: Quote | None, around: Around) -> str:

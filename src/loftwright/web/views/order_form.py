@@ -41,6 +41,7 @@ class QuoteForm:
     label: str
     name: str
     sentence: str
+    objection: str
     spec: tuple[tuple[str, str], ...]
     why: tuple[str, ...]
     rows: tuple[int, ...]
@@ -60,6 +61,7 @@ def quote_form(
     listed: Sequence[PriceLine],
     *,
     to_hit: int,
+    objection: str,
     show: Show,
     currency: str,
 ) -> QuoteForm:
@@ -76,6 +78,8 @@ def quote_form(
         The shop's price list.
     to_hit : int
         Balls that are missing.
+    objection : str
+        What a careful fitter would object.
     show : Show
     currency : str
     """
@@ -86,6 +90,7 @@ def quote_form(
         label=spec.label,
         name=name,
         sentence=wrong if told is None else form_sentence(spec.label, told, show),
+        objection=objection,
         spec=spec_rows(spec, show),
         why=spec.why,
         rows=rows,
