@@ -109,6 +109,11 @@ def wanted_clubs(bay: BayNow, chosen: Chosen, rack: Rack) -> tuple[Wanted, ...]:
     return tuple(found)
 
 
+def may_be_ordered(row: ChoiceRow) -> bool:
+    """Return whether a row of the choice can be quoted, the setting of its sleeve once chosen."""
+    return row.way not in {Way.OUT, Way.NO_SLEEVE, Way.OWN_NOT_HIT} and row.label != OWN
+
+
 def balls_with(now: FittingNow, label: str) -> int:
     """Return how many balls that count were hit with just this club."""
     return sum(set_up_of(one, now) == label for one in now.balls)

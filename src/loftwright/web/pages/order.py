@@ -105,7 +105,7 @@ def quote(
         return _page(request, at, Shown(label=label, quoted=typed.filled))
     typed = Typed(fields=fields, show=at.show)
     if spec is None:
-        typed.fail("order", f"{label or 'nothing'} cannot be quoted: {at.why_not(label)}")
+        typed.fail("order", f"{label or 'no club'}: {at.why_not(label)}")
         return _page(request, at, Shown(faults=typed.filled, status=422))
     told = read_quote(typed, spec, at.settings.currency)
 
@@ -288,7 +288,7 @@ def _page(request: Request, at: OrderDesk, shown: Shown) -> Response:
     faults = shown.faults
     if shown.label and form is None:
         typed = Typed(fields={})
-        typed.fail("order", f"{shown.label} cannot be quoted: {at.why_not(shown.label)}")
+        typed.fail("order", f"{shown.label}: {at.why_not(shown.label)}")
         faults = typed.filled
     record = at.studio.store.job_record(at.fitting)
     bound = at.now.state in {OrderState.AGREED, OrderState.SENT}
