@@ -22,7 +22,7 @@ from loftwright.services.order import (
 )
 from loftwright.services.order_paper import paper_of_order, text_of_order
 from loftwright.services.studio import Studio
-from loftwright.web.forms import LONGEST_TEXT, Fields, Filled, Typed
+from loftwright.web.forms import LONGEST_TEXT, Fault, Fields, Filled, Typed
 from loftwright.web.job import job_of
 from loftwright.web.order_desk import OrderDesk, not_training, order_desk
 from loftwright.web.order_forms import (
@@ -46,6 +46,7 @@ DONE: Final = 303
 _PLACES: Final = {"seen": "order"}
 """A stale page is told of the whole form, not of its hidden field."""
 _WRITES: Final = "quote"
+_BOUND: Final = frozenset({OrderState.AGREED, OrderState.SENT})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -275,7 +276,7 @@ def _form(at: OrderDesk, shown: Shown) -> QuoteForm | None:
 
 def _objection(at: OrderDesk) -> str:
     """Return what is to be known before a quote is written."""
-    if at.now.state in {OrderState.AGREED, OrderState.SENT}:
+    if at.now.state in _BOUND:
         return "A new quote takes the place of the agreed one: the golfer agrees anew."
     if at.now.state is OrderState.RUN_OUT and at.now.quote is not None:
         return f"The last one ran out on {day_words(at.now.quote.valid_until)}."
@@ -291,7 +292,7 @@ def _page(request: Request, at: OrderDesk, shown: Shown) -> Response:
         typed.fail("order", f"{shown.label}: {at.why_not(shown.label)}")
         faults = typed.filled
     record = at.studio.store.job_record(at.fitting)
-    bound = at.now.state in {OrderState.AGREED, OrderState.SENT}
+    bound = at.now.state in _BOUND
     currency, show = at.settings.currency, at.show
     return render(
         request,
@@ -301,6 +302,7 @@ def _page(request: Request, at: OrderDesk, shown: Shown) -> Response:
         view=order_view(at.now, at.around()),
         form=form,
         faulty=faults,
+        stray=_stray(at, shown, form),
         agreed=shown.agreed or Filled(),
         sent=shown.sent or Filled(typed=_sending(at)),
         off=shown.off or Filled(),
@@ -313,6 +315,22 @@ def _page(request: Request, at: OrderDesk, shown: Shown) -> Response:
         text=text_of_order(at.studio, at.fitting, at.now) if bound else "",
         undo=undo_view(record),
         seen=record[-1].sequence if record else 0,
+    )
+
+
+def _stray(at: OrderDesk, shown: Shown, form: QuoteForm | None) -> tuple[Fault, ...]:
+    """Return what is wrong with a form that the page does not show any more."""
+    state = at.now.state
+    hidden = (
+        (shown.agreed, form is not None or state is not OrderState.QUOTED),
+        (shown.sent, form is not None or state not in _BOUND),
+        (shown.off, state in {OrderState.NONE, OrderState.OFF}),
+    )
+    return tuple(
+        fault
+        for filled, gone in hidden
+        if filled is not None and gone
+        for fault in filled.faults.values()
     )
 
 
