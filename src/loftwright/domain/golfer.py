@@ -55,7 +55,8 @@ class Identity:
     @property
     def initials(self) -> str:
         """The name on sheets that hang in the workshop."""
-        return "".join(word[0].upper() + "." for word in self.name.split())
+        words = [word for word in self.name.split() if word[0].isalnum()]
+        return "".join(word[0].upper() + "." for word in words or self.name.split())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -162,6 +162,8 @@ class Quote:
     builder : str
         An outside builder; empty for the own workshop.
     note : str
+    few_balls_known : bool
+        Whether the golfer knows that fewer balls than are asked for were hit with just this club.
     """
 
     spec: ClubSpec
@@ -173,6 +175,7 @@ class Quote:
     valid_until: date
     builder: str = ""
     note: str = ""
+    few_balls_known: bool = False
 
     def __post_init__(self) -> None:
         for place, share in (("tax", self.tax), ("deposit", self.deposit)):

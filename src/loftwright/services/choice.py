@@ -13,6 +13,7 @@ from loftwright.evidence.decide import FEWEST_BALLS
 from loftwright.evidence.result import ClubResult, Decision, Estimate, RankedOn
 from loftwright.physics.sleeve import Convention
 from loftwright.services.choice_told import to_confirm, with_told
+from loftwright.services.could_be_built import new_shaft_label
 from loftwright.services.unhit import Beside
 from loftwright.services.ways_on import Choice, ChoiceRow, Group, Way
 
@@ -197,7 +198,7 @@ def _new_shafts(now: FittingNow, rack: Rack, own: ClubNow) -> list[ChoiceRow]:
         fits = (sleeve.system if sleeve else "") == model.system
         rows.append(
             ChoiceRow(
-                label=f"{club.name}'s shaft in the own head",
+                label=new_shaft_label(club.name),
                 club=OWN,
                 way=Way.NEW_SHAFT,
                 set_up=None,

@@ -37,9 +37,28 @@ from loftwright.services.shaft_shifts import NO_SHIFTS, Shifts, expected_of
 CLICKS: Final = 2
 """Settings told of a club's sleeve: those nearest to how it sat."""
 
+LENGTHS: Final = {"longer": HALF_INCH, "shorter": -HALF_INCH}
+WEIGHTS: Final = {"heavier": FOUR_GRAMS, "lighter": -FOUR_GRAMS}
+"""What a club's length and its shaft's weight are changed by [m, kg]."""
+
 _NOTHING: Final = BuildChange(shift=(0.0,) * 5, doubt=(0.0,) * 7)
 _HEAD_NOT_HIT: Final = "its head was not hit: nothing is known of what another head does"
 _OWN_NOT_HIT: Final = "the own head was not hit: nothing is known of what another head does"
+
+
+def length_label(base: str, word: str) -> str:
+    """Return what a club is called that is half an inch longer or shorter than another."""
+    return f"{base}, half an inch {word}"
+
+
+def weight_label(base: str, word: str) -> str:
+    """Return what a club is called whose shaft is heavier or lighter than another's."""
+    return f"{base}, shaft {FOUR_GRAMS / GRAM:g} g {word}"
+
+
+def new_shaft_label(club: str) -> str:
+    """Return what the own head is called with the shaft of another club."""
+    return f"{club}'s shaft in the own head"
 
 
 class Made(StrEnum):
@@ -148,27 +167,26 @@ class Maker:
         return [
             self._made(
                 base,
-                f"{base.label}, half an inch {word}",
+                length_label(base.label, word),
                 Made.LENGTH,
                 length_changed(by, self._speed),
                 None if base.club == OWN else base.card.price,
                 f"told from {base.label} and what length does to head speed",
             )
-            for by, word in ((HALF_INCH, "longer"), (-HALF_INCH, "shorter"))
+            for word, by in LENGTHS.items()
         ]
 
     def _weights(self, base: SetUp) -> list[Unhit]:
-        grams = FOUR_GRAMS / GRAM
         return [
             self._made(
                 base,
-                f"{base.label}, shaft {grams:g} g {word}",
+                weight_label(base.label, word),
                 Made.SHAFT_WEIGHT,
                 shaft_mass_changed(by, self._speed),
                 None if base.club == OWN else base.card.price,
                 f"told from {base.label} and what its shaft's weight does to head speed",
             )
-            for by, word in ((FOUR_GRAMS, "heavier"), (-FOUR_GRAMS, "lighter"))
+            for word, by in WEIGHTS.items()
         ]
 
     def _new_shafts(self, own: SetUp | None) -> list[Unhit]:
@@ -186,7 +204,7 @@ class Maker:
             built.add(club.card.shaft_piece)
             model = self._rack.shafts.get(piece.model)
             row = Unhit(
-                label=f"{club.name}'s shaft in the own head",
+                label=new_shaft_label(club.name),
                 club=OWN,
                 made=Made.NEW_SHAFT,
                 price=None if model is None else model.price,

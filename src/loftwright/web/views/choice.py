@@ -1,6 +1,6 @@
 """Which one: every way to go on, in groups that are too close to call."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 from typing import Final
 
@@ -24,9 +24,12 @@ from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
 from loftwright.services.choice import Choice, ChoiceRow, Group, Way
 from loftwright.services.choosing import Chosen
+from loftwright.services.training_plays import is_training
+from loftwright.services.wanted import may_be_ordered
 from loftwright.web.views import choice_words
 from loftwright.web.views.evidence_pictures import Picture
 from loftwright.web.views.nothing_yet import ONE_MORE_COLUMN, nothing_yet, without_columns
+from loftwright.web.views.order_ways import order_link
 
 _UNHIT: Final = frozenset({Way.TURN_SLEEVE, Way.NEW_SHAFT, Way.OWN_NOT_HIT, Way.NOT_HIT})
 _MADE: Final = frozenset({Way.NEW_SHAFT, Way.TURN_SLEEVE, Way.NO_SLEEVE, Way.NOT_HIT})
@@ -59,6 +62,8 @@ class Line:
         What kind of row it is, where it was not hit.
     made : bool
         Whether it would be made from the own club.
+    order : str
+        Where it is quoted; empty where there is nothing to order.
     """
 
     club: str
@@ -72,6 +77,7 @@ class Line:
     feel: str
     price: str
     lead: bool
+    order: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -141,7 +147,7 @@ def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Sh
         if without_columns(bay)
         else choice_words.choice_objection(decision, show),
         picture=_picture(decision, show) if decision is not None else None,
-        groups=_groups(choice, decision, lead, show, currency),
+        groups=_groups(choice, decision, lead, show, currency, bay.fitting.id),
         units=(show.unit("distance").name, show.unit("height").name),
         against="Own" if own_is_zero else "the mean of the clubs",
         course=tuple(home_lines(decision.home, show))
@@ -194,12 +200,17 @@ def _groups(
     lead: ChoiceRow | None,
     show: Show,
     currency: str,
+    fitting: str,
 ) -> tuple[Lines, ...]:
     device = decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY
     found = []
     for number, group in enumerate(choice.groups):
         lines = tuple(
-            _line(row, group, decision, show, currency, lead=row is lead) for row in group.rows
+            replace(
+                _line(row, group, decision, show, currency, lead=row is lead),
+                order=_order(row, fitting),
+            )
+            for row in group.rows
         )
         heading = choice_words.group_heading(group, number, device=device)
         found.append(Lines(heading=heading, close=group.close, lines=lines))
@@ -237,6 +248,13 @@ def _line(
         price=_price(row, show, currency),
         lead=lead,
     )
+
+
+def _order(row: ChoiceRow, fitting: str) -> str:
+    """Return where a row is quoted; nobody orders the clubs of a training case."""
+    if is_training(fitting) or not may_be_ordered(row):
+        return ""
+    return order_link(fitting, row.label)
 
 
 def _head(row: ChoiceRow, show: Show) -> str:
