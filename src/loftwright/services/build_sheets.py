@@ -187,15 +187,16 @@ def off_target(now: BuildNow) -> tuple[Checked, ...]:
 
 
 def said_on_sheet(now: BuildNow) -> dict[str, str]:
-    """Return what stands on the sheet of everything that can be built otherwise, by its key."""
-    if now.made is None:
+    """Return what stands now of everything that can be built otherwise, by its key."""
+    return {} if now.made is None else _told(now.draft, now.made)
+
+
+def said_at_first(now: BuildNow) -> dict[str, str]:
+    """Return what the sheet said of it when it was issued, by its key."""
+    if now.sheet is None or now.solved is None:
         return {}
-    told = {name: text for name, text in now.draft.items() if name in FIELDS and "." in name}
-    return told | {
-        "made.cut_length_inch": figure_text(now.made.kept / INCH),
-        "made.head_added_g": figure_text(now.made.head_added / GRAM),
-        "made.butt_added_g": figure_text(now.made.butt_added / GRAM),
-    }
+    issued = now.sheet.issued
+    return _told(draft_of(issued.build, issued.fields), made_of(now.solved.answer))
 
 
 def not_agreed() -> InputError:
@@ -205,6 +206,15 @@ def not_agreed() -> InputError:
         place="quote",
         mend="Agree to it on the order’s page first.",
     )
+
+
+def _told(draft: Draft, made: Made) -> dict[str, str]:
+    told = {name: text for name, text in draft.items() if name in FIELDS and "." in name}
+    return told | {
+        "made.cut_length_inch": figure_text(made.kept / INCH),
+        "made.head_added_g": figure_text(made.head_added / GRAM),
+        "made.butt_added_g": figure_text(made.butt_added / GRAM),
+    }
 
 
 def _made(solved: SolvedBuild, sheet: SheetNow) -> Made:

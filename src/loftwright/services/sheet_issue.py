@@ -9,7 +9,7 @@ from loftwright.domain.sheet_fields import MADE
 from loftwright.errors import ConflictError, InputError
 from loftwright.intake.build_text import read_build_text
 from loftwright.services.build import solve_sheet
-from loftwright.services.build_sheets import build_now, not_agreed, said_on_sheet
+from loftwright.services.build_sheets import build_now, not_agreed, said_at_first
 from loftwright.services.job import job_act
 from loftwright.services.sheet_now import SheetNow
 from loftwright.services.sheet_text import draft_of, issued_of
@@ -112,7 +112,7 @@ def depart(
     now = build_now(studio, fitting)
     if now.sheet is None or now.solved is None or now.made is None:
         raise ConflictError("no sheet stands", place="seen", mend="Issue one first.")
-    says = said_on_sheet(now)
+    says = said_at_first(now)
     for name in built:
         if name not in says or name.startswith(("target.", "tolerance.")):
             raise InputError(
