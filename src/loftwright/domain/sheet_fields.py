@@ -18,7 +18,7 @@ _WHO: Final = (
     ),
     pick(
         "head.kind",
-        "Holds of club",
+        "Kind of club",
         Block.WHO,
         ("wood", "Wood"),
         ("iron", "Iron"),

@@ -1,7 +1,7 @@
 """A build sheet as rows: its fields, departures, changes and cautions, in the shop's units."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from loftwright.constants import (
     DEGREE,
@@ -129,11 +129,11 @@ def changed_rows(
     )
 
 
-def cautions_of(draft: Mapping[str, str], answer: Answer) -> tuple[Caution, ...]:
+def cautions_of(draft: Mapping[str, str], answer: Answer, show: Show) -> tuple[Caution, ...]:
     """Return the cautions that these parts and cuts ask for."""
     cuts = answer.cuts
     glued = draft.get("bond", "glued") == "glued"
-    return cautions_for(
+    asked = cautions_for(
         Work(
             carbon=draft.get("material", "carbon") == "carbon",
             cut=cuts is not None and (cuts.butt_cut > 0.0 or cuts.tip_trim > 0.0),
@@ -149,4 +149,7 @@ def cautions_of(draft: Mapping[str, str], answer: Answer) -> tuple[Caution, ...]
                 or draft.get("parts.plug.mass_g")
             ),
         )
+    )
+    return tuple(
+        replace(one, says=show.words(one.says), basis=show.words(one.basis)) for one in asked
     )

@@ -14,6 +14,7 @@ from loftwright.physics.build.trades import Instead, Trade
 from loftwright.report.build_words import CHECKED_WORDS, QUANTITY_WORDS
 from loftwright.report.numbers import listed
 from loftwright.report.screen_numbers import Show
+from loftwright.workshop.as_built import Made, made_of
 
 BLOCK_WORDS: Final = {
     Block.WHO: ("Sheet", "Initials only; no golfer’s name."),
@@ -60,9 +61,12 @@ NOTHING: Final = "nothing"
 
 
 def cut_length(value: float, show: Show) -> str:
-    """Return a length to cut by [m]: thousandths of an inch, or tenths of a millimetre."""
+    """Return a length to cut by [m]: thousandths of an inch, or tenths of a millimetre.
+
+    What is thinner than an inch has hundredths of a millimetre: bores, caps, tape.
+    """
     if show.units == "metric":
-        return f"{show.number(value / MILLIMETRE, 1)} mm"
+        return f"{show.number(value / MILLIMETRE, 1 if abs(value) >= INCH else 2)} mm"
     return f"{show.number(value / INCH, 3)} in"
 
 
@@ -82,13 +86,18 @@ def solved_sentence(solved: SolvedBuild, show: Show) -> str:
     if not answer.feasible or answer.club is None or answer.cuts is None:
         why = listed([obstacle_text(one, show) for one in answer.reasons])
         return f"These parts cannot make it: {why}."
-    adds = [f"{show.mass(answer.head_added or 0.0, 1)} into the head"]
-    if (answer.butt_added or 0.0) >= 0.05 * GRAM:
-        adds.append(f"{show.mass(answer.butt_added or 0.0, 1)} into the butt")
-    points = swingweight_text(club_points(answer.club, solved.sheet.target.scale), show)
+    return work_sentence(made_of(answer), answer.club, solved.sheet.target.scale, show)
+
+
+def work_sentence(made: Made, club: Club, scale: SwingweightScale, show: Show) -> str:
+    """Return what is cut and added, and what the club comes to with it."""
+    adds = [f"{show.mass(made.head_added, 1)} into the head"]
+    if made.butt_added >= 0.05 * GRAM:
+        adds.append(f"{show.mass(made.butt_added, 1)} into the butt")
+    points = swingweight_text(club_points(club, scale), show)
     return (
-        f"Cut to {cut_length(answer.cuts.kept, show)}, {', '.join(adds)}: "
-        f"{show.length(answer.club.length)}, {points}, {show.mass(answer.club.mass, 1)}."
+        f"Cut to {cut_length(made.kept, show)}, {', '.join(adds)}: "
+        f"{show.length(club.length)}, {points}, {show.mass(club.mass, 1)}."
     )
 
 

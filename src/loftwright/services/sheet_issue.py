@@ -13,6 +13,7 @@ from loftwright.services.build_sheets import build_now, not_agreed, said_at_firs
 from loftwright.services.job import job_act
 from loftwright.services.sheet_now import SheetNow
 from loftwright.services.sheet_text import draft_of, issued_of
+from loftwright.services.sheet_usual import usual_room
 from loftwright.services.studio import Studio
 
 
@@ -26,7 +27,7 @@ def try_sheet(draft: Mapping[str, str]) -> SolvedBuild:
     ConvergenceError
         If the targets cannot be told apart.
     """
-    return solve_sheet(read_build_text(issued_of(draft).build))
+    return solve_sheet(read_build_text(issued_of(usual_room() | dict(draft)).build))
 
 
 def issue_sheet(
@@ -74,7 +75,7 @@ def issue_sheet(
             place="target",
             mend="Change a part or a target, or take one of the clubs that can be built.",
         )
-    issued = issued_of(draft, now.spec.why)
+    issued = issued_of(usual_room() | dict(draft), now.spec.why)
     return job_act(studio, fitting, [issued], by=by, key=key, seen=seen)
 
 

@@ -19,6 +19,7 @@ from loftwright.domain.parts_acts import Part, PartCame, PartSettled, Settled
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Rack
 from loftwright.domain.terms import Terms
+from loftwright.domain.tolerances import Tolerances
 from loftwright.intake.build_keys import ERROR_KEYS, TOLERANCE_KEYS
 from loftwright.physics.build.swingweight import (
     FULCRUM,
@@ -109,6 +110,13 @@ def usual_sheet(studio: Studio, spec: ClubSpec, record: Sequence[JobEntry]) -> U
     return Usual(draft=filling.draft, sources=filling.sources)
 
 
+def usual_room() -> Draft:
+    """Return the tolerances and doubts that stand where a sheet's field was emptied."""
+    filling = _Filling()
+    _room(filling, Tolerances())
+    return filling.draft
+
+
 def _parts(
     record: Sequence[JobEntry],
 ) -> tuple[dict[Part, PartCame], dict[Part, PartSettled]]:
@@ -128,11 +136,7 @@ def _parts(
 
 
 def _shop(filling: _Filling, terms: Terms) -> None:
-    for key, (name, unit) in TOLERANCE_KEYS.items():
-        filling.figure(f"tolerance.{key}", getattr(terms.tolerances, name), unit)
-    errors = PartErrors()
-    for key, (name, unit) in ERROR_KEYS.items():
-        filling.figure(f"u95.{key}", NINETY_FIVE * getattr(errors, name), unit)
+    _room(filling, terms.tolerances)
     if terms.calibration is not None:
         filling.figure("calibration.mass_g", terms.calibration.mass, GRAM)
         filling.figure("calibration.balance_inch", terms.calibration.balance, INCH)
@@ -142,6 +146,14 @@ def _shop(filling: _Filling, terms: Terms) -> None:
     if terms.adhesives:
         filling.text("adhesive", terms.adhesives[0].name)
     filling.text("length_method", "60-degree plane")
+
+
+def _room(filling: _Filling, tolerances: Tolerances) -> None:
+    for key, (name, unit) in TOLERANCE_KEYS.items():
+        filling.figure(f"tolerance.{key}", getattr(tolerances, name), unit)
+    errors = PartErrors()
+    for key, (name, unit) in ERROR_KEYS.items():
+        filling.figure(f"u95.{key}", NINETY_FIVE * getattr(errors, name), unit)
 
 
 def _club(filling: _Filling, spec: ClubSpec, rack: Rack) -> None:

@@ -169,7 +169,7 @@ def build_view(now: BuildNow, show: Show, at: datetime, zone: tzinfo | None) -> 
         built=_built(now, show),
         departures=departure_rows(sheet.departures, show),
         otherwise=_otherwise(now, show),
-        cautions=cautions_of(now.draft, solved.answer),
+        cautions=cautions_of(now.draft, solved.answer, show),
         minds=tuple(minds_of(solved, show)),
         why=sheet.issued.why,
         blocks=blocks(now.draft, show),
