@@ -1,6 +1,7 @@
 """A sheet worked through: holds, departures, the mend, the bond, and the lock in the bay."""
 
 from datetime import timedelta
+from zoneinfo import ZoneInfo
 
 import pytest
 
@@ -162,6 +163,15 @@ def test_the_bay_refuses_the_club_before_its_time_and_hands_it_over_after(job: B
         act(job.studio, job.fitting, [HandedOver(club=name)])
     job.clock.forward(24 * 60 + 1)
     assert act(job.studio, job.fitting, [HandedOver(club=name)]).in_hand == name
+
+
+def test_the_bay_tells_the_hour_that_is_on_the_tag(job: BuiltJob) -> None:
+    job.studio.zone = ZoneInfo("Europe/Vienna")
+    job.work(Step.DRY_CHECKED)
+    made = bond(job.studio, job.fitting, glue(job))
+    name = join_club(job.studio, job.fitting, made.assembly).clubs[-1].name
+    with pytest.raises(ConflictError, match="before 13:00 on 26 November"):
+        act(job.studio, job.fitting, [HandedOver(club=name)])
 
 
 def test_the_cure_is_not_ticked_before_its_time(job: BuiltJob) -> None:

@@ -133,6 +133,7 @@ class BuildView:
     locked_until: str
     stopped: str
     glued: bool
+    off: bool
     may_issue: bool
 
 
@@ -177,6 +178,7 @@ def build_view(now: BuildNow, show: Show, at: datetime, zone: tzinfo | None) -> 
         locked_until=locked,
         stopped=stopped(now),
         glued=now.glued,
+        off=bool(now.cannot or off_target(now)),
         may_issue=now.progress.may_issue,
     )
 
