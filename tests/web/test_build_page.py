@@ -15,6 +15,7 @@ from loftwright.domain.terms import Adhesive, Terms
 from loftwright.report.screen_numbers import Show
 from loftwright.services.build_sheets import build_now
 from loftwright.services.job import job_act
+from loftwright.services.sheet_issue import depart
 from loftwright.services.terms import change_terms
 from loftwright.web.sheet_forms import typed_draft
 from studios import app_of
@@ -274,3 +275,51 @@ def test_a_sheet_can_be_taken_back(job: BuiltJob, client: WebClient) -> None:
 
 def test_a_training_case_has_no_build(client: WebClient) -> None:
     assert client.get("/fittings/training-1/build").status_code == 404
+
+
+@pytest.mark.parametrize("name", ["step", "departure", "mend", "bond"])
+def test_a_stale_act_is_told_and_nothing_is_written(
+    job: BuiltJob, client: WebClient, name: str
+) -> None:
+    job.issue()
+    told = {"step": "weighed", "initials": "K.L.", "what": "grip.mass_g", "built": "51"}
+    job.work(Step.DRY_CHECKED if name == "bond" else Step.WEIGHED)
+    if name == "mend":
+        depart(job.studio, job.fitting, {"head.mass_g": "192"}, "Light")
+    told |= {"step": "compared", "why": "Other batch", "adhesive": "G", "batch": "1"}
+    told |= WEIGHED | {"hours": "24", "mixed": "2026-11-25T12:00", "seen": "2"}
+    before = seen(job)
+    answer = client.post(f"{at(job)}/{name}", data=told)
+    assert answer.status_code == 409
+    assert re.search("in the meantime|not what the page showed", text_of(answer))
+    assert seen(job) == before
+
+
+def test_a_swingweight_out_at_the_dry_check_sends_to_find_out_why(
+    job: BuiltJob, client: WebClient
+) -> None:
+    job.issue(target__frequency_cpm="252", target__clamp_mm="127", target__tip_mass_g="205")
+    job.work(Step.BUTT_TRIMMED)
+    told = {
+        "check.length_inch": "45.02",
+        "check.swingweight": "D1.9",
+        "check.frequency_cpm": "256",
+    }
+    answer = client.post(
+        f"{at(job)}/step",
+        data={"step": "dry_checked", "initials": "K", "seen": seen(job)} | told,
+    )
+    page = text_of(answer)
+    assert answer.status_code == 422
+    assert "1.1 points off the target" in page
+    assert "4.0 cpm off the target" in page
+    assert "find why, log what differs" in page
+    assert "Log it and compute again" not in page
+
+
+def test_a_target_cannot_be_departed_from_on_the_page(job: BuiltJob, client: WebClient) -> None:
+    job.issue()
+    told = {"what": "target.mass_g", "built": "320", "why": "Easier", "seen": seen(job)}
+    answer = client.post(f"{at(job)}/departure", data=told)
+    assert answer.status_code == 422
+    assert "A target stays; issue another revision to change it." in text_of(answer)

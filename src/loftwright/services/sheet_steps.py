@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from loftwright.constants import GRAM, INCH
+from loftwright.constants import CYCLE_PER_MINUTE, GRAM, INCH
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.sheet_acts import Step, StepDone
 from loftwright.domain.sheet_fields import FIELDS
@@ -18,6 +18,7 @@ from loftwright.services.studio import Studio
 
 CHECK_LENGTH: Final = "check.length_inch"
 CHECK_POINTS: Final = "check.swingweight"
+CHECK_CYCLES: Final = "check.frequency_cpm"
 _ON_THE_WAY: Final = (Step.TIP_TRIMMED, Step.BUTT_TRIMMED, Step.BONDED)
 """Steps that cannot be taken back, so that the club must come to its targets first."""
 
@@ -228,6 +229,18 @@ def _dry_check(now: BuildNow, room: Tolerances) -> tuple[HoldFigure, ...]:
                 holds=Holds.POINTS,
                 sheet=index_of(points),
                 room=room.swingweight,
+                needed=False,
+                departs=False,
+            )
+        )
+    if now.draft.get("target.frequency_cpm"):
+        found.append(
+            HoldFigure(
+                name=CHECK_CYCLES,
+                words="Frequency, in the clamp and with the weight of the target",
+                holds=Holds.CYCLES,
+                sheet=float(now.draft["target.frequency_cpm"]),
+                room=room.frequency / CYCLE_PER_MINUTE,
                 needed=False,
                 departs=False,
             )

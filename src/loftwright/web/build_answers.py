@@ -1,7 +1,7 @@
 """What the build's pages share: whose they are, and how each is drawn after a form."""
 
 from collections.abc import Callable
-from typing import Any
+from typing import Any, Final
 
 from fastapi import Request, Response
 from fastapi.responses import RedirectResponse
@@ -19,8 +19,10 @@ from loftwright.web.sheet_forms import MIXED
 from loftwright.web.views.build import build_view
 from loftwright.web.views.job_undo import undo_view
 
-DONE = 303
-WORKSHOP = "/build"
+DONE: Final = 303
+WORKSHOP: Final = "/build"
+_PLACES: Final = {"seen": "", "key": "what", "target": ""}
+"""A stale page is told of the whole form, not of its hidden fields."""
 
 
 def address_of(request: Request, fitting: str) -> str:
@@ -52,10 +54,10 @@ def done(typed: Typed, act: Callable[[], object]) -> int:
     try:
         act()
     except ConflictError as error:
-        typed.refused(error)
+        typed.refused(error, _PLACES)
         return 409
     except (InputError, ConvergenceError) as error:
-        typed.refused(error)
+        typed.refused(error, _PLACES)
         return 422
     return DONE
 

@@ -246,8 +246,9 @@ def _instant(typed: Typed, studio: Studio) -> datetime | None:
 def _off(one: Missed, show: Show) -> str:
     figure = one.figure
     apart = abs(one.read - figure.sheet)
-    if figure.holds is Holds.POINTS:
-        return f"{show.number(apart, 1)} points off the target"
+    if figure.holds in {Holds.POINTS, Holds.CYCLES}:
+        unit_name = "points" if figure.holds is Holds.POINTS else "cpm"
+        return f"{show.number(apart, 1)} {unit_name} off the target"
     quantity, unit = _QUANTITIES[figure.holds]
     known = show.unit(quantity)
     digits = 1 if figure.holds is Holds.MASS or show.units == "metric" else 3

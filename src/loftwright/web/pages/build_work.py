@@ -3,7 +3,6 @@
 from fastapi import APIRouter, Request, Response
 
 from loftwright.domain.sheet_acts import Step, StepDone
-from loftwright.errors import ConflictError
 from loftwright.services.bonding import bond
 from loftwright.services.build_sheets import build_now, mend_of
 from loftwright.services.settings import read_settings, show_of
@@ -103,19 +102,18 @@ def mend(
     key: ActKey,
     seen: Seen = None,
 ) -> Response:
-    """Take the mend: cut and add what brings the club as built to its targets.
-
-    Raises
-    ------
-    ConflictError
-        If there is nothing to mend, or the record went on.
-    """
+    """Take the mend: cut and add what brings the club as built to its targets."""
+    typed = Typed(fields={})
     wanted = mend_of(build_now(studio, fitting))
     if not wanted:
-        raise ConflictError(
-            "there is nothing to mend", place="seen", mend="The page shows what stands now."
-        )
-    depart(studio, fitting, wanted, MEND_WHY, by=by, key=key, seen=seen)
+        typed.fail("", "there is nothing to mend", "The page shows what stands now.")
+
+    def act() -> None:
+        depart(studio, fitting, wanted, MEND_WHY, by=by, key=key, seen=seen)
+
+    status = done(typed, act)
+    if status != DONE:
+        return build_page(request, studio, fitting, otherwise=typed.filled, status=status)
     return back_to(request, fitting, "#built")
 
 
