@@ -57,6 +57,8 @@ class SheetPaper:
         What to cut and add, and what it comes to.
     not_before : str
         Until when nobody hits the club; empty for a line to fill.
+    picture : str
+        The shaft with its cuts, as SVG.
     departures : sequence of (str, str, str, str)
         What, on the sheet, as built, why.
     """
@@ -75,6 +77,7 @@ class SheetPaper:
     why: Sequence[str]
     departures: Sequence[tuple[str, str, str, str]]
     glued: bool
+    picture: str = ""
     not_before: str = ""
 
 
@@ -154,6 +157,7 @@ def _data(sheet: SheetPaper) -> dict[str, object]:
         "why": [breakable(one) for one in sheet.why],
         "departures": [[breakable(one) for one in row] for row in sheet.departures],
         "glued": sheet.glued,
+        "picture": sheet.picture,
         "not-before": clean(sheet.not_before),
     }
 

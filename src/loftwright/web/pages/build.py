@@ -19,8 +19,9 @@ from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.render import render
 from loftwright.web.sheet_forms import read_draft, refuse_field, typed_draft
 from loftwright.web.state import ActKey, Actor, Here, Seen
-from loftwright.web.views.build import clock_text, revision_blocks
+from loftwright.web.views.build import revision_blocks
 from loftwright.web.views.build_form import form_view
+from loftwright.web.views.build_steps import clock_text
 
 router = APIRouter(include_in_schema=False)
 

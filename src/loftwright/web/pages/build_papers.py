@@ -8,8 +8,8 @@ from loftwright.services.build_sheets import BuildNow, build_now
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.web.state import Here
-from loftwright.web.views.build import clock_text
 from loftwright.web.views.build_paper import paper_of
+from loftwright.web.views.build_steps import clock_text
 
 router = APIRouter(include_in_schema=False)
 

@@ -22,21 +22,20 @@ from loftwright.report.sheet_targets import (
     ApartShown,
     TargetShown,
     apart_rows,
-    cut_rows,
     target_rows,
 )
 from loftwright.report.sheet_words import (
-    MADE_WORDS,
     STEP_WORDS,
-    cut_length,
     minds_of,
     off_sentence,
     solved_sentence,
 )
+from loftwright.report.theme_svg import for_screen
 from loftwright.services.build_sheets import BuildNow, mend_of, off_target, said_on_sheet
 from loftwright.services.sheet_steps import hold_figures
 from loftwright.services.sheet_text import draft_of
 from loftwright.web.sheet_forms import unit_of
+from loftwright.web.views.build_steps import clock_text, cuts_drawn, step_figures
 from loftwright.web.views.rack_rows import Choice
 from loftwright.workshop.steps import Issue
 
@@ -104,6 +103,8 @@ class BuildView:
 
     Attributes
     ----------
+    picture : str
+        The shaft with its cuts, as SVG.
     next : StepView or None
         None where all is done.
     holds : tuple of HoldView
@@ -119,6 +120,7 @@ class BuildView:
     initials: str
     revision: int
     targets: tuple[TargetShown, ...]
+    picture: str
     steps: tuple[StepView, ...]
     next: StepView | None
     holds: tuple[HoldView, ...]
@@ -164,6 +166,7 @@ def build_view(now: BuildNow, show: Show, at: datetime, zone: tzinfo | None) -> 
         initials=now.initials,
         revision=sheet.revision,
         targets=target_rows(solved, now.draft, show),
+        picture=for_screen(cuts_drawn(now, show)),
         steps=steps,
         next=ahead,
         holds=() if now.progress.next is None else _holds(now.progress.next, now, show),
@@ -181,11 +184,6 @@ def build_view(now: BuildNow, show: Show, at: datetime, zone: tzinfo | None) -> 
         off=bool(now.cannot or off_target(now)),
         may_issue=now.progress.may_issue,
     )
-
-
-def clock_text(at: datetime, zone: tzinfo | None) -> str:
-    """Return a time as a tag has it, in the shop's zone."""
-    return f"{at.astimezone(zone):%H:%M on %-d %B %Y}"
 
 
 def stopped(now: BuildNow) -> str:
@@ -256,36 +254,6 @@ def _steps(now: BuildNow, show: Show, zone: tzinfo | None) -> tuple[StepView, ..
             )
         )
     return tuple(found)
-
-
-def step_figures(step: Step, now: BuildNow, show: Show) -> tuple[str, ...]:
-    """Return what is cut, added or reached in a step, as the workshop does it now."""
-    solved, made, draft = now.solved, now.made, now.draft
-    if solved is None or made is None:
-        return ()
-    cuts = dict(cut_rows(solved.answer, solved.sheet, show))
-    plane = field_text("head.to_60_plane_inch", draft.get("head.to_60_plane_inch", ""), show)
-    insertion = field_text("insertion_inch", draft.get("insertion_inch", ""), show)
-    into = (
-        f"{MADE_WORDS['made.head_added_g']}: {show.mass(made.head_added, 1)}",
-        f"{MADE_WORDS['made.butt_added_g']}: {show.mass(made.butt_added, 1)}",
-    )
-    bonded = (
-        *(f"{name_of(one)}: {draft[one]}" for one in ("adhesive", "mix") if draft.get(one)),
-        *([f"Insertion mark: {insertion}"] if insertion else []),
-        into[0],
-    )
-    return {
-        Step.TIP_TRIMMED: (f"Off the tip: {cuts.get('Tip trim', '')}",),
-        Step.DRY_FITTED: (f"Seated tip to the 60-degree plane: {plane}",),
-        Step.BUTT_TRIMMED: (
-            f"Off the butt: {cuts.get('Butt trim', '')}",
-            f"Shaft, cut to: {cut_length(made.kept, show)}",
-        ),
-        Step.DRY_CHECKED: into,
-        Step.BONDED: bonded,
-        Step.GRIPPED: (into[1],),
-    }.get(step, ())
 
 
 def _holds(step: Step, now: BuildNow, show: Show) -> tuple[HoldView, ...]:

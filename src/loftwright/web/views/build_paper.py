@@ -25,7 +25,7 @@ from loftwright.report.sheet_words import (
 )
 from loftwright.services.build_sheets import BuildNow, off_target
 from loftwright.services.sheet_steps import hold_figures
-from loftwright.web.views.build import clock_text, step_figures
+from loftwright.web.views.build_steps import clock_text, cuts_drawn, step_figures
 
 
 def paper_of(now: BuildNow, show: Show, *, studio: str, zone: tzinfo | None) -> SheetPaper:
@@ -61,6 +61,7 @@ def paper_of(now: BuildNow, show: Show, *, studio: str, zone: tzinfo | None) -> 
         why=sheet.issued.why,
         departures=departure_rows(sheet.departures, show),
         glued=now.glued,
+        picture=cuts_drawn(now, show),
         not_before=clock_text(bond.not_before, zone) if bond is not None and now.glued else "",
     )
 
