@@ -11,7 +11,7 @@ from loftwright.domain.golfer import Golfer
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem
 from loftwright.errors import InputError
 from loftwright.physics.sleeve import Convention
-from loftwright.services.holding import barred
+from loftwright.services.holding import barred, local_now
 from loftwright.services.measuring import measured
 from loftwright.services.studio import Studio, new_id
 
@@ -162,6 +162,6 @@ def _why_not(studio: Studio, rack: Rack, assembly: Assembly, golfer: Golfer, bay
 
 
 def _barred(studio: Studio, piece: Piece, bay: str) -> str:
-    reason = barred(piece, studio.now())
+    reason = barred(piece, local_now(studio))
     elsewhere = piece.place.lower().startswith("bay") and piece.place != bay
     return reason or (f"{piece.label or 'a part'} is in {piece.place}" if elsewhere else "")

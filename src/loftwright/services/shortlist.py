@@ -8,7 +8,7 @@ from loftwright.domain.shortlist import ShaftOnHand, Sought
 from loftwright.errors import InputError, NotFoundError
 from loftwright.evidence.shortlist import Lacks, Listed, shortlist
 from loftwright.intake.golfer_file import GolferFile
-from loftwright.services.holding import barred
+from loftwright.services.holding import barred, local_now
 from loftwright.services.measuring import measured
 from loftwright.services.shaft_named import name_of, shaft_named
 from loftwright.services.studio import Studio
@@ -142,7 +142,9 @@ def shafts_on_hand(
             continue
         piece = rack.pieces[piece_id]
         elsewhere = (
-            barred(piece, studio.now()) or _away(piece, bay) or _no_head(studio, rack, piece, hand)
+            barred(piece, local_now(studio))
+            or _away(piece, bay)
+            or _no_head(studio, rack, piece, hand)
         )
         found.append(_on_hand(rack, piece, profile, elsewhere))
     return tuple(found)
@@ -173,7 +175,7 @@ def _no_head(studio: Studio, rack: Rack, piece: Piece, hand: Hand) -> str:
     able = {
         one.id: rack.heads[one.model]
         for one in heads
-        if rack.heads[one.model].hand is hand and not barred(one, studio.now())
+        if rack.heads[one.model].hand is hand and not barred(one, local_now(studio))
     }
     if any(club.shaft == piece.id and club.head in able for club in rack.assemblies.values()):
         return ""
