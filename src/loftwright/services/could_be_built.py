@@ -12,6 +12,7 @@ from math import cos, hypot, sin
 from typing import Final
 
 from loftwright.bay.now import ClubNow, FittingNow
+from loftwright.bay.outside import is_outside
 from loftwright.bay.setups import SetUp, angles_of, set_ups
 from loftwright.constants import GRAM
 from loftwright.domain.club_kind import Told, kind_of, may_tell
@@ -154,12 +155,12 @@ class Maker:
     def _new_shafts(self, own: SetUp | None) -> list[Unhit]:
         found = []
         known = next((one for one in self._now.clubs if one.name == OWN), None)
-        if known is None:
+        if known is None or is_outside(known.card):
             return []
         built = set()
         for club in self._now.clubs:
             piece = self._rack.pieces.get(club.card.shaft_piece)
-            if club.name == OWN or club.out or piece is None:
+            if club.name == OWN or club.out or is_outside(club.card) or piece is None:
                 continue
             if club.card.shaft_piece in built or club.card.shaft_piece == known.card.shaft_piece:
                 continue
@@ -188,7 +189,7 @@ class Maker:
         """Return the leader's head on the own shaft."""
         known = next((one for one in self._now.clubs if one.name == OWN), None)
         leader = self._leader
-        if known is None or leader is None or leader.club == OWN:
+        if known is None or is_outside(known.card) or leader is None or leader.club == OWN:
             return []
         pair = (leader.card.head_piece, known.card.shaft_piece)
         if pair in {(one.card.head_piece, one.card.shaft_piece) for one in self._now.clubs}:
@@ -214,7 +215,7 @@ class Maker:
         found = []
         for club in self._now.clubs:
             hit = any(one.club == club.name for one in self._hit.values())
-            if hit or club.out or club.name == OWN:
+            if hit or club.out or is_outside(club.card) or club.name == OWN:
                 continue
             row = Unhit(
                 label=club.name,
