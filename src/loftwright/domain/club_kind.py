@@ -68,7 +68,7 @@ _WHY: Final = {
     Told.DELIVERY: "Impact is that of a driver's head.",
     Told.FLIGHT: "Flight and run were checked for drives. Higher spin and steeper landings were "
     "not, and the run of short irons is known to be wrong.",
-    Told.VALUE: "Strokes are counted from a drive's finish. Where this club's ball finishes was "
+    Told.VALUE: "Strokes are counted from where a drive ends. Where a ball of this club ends was "
     "not checked.",
     Told.NOT_HIT: "What a change of build does was looked at for drivers only.",
 }

@@ -78,6 +78,10 @@ def one(found: Beside, label: str) -> Unhit:
     return next(unhit for unhit in found.unhit if unhit.label == label)
 
 
+def rows_of(choice: Choice) -> list[ChoiceRow]:
+    return [row for group in choice.groups for row in group.rows]
+
+
 def row_of(choice: Choice, label: str) -> ChoiceRow:
     rows = [row for group in choice.groups for row in group.rows if row.label == label]
     (row,) = rows
@@ -223,8 +227,9 @@ def test_a_fairway_wood_is_told_nothing_of() -> None:
     other = hit(with_own_head(), "Own", "Ash")
     wood = replace(club_card("Cedar"), length=42.5 * INCH, loft=15.0 * DEGREE)
     other.do(ClubJoined(club="Cedar", card=wood))
-    row = one(beside(other), "Cedar")
-    assert row.neighbour is None
+    assert "Cedar" not in built(other)
+    (row,) = [row for row in rows_of(chosen(other)) if row.label == "Cedar"]
+    assert (row.way, row.result) == (Way.OUTSIDE, None)
     assert row.reason.startswith("Not for a fairway wood.")
 
 

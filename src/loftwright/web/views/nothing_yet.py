@@ -13,8 +13,8 @@ ONE_MORE_COLUMN: Final = (
 
 
 NO_DRIVERS: Final = (
-    "Nothing is compared: no ball was hit with a driver, and where other clubs' balls go at home "
-    "was not checked."
+    "Nothing is compared: no ball was hit with a driver, and where balls of other clubs go at "
+    "home was not checked."
 )
 AS_READ: Final = "What the device showed of them is listed as read."
 
