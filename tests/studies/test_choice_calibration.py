@@ -18,7 +18,14 @@ from study_tables import Say
 
 FITTINGS = 150
 FEWER = 60
-KINDS = ("new shaft", "click", "half an inch", "four grams")
+KINDS = (
+    "new shaft",
+    "new head",
+    "click",
+    "half an inch",
+    "four grams of shaft",
+    "four grams of head",
+)
 
 pytestmark = [pytest.mark.study, pytest.mark.xdist_group("choices")]
 

@@ -6,6 +6,7 @@ from typing import TypeVar
 
 from loftwright.bay.levers import Build, Tried, tried
 from loftwright.bay.setups import angles_of
+from loftwright.domain.club_kind import check_loft
 from loftwright.domain.fitting import ClubCard
 from loftwright.domain.golfer import Golfer
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem
@@ -51,7 +52,7 @@ def check_assembly(rack: Rack, assembly: Assembly) -> None:
     Raises
     ------
     InputError
-        If a part is unknown, or the sleeve fits another system of heads.
+        If a part is unknown, the sleeve fits another system of heads, or the loft no club so long.
     """
     for place, piece, models in (
         ("head", assembly.head, rack.heads),
@@ -63,6 +64,7 @@ def check_assembly(rack: Rack, assembly: Assembly) -> None:
                 f"the rack has no {place} {piece!r}", place=place, mend=f"Choose a {place}."
             )
     head, sleeve = rack.head_of(assembly), rack.sleeve_of(assembly)
+    check_loft(head.loft, assembly.length)
     if head.system and (sleeve is None or sleeve.system != head.system):
         on_it = f"a {sleeve.system} sleeve" if sleeve else "no sleeve"
         raise InputError(

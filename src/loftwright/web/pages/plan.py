@@ -7,17 +7,15 @@ from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
 from loftwright.bay.now import FittingNow
-from loftwright.domain.fitting import DeviceCard, Fitting
+from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer
-from loftwright.domain.home import Home
 from loftwright.domain.names import OWN
 from loftwright.errors import ConflictError, ConvergenceError, InputError
 from loftwright.evidence.plan import MINUTE
-from loftwright.evidence.result import Claim
 from loftwright.report.screen_numbers import Show
 from loftwright.services.fittings import USUAL_BALLS, plan_visit
 from loftwright.services.golfers import known_golfer, limits_today
-from loftwright.services.promise import promised_claims
+from loftwright.services.promise import promised_now
 from loftwright.services.rack import candidates
 from loftwright.services.settings import Settings, read_settings, show_of
 from loftwright.services.shortlist_kept import listed_now
@@ -187,19 +185,13 @@ def _facts(
         name=known.identity.name,
         now=now,
         candidates=offered,
-        claims=_claims(now, device, known.golfer.home, marked=marked),
+        claims=promised_now(now, device, known.golfer.home, marked=marked),
         open=visit_is_open(studio, now),
         pace=pace_now(studio, now),
         limits=limits_today(studio, opened.golfer),
         minutes_left=seconds_left(studio, now) / MINUTE,
         balls_left=balls_left(now),
     )
-
-
-def _claims(now: FittingNow, device: DeviceCard, home: Home, *, marked: bool) -> tuple[Claim, ...]:
-    if now.plan is None:
-        return ()
-    return promised_claims(now.plan.plan, device, home, marked=marked)
 
 
 def _ticked(facts: PlanFacts, wished: Filled | None) -> frozenset[str]:

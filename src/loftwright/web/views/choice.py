@@ -28,7 +28,13 @@ from loftwright.services.training_plays import is_training
 from loftwright.services.wanted import may_be_ordered
 from loftwright.web.views import choice_words
 from loftwright.web.views.evidence_pictures import Picture
-from loftwright.web.views.nothing_yet import ONE_MORE_COLUMN, nothing_yet, without_columns
+from loftwright.web.views.nothing_yet import (
+    AS_READ,
+    ONE_MORE_COLUMN,
+    nothing_yet,
+    without_columns,
+    without_drivers,
+)
 from loftwright.web.views.order_ways import order_link
 
 _UNHIT: Final = frozenset({Way.TURN_SLEEVE, Way.NEW_SHAFT, Way.OWN_NOT_HIT, Way.NOT_HIT})
@@ -143,9 +149,7 @@ def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Sh
     own_is_zero = decision is not None and decision.against is Against.OWN
     return ChoiceView(
         sentence=nothing_yet(bay, choice_words.choice_sentence(choice, decision, show)),
-        objection=ONE_MORE_COLUMN
-        if without_columns(bay)
-        else choice_words.choice_objection(decision, show),
+        objection=_objection(bay, decision, show),
         picture=_picture(decision, show) if decision is not None else None,
         groups=_groups(choice, decision, lead, show, currency, bay.fitting.id),
         units=(show.unit("distance").name, show.unit("height").name),
@@ -168,6 +172,14 @@ def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Sh
         device_carry=device,
         seen=bay.now.upto,
     )
+
+
+def _objection(bay: BayNow, decision: Decision | None, show: Show) -> str:
+    if without_drivers(bay):
+        return AS_READ
+    if without_columns(bay):
+        return ONE_MORE_COLUMN
+    return choice_words.choice_objection(decision, show)
 
 
 def _confirm(choice: Choice, decision: Decision | None, show: Show) -> str:
