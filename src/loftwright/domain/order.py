@@ -16,8 +16,20 @@ class Kept(StrEnum):
     NOTHING = "nothing"
     HEAD = "head"
     """A new shaft in the own head."""
+    SHAFT = "shaft"
+    """A new head on the own shaft."""
     CLUB = "club"
     """The own club with its sleeve turned, or made longer or shorter."""
+
+    @property
+    def own_head(self) -> bool:
+        """Whether the golfer's own head is in it."""
+        return self in {Kept.HEAD, Kept.CLUB}
+
+    @property
+    def own_shaft(self) -> bool:
+        """Whether the golfer's own shaft is in it."""
+        return self in {Kept.SHAFT, Kept.CLUB}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -21,6 +21,7 @@ NO_BREAK: Final = "\N{NO-BREAK SPACE}"
 _KEPT: Final = {
     Kept.NOTHING: "A new club",
     Kept.HEAD: "The golfer’s own head with a new shaft",
+    Kept.SHAFT: "A new head on the golfer’s own shaft",
     Kept.CLUB: "The golfer’s own club, changed",
 }
 _UNTOUCHED: Final = "no shaft goes into this club, so it does not matter here."
@@ -168,7 +169,7 @@ def without_name(text: str, identity: Identity) -> str:
 
 
 def _means(spec: ClubSpec, what: str, tolerances: Tolerances, show: Show) -> str:
-    own = spec.kept is Kept.CLUB
+    own = spec.kept.own_shaft
     if _TIP.search(what):
         if own:
             return _UNTOUCHED

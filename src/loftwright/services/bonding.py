@@ -7,7 +7,7 @@ from typing import Final
 
 from loftwright.constants import GRAM
 from loftwright.domain.job_acts import JobEntry
-from loftwright.domain.order import ClubSpec, Kept
+from loftwright.domain.order import ClubSpec
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem
 from loftwright.domain.sheet_acts import Bonded, Step
 from loftwright.errors import ConflictError, InputError
@@ -140,8 +140,8 @@ def _items(
     golfer = studio.store.golfer(studio.store.fitting(now.fitting).value.golfer).value
     own = rack.assemblies.get(golfer.own or "")
     before = _before(now.record, rack)
-    kept_head, kept_shaft = spec.kept is not Kept.NOTHING, spec.kept is Kept.CLUB
-    if own is None and kept_head:
+    kept_head, kept_shaft = spec.kept.own_head, spec.kept.own_shaft
+    if own is None and (kept_head or kept_shaft):
         raise InputError(
             "the rack does not have the golfer’s own club",
             place="head",

@@ -15,7 +15,7 @@ from loftwright.evidence.decide import FEWEST_BALLS
 from loftwright.evidence.result import ClubResult, Decision, Estimate, RankedOn
 from loftwright.physics.sleeve import Convention
 from loftwright.services.choice_told import to_confirm, with_told
-from loftwright.services.could_be_built import new_shaft_label
+from loftwright.services.not_hit import new_shaft_label
 from loftwright.services.unhit import Beside
 from loftwright.services.ways_on import Choice, ChoiceRow, Group, Way
 

@@ -14,15 +14,12 @@ from typing import Final
 from loftwright.bay.now import ClubNow, FittingNow
 from loftwright.bay.outside import is_outside
 from loftwright.bay.setups import SetUp, angles_of, set_ups
-from loftwright.constants import GRAM
 from loftwright.domain.club_kind import Told, kind_of, may_tell
 from loftwright.domain.fitting import ClubCard
 from loftwright.domain.golfer import Hand
 from loftwright.domain.names import OWN
 from loftwright.domain.rack import Rack
 from loftwright.evidence.build_changes import (
-    FOUR_GRAMS,
-    HALF_INCH,
     BuildChange,
     Shift,
     head_mass_changed,
@@ -34,34 +31,25 @@ from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.compare import Comparison
 from loftwright.evidence.neighbours import Neighbour
 from loftwright.physics.sleeve import Convention, HeadAngles
-from loftwright.services.not_hit import Made, Unhit
+from loftwright.services.not_hit import (
+    LENGTHS,
+    WEIGHTS,
+    Made,
+    Unhit,
+    head_weight_label,
+    length_label,
+    new_head_label,
+    new_shaft_label,
+    weight_label,
+)
 from loftwright.services.shaft_shifts import NO_SHIFTS, Shifts, expected_of
 
 CLICKS: Final = 2
 """Settings told of a club's sleeve: those nearest to how it sat."""
 
-LENGTHS: Final = {"longer": HALF_INCH, "shorter": -HALF_INCH}
-WEIGHTS: Final = {"heavier": FOUR_GRAMS, "lighter": -FOUR_GRAMS}
-"""What a club's length and its shaft's weight are changed by [m, kg]."""
-
 _NOTHING: Final = BuildChange(shift=(0.0,) * 5, doubt=(0.0,) * 7)
 _HEAD_NOT_HIT: Final = "its head was not hit: nothing is known of what another head does"
 _OWN_NOT_HIT: Final = "the own head was not hit: nothing is known of what another head does"
-
-
-def length_label(base: str, word: str) -> str:
-    """Return what a club is called that is half an inch longer or shorter than another."""
-    return f"{base}, half an inch {word}"
-
-
-def weight_label(base: str, word: str) -> str:
-    """Return what a club is called whose shaft is heavier or lighter than another's."""
-    return f"{base}, shaft {FOUR_GRAMS / GRAM:g} g {word}"
-
-
-def new_shaft_label(club: str) -> str:
-    """Return what the own head is called with the shaft of another club."""
-    return f"{club}'s shaft in the own head"
 
 
 class Maker:
@@ -131,17 +119,16 @@ class Maker:
         return found
 
     def _head_weights(self, base: SetUp) -> list[Unhit]:
-        grams = FOUR_GRAMS / GRAM
         return [
             self._made(
                 base,
-                f"{base.label}, head {grams:g} g {word}",
+                head_weight_label(base.label, word),
                 Made.HEAD_WEIGHT,
                 head_mass_changed(by, self._delivery, self._head),
                 None if base.club == OWN else base.card.price,
                 f"told from {base.label} and what its head's weight does to head speed and ball",
             )
-            for by, word in ((FOUR_GRAMS, "heavier"), (-FOUR_GRAMS, "lighter"))
+            for word, by in WEIGHTS.items()
         ]
 
     def _lengths(self, base: SetUp) -> list[Unhit]:
@@ -215,7 +202,7 @@ class Maker:
         piece = self._rack.pieces.get(leader.card.head_piece)
         model = None if piece is None else self._rack.heads.get(piece.model)
         row = Unhit(
-            label=f"{leader.club}'s head on the own shaft",
+            label=new_head_label(leader.club),
             club=leader.club,
             made=Made.NEW_HEAD,
             price=None if model is None else model.price,

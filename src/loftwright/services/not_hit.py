@@ -6,6 +6,8 @@ from enum import StrEnum
 from math import inf
 from typing import Final
 
+from loftwright.constants import GRAM
+from loftwright.evidence.build_changes import FOUR_GRAMS, HALF_INCH
 from loftwright.evidence.neighbours import Neighbour
 
 
@@ -25,6 +27,36 @@ class Made(StrEnum):
 BOTH_WAYS: Final = frozenset({Made.SLEEVE, Made.HEAD_WEIGHT, Made.LENGTH, Made.SHAFT_WEIGHT})
 """Changes that go two ways, of which one is told."""
 OTHER_WAY: Final = "; the other way is worth less"
+
+
+LENGTHS: Final = {"longer": HALF_INCH, "shorter": -HALF_INCH}
+WEIGHTS: Final = {"heavier": FOUR_GRAMS, "lighter": -FOUR_GRAMS}
+"""What a club's length and its shaft's weight are changed by [m, kg]."""
+
+
+def length_label(base: str, word: str) -> str:
+    """Return what a club is called that is half an inch longer or shorter than another."""
+    return f"{base}, half an inch {word}"
+
+
+def weight_label(base: str, word: str) -> str:
+    """Return what a club is called whose shaft is heavier or lighter than another's."""
+    return f"{base}, shaft {FOUR_GRAMS / GRAM:g} g {word}"
+
+
+def head_weight_label(base: str, word: str) -> str:
+    """Return what a club is called whose head is heavier or lighter than another's."""
+    return f"{base}, head {FOUR_GRAMS / GRAM:g} g {word}"
+
+
+def new_shaft_label(club: str) -> str:
+    """Return what the own head is called with the shaft of another club."""
+    return f"{club}'s shaft in the own head"
+
+
+def new_head_label(club: str) -> str:
+    """Return what another club's head is called on the own shaft."""
+    return f"{club}'s head on the own shaft"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -210,13 +210,13 @@ def _head(
     piece = rack.pieces.get(spec.head_piece)
     if figures.mass is None and piece is not None:
         figures = replace(figures, mass=piece.mass)
-    if spec.kept is not Kept.NOTHING:
+    if spec.kept.own_head:
         source = "Of the golfer’s own head."
     if came is not None:
         figures, source = came.figures, CAME
         filling.text("head_serial", came.serial, CAME)
     filling.figure("head.mass_g", figures.mass, GRAM, source)
-    if came is not None or spec.kept is not Kept.NOTHING:
+    if came is not None or spec.kept.own_head:
         for name in ("loft", "lie", "face"):
             filling.figure(f"head_{name}_deg", getattr(figures, name), DEGREE, source)
 

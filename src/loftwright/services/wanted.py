@@ -23,10 +23,12 @@ from loftwright.report.order_why import why_lines
 from loftwright.report.screen_numbers import Show
 from loftwright.services.bay_now import BayNow
 from loftwright.services.choosing import Chosen
-from loftwright.services.could_be_built import (
+from loftwright.services.not_hit import (
     LENGTHS,
     WEIGHTS,
+    head_weight_label,
     length_label,
+    new_head_label,
     new_shaft_label,
     weight_label,
 )
@@ -224,6 +226,7 @@ def _everything(
             yield label_of(club.name, card, setting), _as_it_sits(club.name, card, setting)
         if own is not None and club.name != OWN:
             yield new_shaft_label(club.name), _new_shaft(own.card, card, rack)
+            yield new_head_label(club.name), _new_head(own.card, card, rack)
     for base in set_ups(now, convention).values():
         yield from _changed(base)
 
@@ -249,6 +252,18 @@ def _new_shaft(own: ClubCard, other: ClubCard, rack: Rack) -> _Made:
     return _Made(kept=Kept.HEAD, card=card, setting=own.setting, lines=tuple(lines))
 
 
+def _new_head(own: ClubCard, other: ClubCard, rack: Rack) -> _Made:
+    """Return another club's head on the own shaft, which gets a sleeve of the head's system."""
+    card = replace(other, shaft=own.shaft, shaft_piece=own.shaft_piece)
+    head, shaft = rack.pieces.get(other.head_piece), rack.pieces.get(own.shaft_piece)
+    model = None if head is None else rack.heads.get(head.model)
+    lines = [_part(f"Head: {other.head}", None if model is None else model.price)]
+    sleeve = rack.sleeves.get(shaft.sleeve or "") if shaft is not None else None
+    if model is not None and model.system and (sleeve is None or sleeve.system != model.system):
+        lines.append(_part("Sleeve for the own shaft", None))
+    return _Made(kept=Kept.SHAFT, card=card, setting=other.setting, lines=tuple(lines))
+
+
 def _changed(base: SetUp) -> Iterator[tuple[str, _Made]]:
     sits = _as_it_sits(base.club, base.card, base.setting)
     own = base.club == OWN
@@ -256,6 +271,12 @@ def _changed(base: SetUp) -> Iterator[tuple[str, _Made]]:
         card = replace(base.card, length=base.card.length + by)
         lines = (_labour(f"Make the own club {HALF} {word}", None),) if own else sits.lines
         yield length_label(base.label, word), replace(sits, card=card, lines=lines, built=True)
+    for word, by in WEIGHTS.items():
+        head = f"{base.card.head}, {abs(by) / GRAM:g} g {word} than the tested one"
+        card = replace(base.card, head=head)
+        lines = (_labour(f"Make the own head {abs(by) / GRAM:g} g {word}", None),)
+        made = replace(sits, card=card, lines=lines if own else sits.lines, built=True)
+        yield head_weight_label(base.label, word), made
     for word, by in WEIGHTS.items():
         shaft = f"{base.card.shaft}, {abs(by) / GRAM:g} g {word} than the tested one"
         card = replace(base.card, shaft=shaft)

@@ -93,8 +93,9 @@ def expected(spec: ClubSpec) -> tuple[Part, ...]:
     if spec.kept is Kept.CLUB:
         return ()
     sleeve = (Part.SLEEVE,) if spec.settings else ()
-    head = () if spec.kept is Kept.HEAD else (Part.HEAD,)
-    return (*head, Part.SHAFT, Part.GRIP, *sleeve)
+    head = () if spec.kept.own_head else (Part.HEAD,)
+    shaft = () if spec.kept.own_shaft else (Part.SHAFT,)
+    return (*head, *shaft, Part.GRIP, *sleeve)
 
 
 def matter_of(part: Part, figure: Figure) -> Matter:
