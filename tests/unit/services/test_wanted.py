@@ -6,18 +6,18 @@ import pytest
 
 from bays import SLEEVE, Bay, a_bay
 from demos import a_demo
-from loftwright.constants import GRAM, INCH
+from loftwright.constants import INCH
 from loftwright.domain.acts import ClubDropped, ClubJoined, Felt, SettingSeen, Vetoed
 from loftwright.domain.names import OWN
 from loftwright.domain.order import ClubSpec, Kept, PriceKind
 from loftwright.domain.rack import HeadModel, Piece, Rack, ShaftModel, Sleeve
-from loftwright.evidence.build_changes import FOUR_GRAMS, HALF_INCH
 from loftwright.evidence.neighbours import CONFIRMING_BALLS
 from loftwright.services.bay_now import BayNow, bay_now
 from loftwright.services.choice import choose
 from loftwright.services.choosing import Chosen, chosen_now
 from loftwright.services.demo_studio import DemoStudio
 from loftwright.services.evidence import Desk
+from loftwright.services.not_hit import LENGTHS, WEIGHTS
 from loftwright.services.settings import change_settings, read_settings
 from loftwright.services.studio import Studio
 from loftwright.services.wanted import (
@@ -151,19 +151,38 @@ def test_neighbours_differ_from_their_club_by_what_they_are_called(
     finished: dict[str, Wanted],
 ) -> None:
     ash = spec_of(finished, "Ash")
-    longer = spec_of(finished, "Ash, half an inch longer")
-    shorter = spec_of(finished, "Ash, half an inch shorter")
-    assert longer.length - ash.length == pytest.approx(HALF_INCH)
-    assert ash.length - shorter.length == pytest.approx(HALF_INCH)
-    assert pytest.approx(0.5 * INCH) == HALF_INCH
-    heavier = spec_of(finished, "Ash, shaft 4 g heavier")
-    assert heavier.shaft == f"{ash.shaft}, 4 g heavier than the tested one"
-    assert pytest.approx(4.0 * GRAM) == FOUR_GRAMS
+    there = [
+        (word, by, spec_of(finished, label))
+        for word, by in LENGTHS.items()
+        if (label := f"Ash, half an inch {word}") in finished
+    ]
+    assert len(there) == 1, "of two ways the better one is told"
+    for _, by, one in there:
+        assert one.length - ash.length == pytest.approx(by)
+        assert abs(by) == pytest.approx(0.5 * INCH)
+    weights = [
+        (word, part, spec_of(finished, label))
+        for part in ("shaft", "head")
+        for word in WEIGHTS
+        if (label := f"Ash, {part} 4 g {word}") in finished
+    ]
+    assert [part for _, part, _ in weights] == ["shaft", "head"]
+    for word, part, one in weights:
+        assert getattr(one, part) == f"{getattr(ash, part)}, 4 g {word} than the tested one"
     turned = spec_of(finished, "Ash, one down")
     assert (turned.setting, turned.length) == ("one down", ash.length)
-    for one in (longer, shorter, heavier, turned):
+    changed = [one for _, _, one in (*there, *weights)]
+    for one in (*changed, turned):
         assert (one.hit, one.kept, one.club) == (False, Kept.NOTHING, "Ash")
         assert one.promise is not None
+
+
+def test_the_leaders_head_goes_on_the_own_shaft(finished: dict[str, Wanted]) -> None:
+    one = finished["Ash's head on the own shaft"]
+    assert one.spec is not None
+    assert one.spec.kept is Kept.SHAFT
+    assert one.spec.head == spec_of(finished, "Ash").head
+    assert one.lines[0].what.startswith("Head: ")
 
 
 def test_what_was_not_hit_waits_for_its_balls(finished: dict[str, Wanted]) -> None:
