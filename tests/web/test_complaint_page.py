@@ -357,6 +357,22 @@ def test_looking_and_ending_need_an_open_complaint(
     assert shop.studio.store.job_record(fitting) == before
 
 
+def test_a_form_that_is_sent_twice_is_written_once(
+    client: WebClient, shop: Shop, fitting: str
+) -> None:
+    at = f"/fittings/{fitting}/complaint"
+    sent = (
+        (at, {"words": "short", "key": "a"}),
+        (f"{at}/look", {"look": "ball", "found": "same", "key": "b"}),
+        (f"{at}/end", {"ending": "swing", "key": "c"}),
+    )
+    for address, form in sent:
+        before = len(shop.studio.store.job_record(fitting))
+        for _ in range(2):
+            assert client.post(address, data=form).status_code == 303
+        assert len(shop.studio.store.job_record(fitting)) == before + 1
+
+
 def test_a_stale_look_is_refused_and_kept(client: WebClient, shop: Shop, fitting: str) -> None:
     begun(shop, fitting)
     seen = re.search(r'name="seen" value="(\d+)"', page_of(client, fitting))

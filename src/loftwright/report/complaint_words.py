@@ -3,8 +3,10 @@
 from typing import Final
 
 from loftwright.domain.after_acts import Ending, Found, Look
+from loftwright.domain.built import Checked
 from loftwright.domain.check_acts import Against
 from loftwright.domain.verdict import Fit
+from loftwright.report.build_words import CHECKED_WORDS
 from loftwright.report.numbers import listed
 from loftwright.report.screen_numbers import Show
 from loftwright.workshop.complaint import Suggested, Why
@@ -65,6 +67,14 @@ FOUND_WORDS: Final = {
         Found.NOT_KNOWN: "Cannot be told",
     },
 }
+FIGURE_NAMES: Final = {
+    **{one: words[:1].upper() + words[1:] for one, words in CHECKED_WORDS.items()},
+    Checked.SWINGWEIGHT: "Head-heaviness (swingweight)",
+    Checked.MASS: "Weight",
+    Checked.LIE: "Lie, the shaft’s slope",
+}
+"""Figures of a club as a golfer may know them."""
+
 BALLS_SAID: Final = {
     Against.CONSISTENT: "The balls that were hit again say: it plays as the tested club.",
     Against.NOT: "The balls that were hit again say: it plays otherwise than the tested club.",

@@ -20,7 +20,7 @@ from loftwright.evidence.flight_map import conditions_at
 from loftwright.intake.build_text import read_build_text, read_measured_text
 from loftwright.physics.flight import Launch, fly_quickly
 from loftwright.services.build_check import check_sheet
-from loftwright.services.follow_up import taken_club
+from loftwright.services.follow_up import taken_club, written
 from loftwright.services.job import job_act
 from loftwright.services.sheet_now import sheet_now
 from loftwright.services.studio import Studio
@@ -250,17 +250,12 @@ def look(
     ConflictError
         If the record went on since the page was drawn.
     """
-    record = studio.store.job_record(fitting)
-    _must_be_open(record)
-    if looked.measured:
-        read_again(record, looked.measured, read_terms(studio).terms.tolerances)
-    if looked.where is not None:
-        if looked.look is not Look.PLACE:
-            raise InputError("only a look at the place has a place", place="where")
-        said = what_was_said(studio, fitting)
-        if said.promise is not None:
-            place_effect(said.promise, said.home, looked.where)
-    return job_act(studio, fitting, [looked], by=by, key=key, seen=seen)
+    with studio.lock:
+        record = studio.store.job_record(fitting)
+        if not written(record, key):
+            _must_be_open(record)
+        _must_be_readable(studio, fitting, looked)
+        return job_act(studio, fitting, [looked], by=by, key=key, seen=seen)
 
 
 def end(
@@ -281,8 +276,11 @@ def end(
     ConflictError
         If the record went on since the page was drawn.
     """
-    _must_be_open(studio.store.job_record(fitting))
-    return job_act(studio, fitting, [ended], by=by, key=key, seen=seen)
+    with studio.lock:
+        record = studio.store.job_record(fitting)
+        if not written(record, key):
+            _must_be_open(record)
+        return job_act(studio, fitting, [ended], by=by, key=key, seen=seen)
 
 
 def _must_be_open(record: Sequence[JobEntry]) -> None:
@@ -290,6 +288,19 @@ def _must_be_open(record: Sequence[JobEntry]) -> None:
         raise InputError(
             "no complaint is open", place="complaint", mend="Write down what was said first."
         )
+
+
+def _must_be_readable(studio: Studio, fitting: str, looked: LookedAt) -> None:
+    if looked.measured:
+        usual = read_terms(studio).terms.tolerances
+        read_again(studio.store.job_record(fitting), looked.measured, usual)
+    if looked.where is None:
+        return
+    if looked.look is not Look.PLACE:
+        raise InputError("only a look at the place has a place", place="where")
+    said = what_was_said(studio, fitting)
+    if said.promise is not None:
+        place_effect(said.promise, said.home, looked.where)
 
 
 def _final_check(record: Sequence[JobEntry]) -> MeasuredClub | None:

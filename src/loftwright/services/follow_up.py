@@ -204,15 +204,22 @@ def complain(
     ConflictError
         If the record went on since the page was drawn.
     """
-    after = _must_be_taken(studio, fitting)
-    day_must_be(said.day, after.taken, studio.today())
-    if complaint_now(studio.store.job_record(fitting)).open is not None:
-        raise InputError(
-            "a complaint is open already",
-            place="words",
-            mend="End it first, or go on with it.",
-        )
-    return job_act(studio, fitting, [said], by=by, key=key, seen=seen)
+    with studio.lock:
+        after = _must_be_taken(studio, fitting)
+        day_must_be(said.day, after.taken, studio.today())
+        record = studio.store.job_record(fitting)
+        if complaint_now(record).open is not None and not written(record, key):
+            raise InputError(
+                "a complaint is open already",
+                place="words",
+                mend="End it first, or go on with it.",
+            )
+        return job_act(studio, fitting, [said], by=by, key=key, seen=seen)
+
+
+def written(record: Sequence[JobEntry], key: str) -> bool:
+    """Return whether a form was already sent under this key: then it is answered as before."""
+    return bool(key) and any(entry.key == key for entry in record)
 
 
 def day_must_be(day: date, taken: date, today: date) -> None:

@@ -11,10 +11,10 @@ from loftwright.domain.home import Home
 from loftwright.domain.order import ClubSpec
 from loftwright.physics.build.swingweight import letters
 from loftwright.report.after_words import day_words
-from loftwright.report.build_words import CHECKED_WORDS
 from loftwright.report.complaint_words import (
     BALLS_SAID,
     ENDINGS,
+    FIGURE_NAMES,
     FOUND_WORDS,
     LOOK_ASKS,
     LOOK_NAMES,
@@ -271,9 +271,8 @@ def _figure(line: ReadAgain, show: Show) -> FigureRow:
     told = SINCE_WORDS[line.since] if line.since is not None else ""
     if line.since is None:
         told = SHEET_WORDS[line.fit] if line.fit is not None else "nothing to compare it with"
-    name = CHECKED_WORDS[line.checked]
     return FigureRow(
-        name=name[:1].upper() + name[1:],
+        name=FIGURE_NAMES[line.checked],
         before="–" if line.before is None else figure_words(line.checked, line.before.value, show),
         sheet="–" if line.target is None else figure_words(line.checked, line.target, show),
         now=figure_words(line.checked, line.reading.value, show),

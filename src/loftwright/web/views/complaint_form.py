@@ -10,7 +10,7 @@ from loftwright.domain.check_acts import Received
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.verdict import Reading
 from loftwright.intake.build_text import read_measured_text
-from loftwright.report.build_words import CHECKED_WORDS
+from loftwright.report.complaint_words import FIGURE_NAMES
 from loftwright.report.screen_numbers import Show
 from loftwright.web.after_forms import FIGURES
 from loftwright.web.views.complaint import figure_words
@@ -62,13 +62,12 @@ def figure_fields(record: Sequence[JobEntry], show: Show) -> tuple[FigureField, 
     fields = []
     for name, _, quantity, _ in FIGURES:
         checked = Checked(name)
-        words = CHECKED_WORDS[checked]
         old = before.get(checked)
         doubt = old.half_width if old is not None else _USUAL[checked]
         fields.append(
             FigureField(
                 name=name,
-                words=words[:1].upper() + words[1:],
+                words=FIGURE_NAMES[checked],
                 unit=show.unit(quantity).name if quantity else "letter and number",
                 before="" if old is None else figure_words(checked, old.value, show),
                 doubt=_typed(doubt, quantity, show),
