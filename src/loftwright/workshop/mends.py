@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from math import hypot
 from typing import Final
 
-from loftwright.constants import GRAM, INCH
+from loftwright.constants import INCH
 from loftwright.domain.order import ClubSpec
 from loftwright.domain.rack import SleeveSetting
 from loftwright.domain.tolerances import Tolerances
@@ -29,7 +29,6 @@ GRIP_BALANCE: Final = 4.1 * INCH
 POINTS_PER_LENGTH: Final = 2.46 / (0.5 * INCH)
 """What a longer driver gains, the same one as above."""
 
-MOST_HEAD_WEIGHT: Final = 30.0 * GRAM
 MOST_TURNS: Final = 2
 """Settings that are offered besides the ordered one."""
 

@@ -1,7 +1,7 @@
 """Parts as they came, each figure held against that of the tested piece."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from enum import StrEnum
 from typing import Final
 
@@ -63,6 +63,33 @@ READY: Final = frozenset({State.CLOSE, State.SETTLED, State.FITS, State.NOTED})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Arrived:
+    """A part that came last of its kind, and what was decided about it since.
+
+    Attributes
+    ----------
+    sequence : int
+        Of the act.
+    settled : mapping of Matter to PartSettled
+        Of a head its weight and its angles may both be there.
+    """
+
+    came: PartCame
+    sequence: int
+    settled: Mapping[Matter, PartSettled]
+
+    @property
+    def back(self) -> bool:
+        """Whether it goes back, so that another is awaited."""
+        return any(one.settled is Settled.SEND_BACK for one in self.settled.values())
+
+    @property
+    def wrong(self) -> bool:
+        """Whether it is not what was ordered."""
+        return bool(self.came.named) or self.came.other_hand
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PartNow:
     """A part as it stands.
 
@@ -105,6 +132,20 @@ def matter_of(part: Part, figure: Figure) -> Matter:
     return Matter.ANGLES if figure in ANGLES else Matter.MASS
 
 
+def arrived(record: Sequence[JobEntry]) -> dict[Part, Arrived]:
+    """Return the part that came last of each kind, with what was decided about it since."""
+    found: dict[Part, Arrived] = {}
+    for entry in standing(record):
+        act = entry.act
+        if isinstance(act, PartCame):
+            found[act.part] = Arrived(came=act, sequence=entry.sequence, settled={})
+        elif isinstance(act, PartSettled) and act.part in found:
+            known = found[act.part]
+            kept = {} if act.matter is Matter.WHOLE else dict(known.settled)
+            found[act.part] = replace(known, settled=kept | {act.matter: act})
+    return found
+
+
 def parts_now(
     record: Sequence[JobEntry],
     tested: Mapping[Part, HitPiece],
@@ -121,22 +162,11 @@ def parts_now(
     tolerances : Tolerances
     doubts : Doubts
     """
-    came: dict[Part, JobEntry] = {}
-    settled: dict[Part, dict[Matter, PartSettled]] = {}
-    for entry in standing(record):
-        if isinstance(entry.act, PartCame):
-            came[entry.act.part] = entry
-            settled[entry.act.part] = {}
-        elif isinstance(entry.act, PartSettled) and entry.act.part in came:
-            known = settled[entry.act.part]
-            if entry.act.matter is Matter.WHOLE:
-                known.clear()
-            known[entry.act.matter] = entry.act
+    there = arrived(record)
     return {
         part: _now(
             part,
-            came.get(part),
-            settled.get(part, {}),
+            there.get(part),
             tested.get(part, HitPiece()),
             (tolerances, doubts),
         )
@@ -146,36 +176,33 @@ def parts_now(
 
 def _now(
     part: Part,
-    entry: JobEntry | None,
-    settled: Mapping[Matter, PartSettled],
+    there: Arrived | None,
     tested: HitPiece,
     held_to: tuple[Tolerances, Doubts],
 ) -> PartNow:
-    came = entry.act if entry is not None and isinstance(entry.act, PartCame) else None
-    held = () if came is None else held_against(came, tested, *held_to)
+    if there is None:
+        return PartNow(part=part, came=None, sequence=0, held=(), settled={}, state=State.AWAITED)
+    held = held_against(there.came, tested, *held_to)
     return PartNow(
         part=part,
-        came=came,
-        sequence=0 if entry is None else entry.sequence,
+        came=there.came,
+        sequence=there.sequence,
         held=held,
-        settled=settled,
-        state=_state(came, held, settled),
+        settled=there.settled,
+        state=_state(there, held),
     )
 
 
-def _state(
-    came: PartCame | None, held: Sequence[Held], settled: Mapping[Matter, PartSettled]
-) -> State:
-    if came is None:
-        return State.AWAITED
+def _state(there: Arrived, held: Sequence[Held]) -> State:
+    settled, part = there.settled, there.came.part
     open_to = {
         one.fit
         for one in held
-        if Matter.WHOLE not in settled and matter_of(came.part, one.figure) not in settled
+        if Matter.WHOLE not in settled and matter_of(part, one.figure) not in settled
     }
     reasons = {
-        State.BACK: any(one.settled is Settled.SEND_BACK for one in settled.values()),
-        State.WRONG: bool(came.named) or came.other_hand,
+        State.BACK: there.back,
+        State.WRONG: there.wrong,
         State.OUT: Fit.OUT in open_to,
         State.ASKS: any(one.asked for one in held),
         State.CLOSE: Fit.CANNOT_TELL in open_to,

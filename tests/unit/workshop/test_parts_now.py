@@ -11,7 +11,7 @@ from loftwright.domain.order import Kept
 from loftwright.domain.parts_acts import Matter, Part, PartCame, PartSettled, Settled
 from loftwright.domain.tolerances import Tolerances
 from loftwright.workshop.held import Figure, HitPiece, Known, Source
-from loftwright.workshop.parts import READY, PartNow, State, expected, parts_now
+from loftwright.workshop.parts import READY, PartNow, State, arrived, expected, parts_now
 from ordered import HEAD, a_head_came, a_spec
 
 AT = datetime(2026, 11, 25, 12, tzinfo=UTC)
@@ -77,6 +77,17 @@ def test_what_is_not_what_was_ordered_is_wrong_however_well_it_measures() -> Non
 def test_a_decision_on_the_whole_takes_the_place_of_those_on_its_matters() -> None:
     keep = PartSettled(part=Part.HEAD, settled=Settled.KEEP)
     assert dict(head(BOTH, WEIGHT, keep).settled) == {Matter.WHOLE: keep}
+
+
+def test_weight_and_angles_of_a_head_stand_beside_each_other() -> None:
+    acts: tuple[JobAct, ...] = (BOTH, WEIGHT, TURN)
+    record = [
+        JobEntry(sequence=place, at=AT, by="", act=act, group=place)
+        for place, act in enumerate(acts, start=1)
+    ]
+    there = arrived(record)[Part.HEAD]
+    assert dict(there.settled) == {Matter.MASS: WEIGHT, Matter.ANGLES: TURN}
+    assert (there.came, there.sequence, there.back, there.wrong) == (BOTH, 1, False, False)
 
 
 def test_a_grip_has_nothing_to_be_held_to() -> None:
