@@ -35,14 +35,21 @@ _TURNED: Final = {
 }
 
 _ENDINGS: Final = {
-    "_kgcm2": "kg cm²",
-    "_inch": "in",
-    "_cpm": "cpm",
-    "_deg": "\N{DEGREE SIGN}",
-    "_mm": "mm",
-    "_g": "g",
+    "_kgcm2": ("kg cm²", 1),
+    "_inch": ("in", 3),
+    "_cpm": ("cpm", 1),
+    "_deg": ("\N{DEGREE SIGN}", 2),
+    "_mm": ("mm", 1),
+    "_g": ("g", 1),
 }
-"""Endings of a build file's keys, and their units."""
+"""Endings of a build file's keys, their units, and the decimals that a bench has."""
+
+_MADE: Final = {
+    "made.cut_length": "Shaft, cut",
+    "made.head_added": "Put into the head",
+    "made.butt_added": "Put into the butt",
+}
+"""What a sheet solves to and a workshop may do otherwise; no part has it."""
 
 
 def mend_line(mend: Mend, show: Show) -> str:
@@ -107,14 +114,12 @@ def changed_line(
 
 def departure_line(one: Deviated, show: Show) -> str:
     """Return what was built otherwise than the sheet says."""
-    table, _, key = one.key.rpartition(".")
-    ending = next((end for end in _ENDINGS if key.endswith(end)), "")
-    name = ", ".join(
-        part.replace("_", " ") for part in (*table.split("."), key.removesuffix(ending)) if part
-    )
+    ending = next((end for end in _ENDINGS if one.key.endswith(end)), "")
+    bare = one.key.removesuffix(ending)
+    name = _MADE.get(bare, sentence(bare.replace("_", " ").replace(".", ", ")))
     built, sheet = (_built(text, ending, show) for text in (one.built, one.sheet))
     why = f" ({one.why})" if one.why else ""
-    return f"{sentence(name)}: {built} instead of {sheet}{why}."
+    return f"{name}: {built} instead of {sheet}{why}."
 
 
 def _built(text: str, ending: str, show: Show) -> str:
@@ -123,7 +128,8 @@ def _built(text: str, ending: str, show: Show) -> str:
         value = float(text)
     except ValueError:
         return show.words(text)
-    unit = _ENDINGS.get(ending, "")
+    unit, digits = _ENDINGS.get(ending, ("", 4))
     if unit == "in" and show.units == "metric":
         return f"{show.number(value * INCH / MILLIMETRE, 1)} mm"
-    return f"{show.words(f'{value:g}')} {unit}".strip()
+    figure = f"{value:.{digits}f}".rstrip("0").rstrip(".")
+    return f"{show.words(figure)} {unit}".strip()

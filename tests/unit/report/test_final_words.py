@@ -224,6 +224,8 @@ def test_a_round_says_what_was_read_otherwise() -> None:
     [
         ("head.mass_g", "192.5", "Head, mass: 192.5 g instead of 1 g.", "192,5 g"),
         ("shaft.tip_trim_inch", "0.5", "Shaft, tip trim: 0.5 in instead of 1 in.", "12,7 mm"),
+        ("made.head_added_g", "9.86546", "Put into the head: 9.9 g instead of 1 g.", "9,9 g"),
+        ("made.cut_length_inch", "43.125", "Shaft, cut: 43.125 in instead of 1 in.", "1095,4 mm"),
         ("head.kind", "iron", "Head, kind: iron instead of 1.", "iron"),
         (
             "parts.ferrule.mass_g",
