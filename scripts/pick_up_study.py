@@ -26,6 +26,8 @@ BEGIN = "<!-- tables: made by scripts/pick_up_study.py -->"
 PICK_UPS = 200
 MORE = {("6 tested, 8 built", SAME): 600}
 """Rows with more of them: whether *not* is said falsely, looked at after every ball."""
+LOOKED = tuple(DAYS)[:-1]
+"""Days that are looked at after every ball; the longest only at its end."""
 
 
 def code() -> str:
@@ -57,7 +59,7 @@ def run(day: str, made: str, count: int) -> list[dict[str, Any]]:
         for number in track([one for one in numbers if one not in have], description=made):
             started = time.process_time()
             ability = ability_of(number)
-            if made == SAME:
+            if made == SAME and day in LOOKED:
                 found = pick_up(made, day, ability, number)
             else:
                 found = (answer(made, day, ability, number),)
@@ -79,7 +81,7 @@ def main() -> None:
         for day in DAYS
         for made in MADE
     }
-    lines = page_lines(found)
+    lines = page_lines(found, LOOKED)
     if asked.pick_ups:
         print("\n".join(lines))
         return

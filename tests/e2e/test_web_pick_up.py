@@ -105,7 +105,7 @@ def test_a_built_club_is_hit_in_turn_compared_live_and_taken(
     assert picked is not None
     assert picked.taken
     assert len(picked.told) == LINES
-    expect(verdict.locator("nav.job li.here a")).to_have_text(re.compile("Final check"))
+    expect(verdict.locator("nav.job li.here")).to_have_text(re.compile("Final check"))
     verdict.get_by_role("button", name="Undo pick-up").click()
     expect(verdict.locator("h1")).to_have_text(
         re.compile("^(Plays as the tested one did|Cannot tell)")

@@ -46,12 +46,14 @@ def would_tell(records: Sequence[Record]) -> Mean | None:
     return mean_of([100.0 * (one["more"] is not None) for one in left]) if len(left) > 1 else None
 
 
-def page_lines(found: Rows) -> list[str]:
+def page_lines(found: Rows, looked: Sequence[str]) -> list[str]:
     """Return the tables of the study as lines of a page.
 
     Parameters
     ----------
     found : mapping of (str, str) to sequence of dict
+    looked : sequence of str
+        Second days on which somebody looked after every ball.
     """
     days = tuple(dict.fromkeys(day for day, _ in found))
     lines: list[str] = []
@@ -61,7 +63,7 @@ def page_lines(found: Rows) -> list[str]:
     rows = {made: records for (one, made), records in found.items() if one == days[0]}
     lines += ["## By golfer", "", f"{days[0][0].upper()}{days[0][1:]}: consistent / not.", ""]
     lines += [*_by_golfer(rows), "", "## Looked at after every ball", ""]
-    return [*lines, *_looked(found)]
+    return [*lines, *_looked(found, looked)]
 
 
 def _answers(rows: Mapping[str, Sequence[Record]]) -> list[str]:
@@ -90,7 +92,7 @@ def _by_golfer(rows: Mapping[str, Sequence[Record]]) -> list[str]:
     return lines
 
 
-def _looked(found: Rows) -> list[str]:
+def _looked(found: Rows, looked: Sequence[str]) -> list[str]:
     lines = [
         "| second day | *not* at the end | *not* after some ball |",
         "|---|---|---|",
@@ -98,7 +100,7 @@ def _looked(found: Rows) -> list[str]:
     lines += [
         f"| {day} | {_cell(share(records, Against.NOT))} | {_cell(ever_not(records))} |"
         for (day, made), records in found.items()
-        if made == SAME
+        if made == SAME and day in looked
     ]
     return lines
 
