@@ -192,6 +192,16 @@ def test_what_stands_out_is_said_first_and_marked(
     assert "cpm per half inch shorter" in text
 
 
+def test_a_club_that_no_run_can_place_is_named(
+    client: WebClient, studio: Studio, golfer: str, at: str
+) -> None:
+    bare = replace(an_iron(7), length=None)
+    bag = with_clubs(Bag(), (bare, replace(an_iron(8), loft=None), an_iron(9)), "typing")
+    keep_bag(studio, golfer, bag, version=0)
+    said = "Not compared: 8 iron for want of a loft; 7 iron for want of a length."
+    assert said in client.get(at).text
+
+
 def test_a_club_taken_out_is_put_back(
     client: WebClient, studio: Studio, golfer: str, at: str
 ) -> None:

@@ -225,6 +225,15 @@ def test_a_tolerance_that_no_bench_can_tell_is_flagged(client: WebClient, studio
     assert "Tighter than a bench can tell is the tolerance of length and club MOI." in text
 
 
+def test_a_swingweight_s_tolerance_says_where_only_a_scale_can_tell_it(
+    client: WebClient, studio: Studio
+) -> None:
+    words = "worked out from weight and balance it is off by up to 0.6."
+    assert words in client.get("/settings/terms").text
+    change_terms(studio, Terms(tolerances=Tolerances(swingweight=1.0)), version=0)
+    assert words not in client.get("/settings/terms").text
+
+
 def test_a_line_is_taken_off_by_emptying_it(client: WebClient, studio: Studio) -> None:
     change_terms(studio, TERMS, version=0)
     data = opened(client) | {"what_1": "", "price_1": ""}

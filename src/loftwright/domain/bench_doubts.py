@@ -14,6 +14,7 @@ from loftwright.constants import (
 )
 from loftwright.domain.tolerances import Tolerances
 from loftwright.domain.verdict import Reading, too_tight
+from loftwright.physics.build.swingweight import swingweight_error
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +65,10 @@ class BenchDoubts:
 
 
 USUAL_DOUBTS: Final = BenchDoubts()
+
+
+WORKED_OUT: Final = swingweight_error(0.3156, 33.5 * INCH, USUAL_DOUBTS.mass, USUAL_DOUBTS.balance)
+"""Half-width of a driver's swingweight from its weight and balance point, in points."""
 
 
 def tighter_than_the_bench(tolerances: Tolerances) -> dict[str, float]:

@@ -1,6 +1,6 @@
 """What is said of a bag: figures, steps, and the one thing that stands out."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -259,6 +259,22 @@ def _compared(runs: Sequence[Run]) -> list[tuple[str, str]]:
         (row.value, listed([KNOWN_WORDS[run.known] for run in runs if run.row is row]))
         for row in rows
     ]
+
+
+def left_out_words(lacking: Mapping[Known, Sequence[str]]) -> str:
+    """Return which clubs are not compared for want of a loft or a length; empty for none.
+
+    Parameters
+    ----------
+    lacking : mapping of Known to sequence of str
+        Names of clubs by what they lack.
+    """
+    told = [
+        f"{listed(list(names))} for want of a {KNOWN_WORDS[known]}"
+        for known, names in lacking.items()
+        if names
+    ]
+    return f"Not compared: {'; '.join(told)}." if told else ""
 
 
 def mass_and_balance(mass: float | None, balance: float | None, show: Show) -> tuple[str, str]:

@@ -18,6 +18,7 @@ from loftwright.report.bag_words import (
     doubt_words,
     figure_words,
     half_inch_words,
+    left_out_words,
     limit_line_words,
     set_up_words,
 )
@@ -180,3 +181,11 @@ def test_the_local_rule_is_named_as_one() -> None:
 
 def test_the_bag_of_the_tests_speaks_of_its_seven_iron() -> None:
     assert said(a_bag().in_play).club == "7 iron"
+
+
+def test_clubs_that_no_run_can_place_are_named_with_what_they_lack() -> None:
+    lacking = {Known.LOFT: ["7 iron"], Known.LENGTH: ["PW", "9 iron"]}
+    assert left_out_words(lacking) == (
+        "Not compared: 7 iron for want of a loft; PW and 9 iron for want of a length."
+    )
+    assert left_out_words({Known.LOFT: [], Known.LENGTH: []}) == ""

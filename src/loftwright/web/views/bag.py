@@ -21,6 +21,7 @@ from loftwright.report.bag_words import (
     doubt_words,
     figure_words,
     half_inch_words,
+    left_out_words,
     limit_line_words,
     mass_and_balance,
     rise_words,
@@ -109,6 +110,7 @@ class BagView:
     clubs: tuple[ClubLine, ...]
     steps: tuple[StepLine, ...]
     per_half_inch: str
+    left_out: str
     contradicted: tuple[str, ...]
     limits: tuple[str, ...]
     limits_below: str
@@ -156,6 +158,7 @@ def bag_view(facts: BagFacts, show: Show) -> BagView:
         ),
         steps=tuple(_step_line(one, show) for one in steps(played, scale) if one.apart),
         per_half_inch=half_inch_words(show),
+        left_out=left_out_words(_lacking(played, scale)),
         contradicted=tuple(_contradicted(bag.clubs, scale, show)),
         limits=tuple(
             limit_line_words(name, line, show) for name, line in lines if not _clear(line)
@@ -171,6 +174,22 @@ def bag_view(facts: BagFacts, show: Show) -> BagView:
 def _derived(club: BagClub, scale: SwingweightScale) -> bool:
     figure = figure_of(club, Known.SWINGWEIGHT, scale)
     return figure is not None and figure.derived
+
+
+def _lacking(clubs: Sequence[BagClub], scale: SwingweightScale) -> dict[Known, tuple[str, ...]]:
+    """Return the clubs with a figure that no run can place, by what they lack for it."""
+    rowed = [one for one in clubs if row_of(one) is not None]
+    return {
+        Known.LOFT: tuple(
+            one.name for one in rowed if one.length is not None and one.loft is None
+        ),
+        Known.LENGTH: tuple(
+            one.name
+            for one in rowed
+            if one.length is None
+            and any(figure_of(one, known, scale) is not None for known in RUNNING)
+        ),
+    }
 
 
 def _club_line(

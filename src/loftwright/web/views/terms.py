@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from loftwright.domain.bench_doubts import tighter_than_the_bench
+from loftwright.domain.bench_doubts import WORKED_OUT, tighter_than_the_bench
 from loftwright.domain.order import PriceKind
 from loftwright.domain.terms import Terms
 from loftwright.physics.build.swingweight import USUAL_SCALE, calibrated_scale, letters
@@ -15,6 +15,7 @@ from loftwright.web.terms_forms import (
     MOST_GLUES,
     MOST_PRICES,
     TOLERANCE_FIELDS,
+    ToleranceField,
     rows_of,
     tolerance_typed,
 )
@@ -116,16 +117,25 @@ def terms_view(terms: Terms, show: Show, currency: str, typed: Mapping[str, str]
                 field=f"tolerance_{one.name}",
                 name=TOLERANCE_WORDS[one.name],
                 unit=_unit(one.quantity, show),
-                tight=""
-                if one.name not in tight
-                else f"A reading is off by up to {tolerance_typed(one, tight[one.name], show)} "
-                f"{_unit(one.quantity, show)}: tighter than a bench can tell.",
+                tight=_tight(one, terms, tight, show),
             )
             for one in TOLERANCE_FIELDS
         ),
         scale=_scale(terms, show),
         units={name: show.unit(name).name for name in ("length", "mass", "share")},
     )
+
+
+def _tight(one: ToleranceField, terms: Terms, tight: Mapping[str, float], show: Show) -> str:
+    """Return that a bench cannot tell a tolerance; nothing where it can."""
+    unit = _unit(one.quantity, show)
+    if one.name in tight:
+        off = tolerance_typed(one, tight[one.name], show)
+        return f"A reading is off by up to {off} {unit}: tighter than a bench can tell."
+    if one.name == "swingweight" and terms.tolerances.swingweight < WORKED_OUT:
+        off = show.number(WORKED_OUT, 1)
+        return f"Read on a scale; worked out from weight and balance it is off by up to {off}."
+    return ""
 
 
 def _unit(quantity: str, show: Show) -> str:
