@@ -26,7 +26,7 @@ from studios import app_of, studio_in_memory
 from web_client import WebClient, asking
 
 SHOP = ("/", "/rack", "/settings", "/read", "/proof", "/follow-ups", "/settings/terms")
-STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends")
+STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends", "order")
 NAMES = re.compile(r"Wayfarer(?: Broad)? \d+\.\d")
 """Names of invented heads hold a loft as their maker writes it."""
 
@@ -136,6 +136,27 @@ def test_the_paper_follows_and_counts_balls(
     assert "Paper and pictures speak in metres and millimetres, with a decimal comma" in (
         client.get(f"{at}/report").text
     )
+
+
+def test_an_order_speaks_in_them_from_the_quote_to_the_workshop(
+    client: WebClient, metric: Studio, made: DemoStudio
+) -> None:
+    at = f"/fittings/{made.finished}/order"
+    kept = {"what-1": "Club", "price-1": "450,50", "tax": "7,7", "few_known": "yes"}
+    more = {"lead_days": "14", "valid_until": "2027-12-25", "club": "Ash, half an inch longer"}
+    form = client.get(at, params={"club": "Ash, half an inch longer"})
+    assert others(said(form.text).replace("half an inch", "")) == []
+    assert client.post(f"{at}/quote", data=kept | more).status_code == 303
+    assert others(said(client.get(at).text)) == []
+    asked = {"name": "R", "quoted": str(len(metric.store.job_record(made.finished)))}
+    assert client.post(f"{at}/agree", data=asked).status_code == 303
+    page = client.get(at).text
+    assert others(said(page)) == []
+    assert "485,19" in page
+    assert others(client.get(f"{at}.txt").text) == []
+    for copy in ("golfer", "workshop"):
+        paper = pypdfium2.PdfDocument(BytesIO(client.get(f"{at}.pdf?copy={copy}").content))
+        assert others(NAMES.sub("", paper[0].get_textpage().get_text_bounded())) == []
 
 
 @pytest.mark.parametrize("picture", ["choice", "ranges", "strikes"])
