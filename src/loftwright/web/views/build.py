@@ -286,7 +286,14 @@ def _built(now: BuildNow, show: Show) -> BuiltView | None:
 
 
 def _mend(now: BuildNow, show: Show) -> tuple[tuple[str, str], ...]:
-    return tuple((name_of(one), field_text(one, text, show)) for one, text in mend_of(now).items())
+    says = said_on_sheet(now)
+    return tuple(
+        (
+            name_of(name),
+            f"{field_text(name, text, show)}, not {field_text(name, says[name], show)}",
+        )
+        for name, text in mend_of(now).items()
+    )
 
 
 def _otherwise(now: BuildNow, show: Show) -> tuple[Choice, ...]:
