@@ -61,7 +61,8 @@ def send_form(
     """Solve the sheet as it was typed, or issue it."""
     show = show_of(read_settings(studio).settings)
     typed = Typed(fields=fields, show=show)
-    draft = read_draft(typed)
+    now = build_now(studio, fitting)
+    draft = read_draft(typed, {} if now.spec is None else start_of(studio, now).draft)
     tried, status = _tried(typed, draft)
     if tried is not None and tried.answer.feasible and fields.get("do") == "issue":
         try:

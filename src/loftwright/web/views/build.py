@@ -238,7 +238,9 @@ def _steps(now: BuildNow, show: Show, zone: tzinfo | None) -> tuple[StepView, ..
         if worked is not None:
             done = worked.done
             who = done.initials if isinstance(done, StepDone) else worked.entry.by
-            note = done.note if isinstance(done, StepDone) else f"{done.adhesive} {done.batch}"
+            note = done.note if isinstance(done, StepDone) else ""
+            if step is Step.BONDED and now.progress.bond is not None and now.glued:
+                note = f"{now.progress.bond.adhesive} {now.progress.bond.batch}"
             told = f"{who}, {clock_text(worked.entry.at, zone)}".removeprefix(", ")
         state = "done" if worked else "next" if now.progress.next is step else "later"
         found.append(
