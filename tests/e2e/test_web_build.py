@@ -103,6 +103,7 @@ def test_a_second_person_builds_a_club_whose_head_came_three_grams_light(
         tick_off(page, f"Step {number}: {name}")
     fill(page, "batch", "B7")
     fill(page, "hours", "24")
+    fill(page, "initials", "M.N.")
     page.get_by_role("button", name="Bonded: lock the club until its time").click()
     until = "12:00 on 26 November 2026"
     expect(page.locator("h1")).to_have_text(f"Nobody hits this club before {until}.")

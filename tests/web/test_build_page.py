@@ -185,7 +185,7 @@ def test_a_light_head_stops_is_logged_and_mended(job: BuiltJob, client: WebClien
     assert "As built it misses swingweight and mass; the target stays." in page
     assert "−1.8 points" in page
     assert "Lighter than the tested one" in page
-    assert "Added to the head: 9.9 g" in page
+    assert "Added to the head: 9.9 g, not 6.9 g" in page
     answer = client.post(f"{at(job)}/mend", data={"seen": seen(job)})
     assert answer.status_code == 303
     assert "Built otherwise, and still on its targets." in text_of(client.get(at(job)))
@@ -217,10 +217,13 @@ def test_a_bond_takes_its_hours_from_the_shop_s_list_and_locks_the_club(
     answer = client.post(f"{at(job)}/bond", data=told | {"seen": seen(job)})
     assert answer.status_code == 422
     assert "It is on the tin." in answer.text
-    told |= {"batch": "B7", "temperature": "70", "seen": seen(job)}
+    told |= {"batch": "B7", "temperature": "70", "initials": "M.N.", "seen": seen(job)}
     assert client.post(f"{at(job)}/bond", data=told).status_code == 303
     page = text_of(client.get(at(job)))
     assert "Nobody hits this club before 12:00 on 26 November 2026." in page
+    assert "This step opens at 12:00 on 26 November 2026." in page
+    assert "7. Bond done, M.N." in page
+    assert "Undo bond" in page
     bond = build_now(job.studio, job.fitting).progress.bond
     assert isinstance(bond, Bonded)
     assert bond.temperature == pytest.approx(294.26, abs=0.01)
@@ -241,7 +244,7 @@ def test_a_club_that_is_not_glued_joins_the_rack_unlocked() -> None:
     job.work(Step.DRY_CHECKED)
     with asking(app_of(job.studio)) as client:
         assert "No bond is made" in client.get(at(job)).text
-        answer = client.post(f"{at(job)}/bond", data={"seen": seen(job)})
+        answer = client.post(f"{at(job)}/bond", data={"initials": "M.N.", "seen": seen(job)})
     assert answer.status_code == 303
     bond = build_now(job.studio, job.fitting).progress.bond
     assert bond is not None
@@ -323,3 +326,10 @@ def test_a_target_cannot_be_departed_from_on_the_page(job: BuiltJob, client: Web
     answer = client.post(f"{at(job)}/departure", data=told)
     assert answer.status_code == 422
     assert "A target stays; issue another revision to change it." in text_of(answer)
+
+
+def test_an_own_club_that_stays_needs_no_sheet_to_turn_its_sleeve() -> None:
+    job = a_job(kept=Kept.CLUB)
+    with asking(app_of(job.studio)) as client:
+        page = text_of(client.get(at(job)))
+    assert "The own club stays: turn the sleeve to one up" in page

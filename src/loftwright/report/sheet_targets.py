@@ -98,6 +98,11 @@ def target_rows(
     for checked, wanted in solved.sheet.also.items():
         text = draft.get(_MEASURED.get(checked, ""), "")
         predicted = show.angle(float(text) * DEGREE) if text else NONE
+        doubt, tight = NONE, False
+        if checked is Checked.FREQUENCY and solved.frequency is not None:
+            predicted = _size(checked, solved.frequency.cut, show)
+            half = NINETY_FIVE * solved.frequency.error
+            doubt, tight = _size(checked, half, show), solved.sheet.tolerances.frequency < half
         if checked is Checked.GRIP and solved.sheet.build_up is not None:
             size = solved.sheet.build_up.size
             predicted = f"{cut_length(size.low, show)} to {cut_length(size.high, show)}"
@@ -106,9 +111,9 @@ def target_rows(
                 what=_name(checked, solved.sheet, show),
                 target=_shown(checked, show)(wanted),
                 predicted=predicted,
-                doubt=NONE,
+                doubt=doubt,
                 tolerance=_room(checked, solved.sheet, show),
-                tight=False,
+                tight=tight,
             )
         )
     return tuple(rows)

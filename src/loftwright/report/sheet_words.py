@@ -139,6 +139,12 @@ def minds_of(solved: SolvedBuild, show: Show) -> list[str]:
             f"The parts cannot promise the tolerance of {_named(solved.tight)}: weigh and balance "
             "a dry fit before the butt is cut for good."
         )
+    if Mind.OTHER_SHAFT in solved.minds:
+        said.append(
+            "The frequency is told of the tested sample, which weighs otherwise than this shaft."
+        )
+    elif solved.frequency is not None:
+        said.append("The frequency is told of the tested sample’s profile, cut alike.")
     return said
 
 

@@ -9,7 +9,7 @@ from loftwright.constants import GRAM
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.order import ClubSpec
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem
-from loftwright.domain.sheet_acts import Bonded, Step
+from loftwright.domain.sheet_acts import Bonded, Step, StepDone
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.build_sheets import BuildNow, build_now
 from loftwright.services.job import job_act
@@ -38,6 +38,8 @@ class Mixed:
         In UTC.
     temperature : float or None
         Of the workshop [K].
+    initials : str
+        Of who bonded.
     """
 
     adhesive: str
@@ -45,6 +47,7 @@ class Mixed:
     hours: float
     mixed: datetime
     temperature: float | None = None
+    initials: str = ""
 
 
 def bond(
@@ -116,7 +119,8 @@ def bond(
             temperature=mixed.temperature,
         )
         _put(studio, items)
-        job_act(studio, fitting, [act], by=by, key=key, seen=seen)
+        done = StepDone(step=Step.BONDED, initials=mixed.initials)
+        job_act(studio, fitting, [done, act], by=by, key=key, seen=seen)
     return act
 
 

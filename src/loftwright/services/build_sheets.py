@@ -14,6 +14,7 @@ from loftwright.errors import ConvergenceError, InputError, NotFoundError
 from loftwright.intake.build_text import read_build_text
 from loftwright.physics.build.solve import Quantity
 from loftwright.services.build import solve_sheet
+from loftwright.services.sheet_forecast import with_forecast
 from loftwright.services.sheet_now import SheetNow, sheet_now
 from loftwright.services.sheet_text import Draft, draft_of, figure_text
 from loftwright.services.sheet_usual import Usual, usual_sheet
@@ -102,6 +103,9 @@ def build_now(studio: Studio, fitting: str) -> BuildNow:
     solved, built, cannot, made = None, None, "", None
     if sheet is not None:
         solved = solve_sheet(read_build_text(sheet.issued.build))
+        if agreed is not None:
+            issued = draft_of(sheet.issued.build, sheet.issued.fields)
+            solved = with_forecast(studio, agreed.quote.spec.shaft_piece, issued, solved)
         made = _made(solved, sheet)
         built, cannot = _built(solved, sheet, made, cut=stands.cut)
     return BuildNow(

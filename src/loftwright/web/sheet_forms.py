@@ -86,11 +86,21 @@ def typed_draft(draft: Mapping[str, str], show: Show) -> dict[str, str]:
     return {name: typed_text(one, draft.get(name, ""), show) for name, one in FIELDS.items()}
 
 
-def read_draft(typed: Typed) -> Draft:
-    """Return the draft that was typed; what cannot be or is missing is a fault of its field."""
+def read_draft(typed: Typed, known: Mapping[str, str]) -> Draft:
+    """Return the draft that was typed; what cannot be or is missing is a fault of its field.
+
+    Parameters
+    ----------
+    typed : Typed
+    known : mapping of str to str
+        The draft that the form began with: a figure that nobody touched keeps all its digits.
+    """
     draft = {}
     for name, one in FIELDS.items():
         text = read_field(typed, name, one)
+        untouched = typed_text(one, known.get(name, ""), typed.show)
+        if text and one.kind in FIGURES and typed.fields.get(name, "").strip() == untouched:
+            text = known[name]
         if text:
             draft[name] = text
     for name, (message, mend) in lacking(draft).items():
@@ -212,8 +222,10 @@ def read_departure(typed: Typed) -> dict[str, str]:
 def read_bond(typed: Typed, studio: Studio, *, glued: bool) -> Mixed | None:
     """Return the glue as it was mixed; None while something is open."""
     now = studio.now()
+    initials = typed.text("initials", most=8, need="Who did it, in initials.")
     if not glued:
-        return Mixed(adhesive="", batch="", hours=0.0, mixed=now)
+        made = Mixed(adhesive="", batch="", hours=0.0, mixed=now, initials=initials)
+        return made if typed.good else None
     adhesive = typed.text("adhesive", need="Write its name, as on the tin.")
     batch = typed.text("batch", need="It is on the tin.")
     known = {one.name: one.hours for one in read_terms(studio).terms.adhesives}
@@ -227,7 +239,14 @@ def read_bond(typed: Typed, studio: Studio, *, glued: bool) -> Mixed | None:
     temperature = typed.quantity("temperature", "temperature")
     if not typed.good or hours is None or mixed is None:
         return None
-    return Mixed(adhesive=adhesive, batch=batch, hours=hours, mixed=mixed, temperature=temperature)
+    return Mixed(
+        adhesive=adhesive,
+        batch=batch,
+        hours=hours,
+        mixed=mixed,
+        temperature=temperature,
+        initials=initials,
+    )
 
 
 def _instant(typed: Typed, studio: Studio) -> datetime | None:

@@ -110,7 +110,8 @@ def progress(record: Sequence[JobEntry]) -> Progress:
         elif isinstance(act, StepDone):
             done[act.step] = Worked(entry=entry, done=act)
         elif isinstance(act, Bonded):
-            done[Step.BONDED], bond = Worked(entry=entry, done=act), act
+            done.setdefault(Step.BONDED, Worked(entry=entry, done=act))
+            bond = act
         elif isinstance(act, Received) and act.outcome is not Outcome.ACCEPT:
             bond = None
         elif isinstance(act, Quoted):

@@ -10,6 +10,7 @@ from loftwright.report.sheet_lines import changed_rows, departure_rows
 from loftwright.services.build_sheets import build_now, start_of
 from loftwright.services.job import undo_job
 from loftwright.services.settings import read_settings, show_of
+from loftwright.services.sheet_forecast import with_forecast
 from loftwright.services.sheet_issue import issue_sheet, try_sheet
 from loftwright.services.sheet_text import draft_of
 from loftwright.services.studio import Studio
@@ -60,7 +61,8 @@ def send_form(
     """Solve the sheet as it was typed, or issue it."""
     show = show_of(read_settings(studio).settings)
     typed = Typed(fields=fields, show=show)
-    draft = read_draft(typed)
+    now = build_now(studio, fitting)
+    draft = read_draft(typed, {} if now.spec is None else start_of(studio, now).draft)
     tried, status = _tried(typed, draft)
     if tried is not None and tried.answer.feasible and fields.get("do") == "issue":
         try:
@@ -153,6 +155,8 @@ def _form(
     now = build_now(studio, fitting)
     if now.spec is None:
         return build_page(request, studio, fitting, status=409)
+    if tried is not None:
+        tried = with_forecast(studio, now.spec.shaft_piece, draft or {}, tried)
     show = show_of(read_settings(studio).settings)
     usual = start_of(studio, now)
     first = typed_draft(usual.draft, show)

@@ -238,7 +238,9 @@ def _steps(now: BuildNow, show: Show, zone: tzinfo | None) -> tuple[StepView, ..
         if worked is not None:
             done = worked.done
             who = done.initials if isinstance(done, StepDone) else worked.entry.by
-            note = done.note if isinstance(done, StepDone) else f"{done.adhesive} {done.batch}"
+            note = done.note if isinstance(done, StepDone) else ""
+            if step is Step.BONDED and now.progress.bond is not None and now.glued:
+                note = f"{now.progress.bond.adhesive} {now.progress.bond.batch}"
             told = f"{who}, {clock_text(worked.entry.at, zone)}".removeprefix(", ")
         state = "done" if worked else "next" if now.progress.next is step else "later"
         found.append(
@@ -286,7 +288,14 @@ def _built(now: BuildNow, show: Show) -> BuiltView | None:
 
 
 def _mend(now: BuildNow, show: Show) -> tuple[tuple[str, str], ...]:
-    return tuple((name_of(one), field_text(one, text, show)) for one, text in mend_of(now).items())
+    says = said_on_sheet(now)
+    return tuple(
+        (
+            name_of(name),
+            f"{field_text(name, text, show)}, not {field_text(name, says[name], show)}",
+        )
+        for name, text in mend_of(now).items()
+    )
 
 
 def _otherwise(now: BuildNow, show: Show) -> tuple[Choice, ...]:

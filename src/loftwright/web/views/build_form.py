@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from loftwright.domain.build_sheet import SolvedBuild
+from loftwright.domain.order import Kept
 from loftwright.domain.sheet_fields import FIELDS
 from loftwright.domain.sheet_kinds import FIGURES, Block, Holds
 from loftwright.report.numbers import listed
@@ -123,6 +124,9 @@ def _sentence(now: BuildNow, filled: Filled, tried: SolvedBuild | None, show: Sh
         return f"The sheet waits: of its fields {listed(said)}."
     if tried is not None:
         return solved_sentence(tried, show)
+    if now.sheet is None and now.spec is not None and now.spec.kept is Kept.CLUB:
+        turn = f": turn the sleeve to {now.spec.setting}" if now.spec.setting else ""
+        return f"The own club stays{turn}; a sheet is needed only if a part of it changes."
     if now.sheet is None:
         return "No sheet yet: weigh the parts, fill in what is missing, and issue it."
     return f"Revision {now.sheet.revision} stands; this becomes revision {now.sheet.revision + 1}."
