@@ -5,9 +5,11 @@ from datetime import timedelta
 from typing import Any, Final
 
 from builds import BUILD_TOML
+from loftwright.constants import DEGREE, INCH
 from loftwright.domain.check_acts import Outcome, Received
 from loftwright.domain.golfer import Golfer, Hand, Identity
 from loftwright.domain.job_acts import JobAct
+from loftwright.domain.order import ClubSpec, Kept, Quote
 from loftwright.domain.sheet_acts import Bonded, SheetIssued, Step, StepDone
 from loftwright.intake.build_text import Value, toml_text
 from loftwright.services.golfer_opening import Visitor, open_for_new
@@ -135,3 +137,36 @@ def a_built_job(studio: Studio, *more: JobAct, build: str = BUILD, hours: float 
     ]
     job_act(studio, fitting, acts)
     return fitting
+
+
+def a_quote(studio: Studio) -> Quote:
+    """Return a quote for the club that is built."""
+    spec = ClubSpec(
+        label="Ash",
+        club="Ash",
+        assembly="",
+        hand=Hand.RIGHT,
+        kept=Kept.NOTHING,
+        head="Harrow 460",
+        shaft="Reedmace firm",
+        grip="Round (invented)",
+        head_piece="",
+        shaft_piece="",
+        loft=10.5 * DEGREE,
+        lie=58.0 * DEGREE,
+        face=0.0,
+        setting="one up",
+        settings=(),
+        length=45.0 * INCH,
+        hit=True,
+        promise=None,
+    )
+    return Quote(
+        spec=spec,
+        lines=(),
+        tax=0.2,
+        deposit=0.0,
+        currency="EUR",
+        lead_days=14,
+        valid_until=studio.today() + timedelta(days=30),
+    )

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from final_checks import BUILD, TYPED, a_built_job, a_golfers_fitting, a_receipt, readings
+from final_checks import BUILD, TYPED, a_bond, a_built_job, a_golfers_fitting, a_receipt, readings
 from loftwright.domain.check_acts import Outcome, Received
 from loftwright.domain.order_acts import Withdrawn
 from loftwright.domain.sheet_acts import SheetIssued
@@ -281,6 +281,28 @@ def test_a_look_that_failed_needs_a_reason_or_rework(client: WebClient, studio: 
     page = client.get(at(fitting)).text
     assert heading(page) == "Rework round 1, then check the club again."
     assert "Nothing rattles" in page.partition("Did not stand:")[2]
+
+
+def test_looks_that_fail_are_counted_in_the_line_under_the_sentence(
+    client: WebClient, studio: Studio
+) -> None:
+    page = asked(client, a_built_job(studio), look_rattle="no", look_turns="no", look_creak="no")
+    lead = "Not kept yet. Does not stand: head does not turn under a hand twist and 2 more."
+    assert lead in text_of(page)
+
+
+def test_what_changes_after_an_acceptance_asks_for_another_check(
+    client: WebClient, studio: Studio
+) -> None:
+    fitting = a_built_job(studio)
+    kept(client, fitting)
+    job_act(studio, fitting, [a_bond(studio)])
+    page = client.get(at(fitting)).text
+    assert heading(page) == (
+        "Sheet, bond or parts changed after the last check: check the club again."
+    )
+    assert "The last one, round 1, stands below." in page
+    assert '<summary class="btn">' not in page
 
 
 def test_a_look_that_was_not_taken_is_asked_for(client: WebClient, studio: Studio) -> None:

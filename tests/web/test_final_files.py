@@ -4,11 +4,13 @@ import json
 from collections.abc import Iterator
 from pathlib import Path
 
+import pypdfium2
 import pytest
 
-from final_checks import BUILD, TYPED, a_built_job, a_golfers_fitting, a_receipt, readings
+from final_checks import BUILD, TYPED, a_built_job, a_golfers_fitting, a_quote, a_receipt, readings
 from loftwright.cli.app import run
 from loftwright.domain.check_acts import Outcome
+from loftwright.domain.order_acts import Agreed, Quoted
 from loftwright.domain.sheet_acts import Deviated, SheetIssued
 from loftwright.services.build_check import check_files
 from loftwright.services.final_check import held_rounds, keep_check
@@ -142,3 +144,16 @@ def test_there_is_no_file_before_there_is_a_receipt(client: WebClient, studio: S
         for name in ("receipt.pdf", "measured.toml", "build.toml"):
             answer = client.get(f"/fittings/{fitting}/final-check/{name}")
             assert answer.status_code == 404, name
+
+
+def test_the_paper_names_what_was_ordered(client: WebClient, studio: Studio) -> None:
+    fitting = a_built_job(studio, Quoted(quote=a_quote(studio)), Agreed(name="O. Brambleby"))
+    keep_check(studio, fitting, a_receipt(studio))
+    paper = pypdfium2.PdfDocument(
+        client.get(f"/fittings/{fitting}/final-check/receipt.pdf").content
+    )
+    text = " ".join(page.get_textpage().get_text_range() for page in paper)
+    paper.close()
+    for told in ("Harrow 460", "Reedmace firm", "Round (invented)", "10.5°", "one up", "45.00 in"):
+        assert told in text
+    assert "Brambleby" not in text

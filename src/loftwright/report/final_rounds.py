@@ -27,7 +27,7 @@ HAND_WORDS: Final = {
     HandCheck.SURFACE: "No cracks, burrs or sharp ends",
     HandCheck.STRAIGHT: "Shaft is straight when it is rolled",
 }
-_TURNED: Final = {
+_ASKED: Final = {
     Checked.LOFT: "look at the sleeve's mark first; bend or change the head only if that is right",
     Checked.LIE: "look at the sleeve's mark first; bend or change the head only if that is right",
     Checked.FACE: "look at the sleeve's mark first; change the head only if that is right",
@@ -69,7 +69,11 @@ def _mend(mend: Mend, show: Show) -> str:
         return f"nothing puts {size} back: another shaft, or the golfer agrees to it"
     if mend.checked is Checked.GRIP:
         return _tape(mend, show)
-    return _TURNED.get(mend.checked, "it is off what the parts come to: measure both again")
+    if mend.asked:
+        return _ASKED.get(
+            mend.checked, "the sheet cannot be solved for these parts: mend it first"
+        )
+    return "it is off what the parts come to: measure both again"
 
 
 def _tape(mend: Mend, show: Show) -> str:

@@ -7,7 +7,6 @@ from typing import Final
 from loftwright.domain.build_sheet import CheckedBuild, MeasuredClub
 from loftwright.domain.built import Checked, TargetLine
 from loftwright.domain.verdict import Fit
-from loftwright.errors import ConvergenceError
 from loftwright.physics.build.club import assembled
 from loftwright.physics.build.grip import BuildUp
 from loftwright.physics.build.solve import Answer, Quantity, amounts, places_of, solve, value_of
@@ -109,10 +108,7 @@ def _masses(checked: CheckedBuild, line: TargetLine) -> Mend:
     lacking = {one: _lacking(checked, name) for name, one in _solved(checked).items()}
     wanted = {one: value_of(one, club) + lacking[one] for one in sheet.target.wanted}
     places = places_of(sheet.parts, club)[: len(wanted)]
-    try:
-        masses = [float(one) for one in amounts(club, wanted, places)]
-    except ConvergenceError:
-        return bare
+    masses = [float(one) for one in amounts(club, wanted, places)]
     return Mend(
         checked=line.checked,
         off=bare.off,

@@ -199,6 +199,14 @@ def test_a_grip_outside_its_bracket_is_said_in_the_shops_units() -> None:
             "is right.",
         ),
         (
+            Mend(checked=Checked.SWINGWEIGHT, off=-1.0, asked=True),
+            "Swingweight −1.0 points: the sheet cannot be solved for these parts: mend it first.",
+        ),
+        (
+            Mend(checked=Checked.MASS, off=0.003, asked=True, head=0.00005, butt=0.0),
+            "Mass +3.0 g: weigh and measure it again.",
+        ),
+        (
             Mend(checked=Checked.BALANCE, off=0.3 * INCH, asked=False),
             "Balance point +0.30 in: it is off what the parts come to: measure both again.",
         ),

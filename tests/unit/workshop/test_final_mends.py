@@ -9,7 +9,7 @@ from final_checks import BUILD, readings, without
 from loftwright.constants import DEGREE, GRAM, INCH
 from loftwright.domain.build_sheet import CheckedBuild
 from loftwright.domain.built import Checked
-from loftwright.intake.build_text import read_build_text, read_measured_text
+from loftwright.intake.build_text import Value, read_build_text, read_measured_text
 from loftwright.physics.build.club import assembled, kept_length
 from loftwright.services.build_check import check_sheet
 from loftwright.workshop.final_mends import mends
@@ -108,3 +108,17 @@ def test_only_what_was_solved_for_is_mended_by_masses() -> None:
     line = next(one for one in checked.targets if one.checked is Checked.MASS)
     assert not line.asked
     assert all(one.butt in {None, 0.0} for one in mends(checked))
+
+
+def test_of_a_shaft_that_is_too_short_no_masses_are_told() -> None:
+    short = BUILD.replace("raw_length_inch = 46", "raw_length_inch = 42")
+    light: dict[str, Value] = {
+        "mass_g__value": 322.0,
+        "balance_inch__value": 32.97,
+        "swingweight__value": "D1.2",
+    }
+    (mend, *_) = mends(checked_of(readings(**light), short))
+    assert (mend.checked, mend.head, mend.asked) == (Checked.SWINGWEIGHT, None, True)
+    measured = readings(**light, built__cut_length_inch=41.0)
+    found = next(one for one in mends(checked_of(measured, short)) if one.head is not None)
+    assert found.checked is Checked.SWINGWEIGHT
