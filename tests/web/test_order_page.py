@@ -481,3 +481,11 @@ def test_a_training_case_has_no_order(client: WebClient, path: str) -> None:
 
 def test_an_unknown_fitting_has_none(client: WebClient) -> None:
     assert client.get("/fittings/nobody/order").status_code == 404
+
+
+def test_the_address_of_a_form_leads_back_to_the_page(client: WebClient, at: str) -> None:
+    """A page that shows a form's faults stands at the form's address: it may be read again."""
+    for form_of in ("quote", "agree", "send", "withdraw"):
+        answer = client.get(f"{at}/{form_of}")
+        assert (answer.status_code, answer.headers["location"]) == (303, at)
+    assert client.get(f"{at}/elsewhere").status_code == 404
