@@ -14,7 +14,7 @@ from loftwright.domain.order_acts import Withdrawn
 from loftwright.domain.rack import Rack
 from loftwright.domain.sheet_acts import Bonded
 from loftwright.services.holding import held
-from loftwright.workshop.stages import agreed_quote
+from loftwright.workshop.stages import agreed_quote, changed_since
 from loftwright.workshop.standing import newest, standing
 
 
@@ -160,6 +160,12 @@ def _too_early(stands: Sequence[JobEntry], bonded: Bonded, at: datetime) -> Bar 
         return Bar(
             message=f"the final check {was}",
             mend="A second person measures and accepts the club first.",
+            step="final-check",
+        )
+    if changed_since(stands):
+        return Bar(
+            message="something was changed since the final check",
+            mend="A second person measures and accepts the club again.",
             step="final-check",
         )
     return None

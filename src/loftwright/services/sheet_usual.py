@@ -31,7 +31,7 @@ from loftwright.physics.build.uncertainty import NINETY_FIVE, PartErrors
 from loftwright.services.sheet_text import Draft, figure_text
 from loftwright.services.studio import Studio
 from loftwright.services.terms import read_terms
-from loftwright.workshop.standing import standing
+from loftwright.workshop.parts import arrived
 
 TESTED: Final = "Of the tested club."
 OTHER_SAMPLE: Final = "Of the tested sample, not of the one that is built: weigh that."
@@ -94,19 +94,17 @@ def usual_sheet(studio: Studio, spec: ClubSpec, record: Sequence[JobEntry]) -> U
     filling = _Filling()
     terms, rack = read_terms(studio).terms, studio.store.rack()
     cards = studio.store.cards()
-    came, settled = _parts(record)
+    there = {part: one for part, one in arrived(record).items() if not (one.back or one.wrong)}
+    came = {part: one.came for part, one in there.items()}
     _shop(filling, terms)
     _club(filling, spec, rack)
     _targets(filling, spec, _newest(cards, spec.assembly), _newest(cards, spec.head_piece), terms)
     _head(filling, spec, rack, cards, came.get(Part.HEAD))
     _shaft(filling, spec, rack, cards, came.get(Part.SHAFT), _profile(studio, spec.shaft_piece))
     _small(filling, spec, came)
-    for part, one in settled.items():
-        if one.settled is Settled.TURN_SLEEVE and one.setting:
-            filling.text("setting", one.setting, "Settled when the parts came.")
-        if one.settled is Settled.HEAD_WEIGHT and part is Part.HEAD:
-            words = f"{figure_text(one.mass / GRAM)} g settled when the head came"
-            filling.text("ports", words, "The sheet solves for all that is added to the head.")
+    for one in there.values():
+        for done in one.settled.values():
+            _settled(filling, spec, done)
     return Usual(draft=filling.draft, sources=filling.sources)
 
 
@@ -117,22 +115,15 @@ def usual_room() -> Draft:
     return filling.draft
 
 
-def _parts(
-    record: Sequence[JobEntry],
-) -> tuple[dict[Part, PartCame], dict[Part, PartSettled]]:
-    """Return the parts that are there and how each was settled; what goes back is not there."""
-    came: dict[Part, PartCame] = {}
-    settled: dict[Part, PartSettled] = {}
-    for entry in standing(record):
-        act = entry.act
-        if isinstance(act, PartCame):
-            came[act.part] = act
-            settled.pop(act.part, None)
-        elif isinstance(act, PartSettled):
-            settled[act.part] = act
-            if act.settled is Settled.SEND_BACK:
-                came.pop(act.part, None)
-    return came, settled
+def _settled(filling: _Filling, spec: ClubSpec, done: PartSettled) -> None:
+    """Take over what was settled when a part came: a turn of the sleeve, weight in the head."""
+    if done.settled is Settled.TURN_SLEEVE and done.setting:
+        filling.text("setting", done.setting, "Settled when the parts came.")
+        bore = next((one.bore for one in spec.settings if one.name == done.setting), None)
+        filling.figure("sleeve_bore_deg", bore, DEGREE, "Of that setting.")
+    if done.settled is Settled.HEAD_WEIGHT and done.part is Part.HEAD:
+        words = f"{figure_text(done.mass / GRAM)} g settled when the head came"
+        filling.text("ports", words, "The sheet solves for all that is added to the head.")
 
 
 def _shop(filling: _Filling, terms: Terms) -> None:
