@@ -23,6 +23,9 @@ RANGE: Final = 0.90
 """Every difference's range must lie within its margin: two tests at 5 % each."""
 FALSE_NOT: Final = 0.05
 """Chance of *not* between clubs that do not differ, over all numbers together."""
+EARLY_NOT: Final = 0.005
+"""The same before a day's planned balls were hit: who looks after every ball would else find it
+too often."""
 MOST_BELIEF: Final = 0.5
 """Share of a difference's variance that may rest on what was believed of clubs before the first
 ball; where more does, *consistent* would be said by belief."""
@@ -30,6 +33,8 @@ ALL_BELIEF: Final = 0.95
 """Above this share balls say nothing of a number."""
 FEWEST_BUILT, FEWEST_TESTED = 4, 3
 """Balls of a day before anything is said: the first two sets of a rotation."""
+PLANNED_BUILT, PLANNED_TESTED = 8, 6
+"""Balls of a day by the plan, from which *not* is tested at its full level."""
 MOST_MORE: Final = 12
 """Further balls with each of the two clubs that a day may still ask for."""
 
@@ -137,6 +142,10 @@ def same_club(
     hide a difference. *Consistent* asks all numbers at once: of tests that must all reject none
     needs a smaller level (Berger 1982). A number that differs beyond doubt goes first.
 
+    Somebody looks after every ball. Before the planned ones were hit *not* is tested at
+    `EARLY_NOT`, so that the looks cost next to nothing and the last one keeps its level
+    (Haybittle 1971, Peto et al. 1976).
+
     What was believed is that the two differ as any two clubs do, not that they are alike: two
     samples of one model have a spread of their own, and a strange shaft may be in one of them.
 
@@ -147,45 +156,61 @@ def same_club(
     memory).
     Berger 1982, Multiparameter hypothesis testing and acceptance sampling, Technometrics 24:295
     (from memory).
+    Haybittle 1971, Repeated assessment of results in clinical trials of cancer treatment, Br. J.
+    Radiol. 44:793; Peto et al. 1976, Br. J. Cancer 34:585 (both from memory).
     JCGM 106:2012, The role of measurement uncertainty in conformity assessment: guard bands (from
     memory).
     """
     names = comparison.visit.setup.balls.clubs
     a, b = names.index(built), names.index(tested)
     counts, joined = comparison.counts, comparison.joined.together(a, b)
+    day = _of_the_day(comparison, a, b if rotation else None)
     found = SameClub(
         against=None,
         numbers=(),
         built=int(counts[a]),
         tested=int(counts[b]),
-        had=_had(comparison, a, b if rotation else None),
+        had=day.had,
         needed=FEWEST_BUILT + (FEWEST_TESTED if rotation else 0),
         joined=joined,
     )
     if not joined or found.had < found.needed or found.tested < FEWEST_TESTED:
         return found
-    numbers = _numbers(comparison, limits, a, b)
+    numbers = _numbers(comparison, limits, a, b, day.level())
     against = _verdict(numbers)
-    return replace(
-        found,
-        against=against,
-        numbers=numbers,
-        more=_more(numbers, found.built, found.tested) if against is Against.CANNOT_TELL else None,
+    more = _more(numbers, found, day) if against is Against.CANNOT_TELL else None
+    return replace(found, against=against, numbers=numbers, more=more)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Day:
+    """The newest visit's balls that count; of the tested club None where it is not hit again."""
+
+    built: int
+    tested: int | None
+
+    @property
+    def had(self) -> int:
+        """Those towards the fewest."""
+        return min(self.built, FEWEST_BUILT) + min(self.tested or 0, FEWEST_TESTED)
+
+    def level(self, more: int = 0) -> float:
+        """Return the chance of a false *not* that is allowed after further balls with each."""
+        enough = self.tested is None or self.tested + more >= PLANNED_TESTED
+        return FALSE_NOT if enough and self.built + more >= PLANNED_BUILT else EARLY_NOT
+
+
+def _of_the_day(comparison: Comparison, built: int, tested: int | None) -> _Day:
+    balls = comparison.visit.setup.balls
+    day = comparison.counted & (balls.visit == balls.visit.max())
+    return _Day(
+        built=int((day & (balls.club == built)).sum()),
+        tested=None if tested is None else int((day & (balls.club == tested)).sum()),
     )
 
 
-def _had(comparison: Comparison, built: int, tested: int | None) -> int:
-    """Return the newest visit's balls that count towards the fewest."""
-    balls = comparison.visit.setup.balls
-    day = comparison.counted & (balls.visit == balls.visit.max())
-    had = min(int((day & (balls.club == built)).sum()), FEWEST_BUILT)
-    if tested is not None:
-        had += min(int((day & (balls.club == tested)).sum()), FEWEST_TESTED)
-    return had
-
-
 def _numbers(
-    comparison: Comparison, limits: BuildLimits, built: int, tested: int
+    comparison: Comparison, limits: BuildLimits, built: int, tested: int, level: float
 ) -> tuple[NumberApart, ...]:
     mean, variance = _apart(comparison, built, tested)
     before = _believed(comparison, built, tested)
@@ -208,7 +233,9 @@ def _numbers(
                 explained=float(limits.explained[place]),
                 margin=float(limits.margin[place]),
                 belief=belief,
-                differs=_differs(apart, belief, float(limits.explained[place]), len(given)),
+                differs=_differs(
+                    apart, belief, float(limits.explained[place]), level / len(given)
+                ),
                 within=_within(apart, float(limits.margin[place])) and belief <= MOST_BELIEF,
             )
         )
@@ -253,7 +280,7 @@ def _believed(comparison: Comparison, built: int, tested: int) -> FloatArray:
     return np.append(np.diag(launch), way @ launch @ way)
 
 
-def _differs(apart: Estimate, belief: float, explained: float, tests: int) -> bool:
+def _differs(apart: Estimate, belief: float, explained: float, level: float) -> bool:
     """Return whether balls alone leave no doubt, and the build does not explain the size.
 
     With what was believed taken out again, mean and variance grow alike by ``1 / (1 - belief)``:
@@ -262,7 +289,7 @@ def _differs(apart: Estimate, belief: float, explained: float, tests: int) -> bo
     if belief >= ALL_BELIEF:
         return False
     balls_alone = replace(apart, sd=apart.sd * sqrt(1.0 - belief))
-    low, high = balls_alone.interval(1.0 - FALSE_NOT / tests)
+    low, high = balls_alone.interval(1.0 - level)
     return (low > 0.0 or high < 0.0) and abs(apart.mean) > explained
 
 
@@ -279,22 +306,22 @@ def _verdict(numbers: tuple[NumberApart, ...]) -> Against:
     return Against.CANNOT_TELL
 
 
-def _more(numbers: tuple[NumberApart, ...], built: int, tested: int) -> int | None:
+def _more(numbers: tuple[NumberApart, ...], found: SameClub, day: _Day) -> int | None:
     """Return the fewest further balls with each club that would tell, the averages staying.
 
     The doubt that balls bring shrinks as one over the count of each club; what is believed stays.
     """
-    now = 1.0 / built + 1.0 / tested
+    now = 1.0 / found.built + 1.0 / found.tested
     for more in range(1, MOST_MORE + 1):
-        then = 1.0 / (built + more) + 1.0 / (tested + more)
-        if _verdict(tuple(_after(one, then / now, len(numbers)) for one in numbers)) is not (
-            Against.CANNOT_TELL
-        ):
+        then = 1.0 / (found.built + more) + 1.0 / (found.tested + more)
+        level = day.level(more) / len(numbers)
+        after = tuple(_after(one, then / now, level) for one in numbers)
+        if _verdict(after) is not Against.CANNOT_TELL:
             return more
     return None
 
 
-def _after(one: NumberApart, shrunk: float, tests: int) -> NumberApart:
+def _after(one: NumberApart, shrunk: float, level: float) -> NumberApart:
     """Return a number as it would stand with its doubt from balls shrunk."""
     # Variance of belief and balls together: 1/v = 1/before + 1/balls, and belief = v / before.
     free = max(1.0 - one.belief, 1e-6)
@@ -305,6 +332,6 @@ def _after(one: NumberApart, shrunk: float, tests: int) -> NumberApart:
         one,
         apart=apart,
         belief=belief,
-        differs=_differs(apart, belief, one.explained, tests),
+        differs=_differs(apart, belief, one.explained, level),
         within=_within(apart, one.margin) and belief <= MOST_BELIEF,
     )

@@ -18,11 +18,13 @@ from loftwright.evidence.build_limits import NUMBERS, BuildLimits, build_limits
 from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.compare import Comparison, compare
 from loftwright.evidence.same_club import (
+    EARLY_NOT,
     FALSE_NOT,
     FEWEST_BUILT,
     FEWEST_TESTED,
     MOST_BELIEF,
     MOST_MORE,
+    PLANNED_BUILT,
     RANGE,
     SameClub,
     same_club,
@@ -137,6 +139,18 @@ def test_not_is_tested_at_a_sixth_of_the_chance_on_the_balls_alone() -> None:
         low, high = alone.interval(1.0 - FALSE_NOT / len(found.numbers))
         beyond = low > 0.0 or high < 0.0
         assert one.differs is (beyond and abs(one.apart.mean) > one.explained)
+
+
+def test_before_the_planned_balls_not_needs_much_more() -> None:
+    """The same doubt and difference: a tenth of the chance asks for a larger one."""
+    found = pick_up("3 degrees strong", "6 tested, 8 built", "tour", 5)
+    asked = {one.built: one for one in found if one.numbers}
+    for count, level in ((4, EARLY_NOT), (7, EARLY_NOT), (PLANNED_BUILT, FALSE_NOT)):
+        for one in asked[count].numbers:
+            alone = replace(one.apart, sd=one.apart.sd * sqrt(1.0 - one.belief))
+            low, high = alone.interval(1.0 - level / len(NUMBERS))
+            beyond = (low > 0.0 or high < 0.0) and abs(one.apart.mean) > one.explained
+            assert one.differs is (beyond and one.belief < 0.95)
 
 
 def _strong(degrees: float) -> Comparison:
