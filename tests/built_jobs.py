@@ -93,10 +93,18 @@ class BuiltJob:
                 return
 
 
-def a_job(*, kept: Kept = Kept.NOTHING, agreed: bool = True, own: bool = True) -> BuiltJob:
-    """Return a job in a studio of its own; all of it invented."""
+def a_job(
+    *,
+    kept: Kept = Kept.NOTHING,
+    agreed: bool = True,
+    own: bool = True,
+    studio: Studio | None = None,
+) -> BuiltJob:
+    """Return a job, in a studio of its own if none is given; all of it invented."""
     clock = Clock()
-    studio = studio_in_memory(clock)
+    if studio is None:
+        studio = studio_in_memory(clock)
+    studio.clock = clock
     sleeve = a_sleeve(studio)
     head = a_head(studio, system=sleeve.system)
     _, tested = a_shaft(studio, head=head, sleeve=sleeve, setting="one up", length=45.0)

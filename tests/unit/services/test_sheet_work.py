@@ -1,6 +1,7 @@
 """A sheet worked through: holds, departures, the mend, the bond, and the lock in the bay."""
 
 from datetime import timedelta
+from pathlib import Path
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -20,6 +21,7 @@ from loftwright.services.bonding import Mixed, bond
 from loftwright.services.build_sheets import build_now, mend_of, off_target
 from loftwright.services.fittings import join_club
 from loftwright.services.job import job_act, undo_job
+from loftwright.services.opening import open_studio
 from loftwright.services.sheet_issue import depart, issue_sheet
 from loftwright.services.sheet_steps import CHECK_LENGTH, do_step, hold_figures, missed
 
@@ -183,6 +185,36 @@ def test_the_cure_is_not_ticked_before_its_time(job: BuiltJob) -> None:
     job.clock.forward(24 * 60 + 1)
     do_step(job.studio, job.fitting, cured, {})
     assert build_now(job.studio, job.fitting).progress.next is Step.GRIPPED
+
+
+def test_a_studio_on_disk_keeps_the_whole_build(tmp_path: Path) -> None:
+    job = a_job(studio=open_studio(tmp_path))
+    job.issue()
+    light_head(job)
+    depart(job.studio, job.fitting, mend_of(build_now(job.studio, job.fitting)), "The mend")
+    job.work(Step.DRY_CHECKED)
+    made = bond(job.studio, job.fitting, glue(job))
+    job.studio.store.close()
+    again = open_studio(tmp_path)
+    now = build_now(again, job.fitting)
+    assert now.progress.bond == made
+    assert off_target(now) == ()
+    assert again.store.rack().pieces[made.head_piece].locked_until == made.not_before
+    again.store.close()
+
+
+def test_a_club_sent_back_is_bonded_again_on_another_sheet(job: BuiltJob) -> None:
+    job.work(Step.DRY_CHECKED)
+    first = bond(job.studio, job.fitting, glue(job))
+    back = Received(measured="", looked={}, outcome=Outcome.REWORK, second="M.", rework="Loose")
+    job_act(job.studio, job.fitting, [back])
+    job.issue()
+    job.work(Step.DRY_CHECKED)
+    job.clock.forward(60)
+    again = bond(job.studio, job.fitting, glue(job))
+    assert again.assembly == first.assembly
+    assert again.not_before > first.not_before
+    assert build_now(job.studio, job.fitting).progress.next is Step.CURED
 
 
 def test_a_kept_head_is_the_golfer_s_own_sample() -> None:
