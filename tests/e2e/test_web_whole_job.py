@@ -92,13 +92,13 @@ def check_the_head_in(page: Page) -> None:
     head.get_by_role("button", name="Check it in").click()
     expect(page.locator("h1")).to_contain_text("The head is 3.0 g light and 1.0° strong")
     head.get_by_label("Add 3.0 g to the head").check()
-    head.get_by_label(re.compile("^Turn the sleeve to")).first.check()
+    head.get_by_label("Turn the sleeve to one up").check()
     head.get_by_role("button", name="Settle it").click()
     expect(page.locator("#head")).to_contain_text("Settled:")
 
 
 def issue_the_sheet(page: Page) -> None:
-    expect(page.locator('[name="head.mass_g"]').first).to_have_value("195.0")
+    expect(page.locator('[name="head.mass_g"]').first).to_have_value("195")
     expect(page.locator('[name="target.swingweight"]').first).to_have_value(re.compile("^D3"))
     kept = {"head.mass_g", "setting", "head", "shaft"}
     for name, text in DRAFT.items():
@@ -161,7 +161,7 @@ def test_one_club_goes_from_the_choice_to_the_end_of_a_complaint(
     bond_it(page)
 
     page.goto(f"{at}/final-check")
-    expect(page.locator("main")).to_contain_text("24")
+    expect(page.locator("h1")).to_contain_text("Nobody hits, waggles or twists this club before")
     clock.forward(25.0 * 60.0)
     page.goto(f"{at}/final-check")
     receive(page, length="45.40")
