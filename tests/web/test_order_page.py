@@ -84,6 +84,9 @@ def fields_of(text: str, action: str) -> dict[str, str]:
     ):
         chosen = re.search(r'value="([^"]*)" selected', inner)
         found[name] = chosen.group(1) if chosen else ""
+    found |= dict(
+        re.findall(r'<textarea[^>]* name="([^"]+)"[^>]*>(.*?)</textarea>', form, re.DOTALL)
+    )
     found.pop("few_known", None)
     return {name: unescape(value) for name, value in found.items()}
 

@@ -40,11 +40,14 @@ def sum_rows(quote: Quote, show: Show) -> tuple[tuple[str, str, bool], ...]:
     told, currency = sums_of(quote), quote.currency
     if told is None:
         return (("Sum", f"not told: {untold(quote)}", True),)
-    rows = [
-        ("Sum without tax", told.net, False),
-        (f"Tax, {share_words(quote.tax, show)}", told.tax, False),
-        ("Sum with tax", told.gross, True),
-        (f"Deposit, {share_words(quote.deposit, show)}", told.deposit, False),
-        ("When it is fetched", told.rest, False),
-    ]
+    rows = [("Sum", told.gross, True)]
+    if quote.tax:
+        rows = [
+            ("Sum without tax", told.net, False),
+            (f"Tax, {share_words(quote.tax, show)}", told.tax, False),
+            ("Sum with tax", told.gross, True),
+        ]
+    if quote.deposit:
+        rows.append((f"Deposit, {share_words(quote.deposit, show)}", told.deposit, False))
+        rows.append(("When it is fetched", told.rest, False))
     return tuple((name, show.money(money, currency), paid) for name, money, paid in rows)

@@ -44,6 +44,7 @@ def text_of_order(studio: Studio, fitting: str, now: OrderNow) -> str:
         )
     settings, terms = read_settings(studio).settings, read_terms(studio).terms
     identity = studio.store.identity(studio.store.fitting(fitting).value.golfer)
+    bare = _nameless(quote, identity)
     return order_text(
         OrderText(
             shop=settings.shop,
@@ -51,9 +52,9 @@ def text_of_order(studio: Studio, fitting: str, now: OrderNow) -> str:
             to=now.sent.to if now.sent is not None else quote.builder or OWN_WORKSHOP,
             day=now.agreed_at.astimezone(studio.zone).date(),
             promised=now.promised or promised_day(studio, quote),
-            spec=quote.spec,
-            lines=_nameless(quote, identity).lines,
-            note=_nameless(quote, identity).note,
+            spec=bare.spec,
+            lines=bare.lines,
+            note=bare.note,
             cannot=cannot_of(quote, terms),
             tolerances=terms.tolerances,
         ),
@@ -113,4 +114,5 @@ def paper_of_order(studio: Studio, fitting: str, now: OrderNow, *, workshop: boo
 def _nameless(quote: Quote, identity: Identity) -> Quote:
     """Return a quote in which nothing that was typed names the golfer."""
     lines = tuple(replace(one, what=without_name(one.what, identity)) for one in quote.lines)
-    return replace(quote, lines=lines, note=without_name(quote.note, identity))
+    spec = replace(quote.spec, grip=without_name(quote.spec.grip, identity))
+    return replace(quote, spec=spec, lines=lines, note=without_name(quote.note, identity))

@@ -156,7 +156,7 @@ def read_quote(typed: Typed, spec: ClubSpec, currency: str) -> Quote | None:
         typed.fields.setdefault("valid_until", "")
         typed.fail("valid_until", "a last day is missing", "Give the day until which it holds.")
     builder, grip = typed.text("builder"), typed.text("grip")
-    note = typed.text("note", most=LONGEST_TEXT)
+    note = typed.text("note", most=LONGEST_TEXT).replace("\r\n", "\n")
     known = typed.ticked(KNOWN)
     if not typed.good or lead is None or last is None:
         return None

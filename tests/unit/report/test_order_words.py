@@ -174,6 +174,12 @@ def test_the_sum_is_told_line_by_line() -> None:
     assert share_words(0.0, TRADE) == "0 %"
 
 
+def test_without_tax_and_deposit_there_is_one_sum() -> None:
+    assert sum_rows(a_quote(tax=0.0, deposit=0.0), TRADE) == (("Sum", "538 crowns", True),)
+    names = [name for name, _, _ in sum_rows(a_quote(tax=0.0), TRADE)]
+    assert names == ["Sum", "Deposit, 30 %", "When it is fetched"]
+
+
 def test_a_sum_that_is_not_told_says_which_line_lacks_its_price() -> None:
     bare = tuple(replace(one, price=None) for one in LINES[:2])
     quote = a_quote(lines=bare)

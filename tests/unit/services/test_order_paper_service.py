@@ -21,9 +21,10 @@ from loftwright.services.order import (
 )
 from loftwright.services.order_paper import cannot_of, paper_of_order, text_of_order
 from loftwright.services.terms import change_terms
-from orders import LINES, a_quote
+from orders import LINES, a_quote, a_spec
 
 NAMED = a_quote(
+    spec=a_spec(grip="as on Brambleby's old one"),
     lines=(*LINES, PriceLine(what="Engrave Brambleby", kind=PriceKind.LABOUR, price=100)),
     builder="The Old Forge",
     note="Ottoline likes the logo below; ottoline brambleby rings on Friday.",

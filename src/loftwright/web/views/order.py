@@ -155,7 +155,8 @@ def form_sentence(label: str, quote: Quote, show: Show) -> str:
     gross = show.money(told.gross, quote.currency)
     deposit = show.money(told.deposit, quote.currency)
     at_once = f", {deposit} of it with the order" if told.deposit else ""
-    return f"{name} would cost {gross} with tax{at_once}."
+    taxed = " with tax" if quote.tax else ""
+    return f"{name} would cost {gross}{taxed}{at_once}."
 
 
 def quote_view(now: OrderNow, quote: Quote, around: Around) -> QuoteView:
