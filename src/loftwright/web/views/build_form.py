@@ -73,11 +73,18 @@ class TriedView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetFormView:
-    """The page on which a sheet is filled in."""
+    """The page on which a sheet is filled in.
+
+    Attributes
+    ----------
+    wrong : tuple of (str, str)
+        Fields with a fault: name, and what it is called with its block.
+    """
 
     sentence: str
     lead: str
     revision: int
+    wrong: tuple[tuple[str, str], ...]
     blocks: tuple[FormBlock, ...]
     tried: TriedView | None
 
@@ -110,6 +117,11 @@ def form_view(
         sentence=_sentence(now, filled, tried, show),
         lead=_lead(now, filled, tried),
         revision=len(now.progress.issues) + 1,
+        wrong=tuple(
+            (name, f"{BLOCK_WORDS[one.block][0]}: {one.words}")
+            for name, one in FIELDS.items()
+            if name in filled.faults
+        ),
         blocks=tuple(_block(one, filled, sources, show) for one in Block),
         tried=None if tried is None else _tried(tried, draft or {}, show),
     )
