@@ -18,8 +18,8 @@ from loftwright.services.training import DealOptions, deal_fitting
 from studios import app_of, studio_in_memory
 from web_client import WebClient, asking
 
-SHOP = ("/", "/rack", "/settings", "/read", "/proof")
-STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends")
+SHOP = ("/", "/rack", "/settings", "/read", "/proof", "/build")
+STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends", "build")
 NAMES = re.compile(r"Wayfarer(?: Broad)? \d+\.\d")
 """Names of invented heads hold a loft as their maker writes it."""
 
