@@ -102,7 +102,7 @@ def test_every_missing_mass_is_asked_for_by_its_part_and_nothing_typed_is_lost(
     sent = form(job, head__mass_g="", parts__screw__mass_g="", ports="Two of 4 g at the heel")
     answer = client.post(f"{at(job)}/form", data=sent)
     assert answer.status_code == 422
-    assert "The sheet waits: of its fields 2 missing." in answer.text
+    assert "The sheet waits: 2 fields to fill in." in answer.text
     assert "The mass of the head is missing. Weigh it" in answer.text
     assert "The mass of the screw is missing. Weigh it" in answer.text
     assert 'value="Two of 4 g at the heel"' in answer.text
@@ -113,7 +113,7 @@ def test_every_missing_mass_is_asked_for_by_its_part_and_nothing_typed_is_lost(
 def test_a_figure_that_cannot_be_stands_at_its_field(job: BuiltJob, client: WebClient) -> None:
     answer = client.post(f"{at(job)}/form", data=form(job, shaft__balance_from_tip_inch="60"))
     assert answer.status_code == 422
-    assert "1 that cannot be" in answer.text
+    assert "The sheet waits: 1 field that cannot be." in answer.text
     assert 'value="60"' in answer.text
 
 
