@@ -126,7 +126,7 @@ def a_job(
         identity=Identity(name="Sabine Bright (invented)"),
         own=brought,
     )
-    fitting = open_for_new(studio, visitor, bay="Bay 1")
+    fitting = open_for_new(studio, visitor, bay="Bay 1", fitter="Kit Lark (invented)")
     quote = Quote(
         spec=_spec(tested, kept, sleeve.settings),
         lines=(),

@@ -9,7 +9,7 @@ import pytest
 
 from built_jobs import DRAFT, BuiltJob, a_job
 from loftwright.domain.order import Kept
-from loftwright.domain.order_acts import Quoted, Withdrawn
+from loftwright.domain.order_acts import Agreed, Quoted, Withdrawn
 from loftwright.domain.sheet_acts import Bonded, Step
 from loftwright.domain.terms import Adhesive, Terms
 from loftwright.report.screen_numbers import Show
@@ -102,17 +102,18 @@ def test_every_missing_mass_is_asked_for_by_its_part_and_nothing_typed_is_lost(
     sent = form(job, head__mass_g="", parts__screw__mass_g="", ports="Two of 4 g at the heel")
     answer = client.post(f"{at(job)}/form", data=sent)
     assert answer.status_code == 422
-    assert "The sheet waits: of its fields 2 missing." in answer.text
+    assert "The sheet waits: 2 fields to fill in." in answer.text
     assert "The mass of the head is missing. Weigh it" in answer.text
     assert "The mass of the screw is missing. Weigh it" in answer.text
     assert 'value="Two of 4 g at the heel"' in answer.text
+    assert 'href="#s-head.mass_g">Head: Head, weighed</a>' in answer.text
     assert build_now(job.studio, job.fitting).sheet is None
 
 
 def test_a_figure_that_cannot_be_stands_at_its_field(job: BuiltJob, client: WebClient) -> None:
     answer = client.post(f"{at(job)}/form", data=form(job, shaft__balance_from_tip_inch="60"))
     assert answer.status_code == 422
-    assert "1 that cannot be" in answer.text
+    assert "The sheet waits: 1 field that cannot be." in answer.text
     assert 'value="60"' in answer.text
 
 
@@ -267,6 +268,12 @@ def test_a_quote_that_came_after_the_sheet_is_told(job: BuiltJob, client: WebCli
     job_act(job.studio, job.fitting, [Quoted(quote=job.quote)])
     assert "Another quote was made" in text_of(client.get(at(job)))
     assert step(job, client, "weighed").status_code == 409
+    job_act(job.studio, job.fitting, [Agreed(name="S. Bright")])
+    page = text_of(client.get(at(job)))
+    assert "A new quote was agreed to after this sheet: issue another revision." in page
+    assert step(job, client, "weighed").status_code == 409
+    job.issue()
+    assert step(job, client, "weighed").status_code == 303
 
 
 def test_a_sheet_can_be_taken_back(job: BuiltJob, client: WebClient) -> None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from loftwright.constants import GRAM, INCH
 from loftwright.domain.build_sheet import SolvedBuild
 from loftwright.domain.built import Checked
-from loftwright.domain.golfer import Hand
+from loftwright.domain.golfer import Hand, Identity
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.order import ClubSpec, Quote
 from loftwright.domain.piece_code import code_of
@@ -137,6 +137,9 @@ def start_of(studio: Studio, now: BuildNow) -> Usual:
         raise not_agreed()
     first = usual_sheet(studio, now.spec, now.record)
     if now.sheet is None:
+        fitter = studio.store.fitting(now.fitting).value.fitter
+        if fitter.strip():
+            first.draft["fitter"] = Identity(name=fitter).initials
         return first
     draft = dict(now.draft)
     sources = {

@@ -172,6 +172,12 @@ def check_step(studio: Studio, now: BuildNow, step: Step) -> None:
             place="seen",
             mend="Nothing is built until the golfer has agreed on the order’s page.",
         )
+    if stands.requoted and stands.bond is None:
+        raise ConflictError(
+            "a new quote was agreed to after this sheet",
+            place="seen",
+            mend="Issue another revision, so that the club is the one that is wanted now.",
+        )
     if stands.next is not step:
         raise ConflictError(
             "another step comes first" if step not in stands.done else "this step is done already",

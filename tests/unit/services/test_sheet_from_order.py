@@ -37,6 +37,7 @@ def test_targets_are_those_of_the_tested_club(job: BuiltJob) -> None:
     assert "target.club_moi_kgcm2" not in usual.draft
     assert usual.draft["target.loft_deg"] == "10.4"
     assert usual.sources["target.mass_g"] == TESTED
+    assert usual.draft["fitter"] == "K.L."
 
 
 def test_a_club_whose_swingweight_was_not_read_gives_its_inertia_too(job: BuiltJob) -> None:

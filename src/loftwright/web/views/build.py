@@ -193,6 +193,8 @@ def stopped(now: BuildNow) -> str:
         return f"The order is off: {reason}." if reason else "The order is off."
     if not now.progress.agreed:
         return "Another quote was made; the golfer has not agreed to it yet."
+    if now.progress.requoted and now.progress.bond is None:
+        return "A new quote was agreed to after this sheet: issue another revision."
     return ""
 
 
@@ -218,7 +220,7 @@ def _lead(now: BuildNow, ahead: StepView | None, show: Show) -> str:
     if stopped(now):
         return "The sheet stays to be read; nothing is built from it."
     if now.progress.requoted:
-        return "A new quote came after this sheet: issue another revision before you go on."
+        return "A new quote came after this sheet, when the club was bonded already."
     mend = _mend(now, show)
     if mend and off_target(now):
         return "The mend: " + "; ".join(f"{what.lower()} {value}" for what, value in mend) + "."

@@ -8,7 +8,7 @@ from loftwright.domain.build_sheet import SolvedBuild
 from loftwright.domain.order import Kept
 from loftwright.domain.sheet_fields import FIELDS
 from loftwright.domain.sheet_kinds import FIGURES, Block, Holds
-from loftwright.report.numbers import listed
+from loftwright.report.numbers import count, listed
 from loftwright.report.screen_numbers import Show
 from loftwright.report.sheet_targets import (
     TargetShown,
@@ -73,11 +73,18 @@ class TriedView:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetFormView:
-    """The page on which a sheet is filled in."""
+    """The page on which a sheet is filled in.
+
+    Attributes
+    ----------
+    wrong : tuple of (str, str)
+        Fields with a fault: name, and what it is called with its block.
+    """
 
     sentence: str
     lead: str
     revision: int
+    wrong: tuple[tuple[str, str], ...]
     blocks: tuple[FormBlock, ...]
     tried: TriedView | None
 
@@ -110,6 +117,11 @@ def form_view(
         sentence=_sentence(now, filled, tried, show),
         lead=_lead(now, filled, tried),
         revision=len(now.progress.issues) + 1,
+        wrong=tuple(
+            (name, f"{BLOCK_WORDS[one.block][0]}: {one.words}")
+            for name, one in FIELDS.items()
+            if name in filled.faults
+        ),
         blocks=tuple(_block(one, filled, sources, show) for one in Block),
         tried=None if tried is None else _tried(tried, draft or {}, show),
     )
@@ -119,9 +131,9 @@ def _sentence(now: BuildNow, filled: Filled, tried: SolvedBuild | None, show: Sh
     if filled.faults:
         missing = sum(filled.typed.get(one, "?").strip() == "" for one in filled.faults)
         bad = len(filled.faults) - missing
-        said = [f"{missing} missing"] if missing else []
-        said += [f"{bad} that cannot be"] if bad else []
-        return f"The sheet waits: of its fields {listed(said)}."
+        said = [f"{count(missing, 'field')} to fill in"] if missing else []
+        said += [f"{count(bad, 'field')} that cannot be"] if bad else []
+        return f"The sheet waits: {listed(said)}."
     if tried is not None:
         return solved_sentence(tried, show)
     if now.sheet is None and now.spec is not None and now.spec.kept is Kept.CLUB:
