@@ -40,7 +40,7 @@ def test_every_page_with_it_is_sound(
     browse: Browse, mixed: Bay, address: str, theme: str, size: tuple[int, int]
 ) -> None:
     page = browse(theme=theme, size=size)
-    for name in ("bay", "evidence", "choice"):
+    for name in ("plan", "bay", "delivery", "evidence", "choice"):
         page.goto(f"{address}/fittings/{mixed.fitting}/{name}")
         assert axe_findings(page) == [], name
         assert small_targets(page) == [], name

@@ -8,14 +8,20 @@ import pytest
 
 from bays import Bay, a_bay
 from fairway_woods import with_wood
+from loftwright.constants import DEGREE, INCH
+from loftwright.domain.golfer import Golfer, Identity
 from loftwright.services.bay_now import BayNow, bay_now
 from loftwright.services.evidence import Desk
+from loftwright.services.fittings import Wish, plan_visit
+from loftwright.services.golfer_opening import Visitor, open_for_new
+from loftwright.services.rack_adding import OwnClub
 from loftwright.services.settings import change_settings, read_settings, show_of
+from loftwright.services.studio import Studio
 from loftwright.web.pages import bay as bay_page
 from loftwright.web.pages import choice, delivery, evidence, mends, plan, report
 from loftwright.web.views.bay_fly import fly_view
 from loftwright.web.views.screen import screen_parts
-from studios import app_of
+from studios import a_club, a_head, app_of, studio_in_memory
 from web_client import asking
 
 PAGES = (
@@ -129,6 +135,55 @@ def test_the_plan_says_that_two_drivers_are_needed(woods: Bay) -> None:
     told = plain(page(woods, "plan"))
     assert "what the device shows of every club" in told
     assert "no driver is in the plan" in told
+
+
+def a_rack_with_a_wood() -> tuple[Studio, str]:
+    """Return a studio with two drivers and a fairway wood, and a golfer's fitting in it."""
+    studio = studio_in_memory()
+    a_club(studio, a_head(studio, "Rill 3", loft=15.0), "Rush", 70.0, 42.5)
+    head = a_head(studio)
+    for name, length in (("Reedmace", 45.25), ("Sedge", 45.5)):
+        a_club(studio, head, name, 60.0, length)
+    visitor = Visitor(
+        golfer=Golfer(id="", head_speed=42.0),
+        identity=Identity(name="Ottoline"),
+        own=OwnClub(loft=10.5 * DEGREE, length=45.5 * INCH),
+    )
+    return studio, open_for_new(studio, visitor, bay="Bay 1").id
+
+
+def test_the_plan_offers_it_last_unticked_and_says_that_it_is_listed_as_read() -> None:
+    studio, fitting = a_rack_with_a_wood()
+    with asking(app_of(studio, plan.router)) as client:
+        text = client.get(f"/fittings/{fitting}/plan").text
+    rows = [row for row in re.findall(r"<tr.*?</tr>", text, re.DOTALL) if 'name="club"' in row]
+    assert ["Rill 3" in plain(row) for row in rows] == [False, False, True]
+    assert ["checked" in row for row in rows] == [True, True, False]
+    assert "a fairway wood: its balls are listed as read" in plain(rows[-1])
+
+
+def test_a_plan_with_one_driver_says_that_nothing_is_compared() -> None:
+    studio, fitting = a_rack_with_a_wood()
+    wood = next(
+        one.id for one in studio.store.rack().assemblies.values() if one.length < 43.0 * INCH
+    )
+    plan_visit(studio, fitting, Wish(assemblies=(wood,), balls=24), by="")
+    with asking(app_of(studio, plan.router)) as client:
+        told = plain(client.get(f"/fittings/{fitting}/plan").text)
+    assert "fewer than two are drivers, so nothing is compared." in told
+
+
+def test_an_own_fairway_wood_is_not_shortlisted_for_and_the_plan_says_why() -> None:
+    studio = studio_in_memory()
+    visitor = Visitor(
+        golfer=Golfer(id="", head_speed=42.0),
+        identity=Identity(name="Ottoline"),
+        own=OwnClub(loft=15.0 * DEGREE, length=42.5 * INCH),
+    )
+    fitting = open_for_new(studio, visitor, bay="Bay 1").id
+    with asking(app_of(studio, plan.router)) as client:
+        told = plain(client.get(f"/fittings/{fitting}/plan").text)
+    assert "Nothing can be shortlisted yet: write a driver down as the own club" in told
 
 
 def test_metric_figures_with_a_comma_stand_in_its_row() -> None:

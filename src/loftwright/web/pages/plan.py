@@ -200,7 +200,7 @@ def _ticked(facts: PlanFacts, wished: Filled | None) -> frozenset[str]:
         return frozenset(wished.value("club").split(","))
     now = facts.now
     if now.plan is None:
-        able = [one.assembly.id for one in facts.candidates if not one.why_not]
+        able = [one.assembly.id for one in facts.candidates if not (one.why_not or one.other_kind)]
         return frozenset(able[:FIRST_TICKED])
     planned = {name for name, _ in now.plan.plan.sets}
     return frozenset(
