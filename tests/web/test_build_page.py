@@ -13,6 +13,7 @@ from loftwright.domain.order_acts import Agreed, Quoted, Withdrawn
 from loftwright.domain.sheet_acts import Bonded, Step
 from loftwright.domain.terms import Adhesive, Terms
 from loftwright.report.screen_numbers import Show
+from loftwright.services.bonding import Mixed, bond
 from loftwright.services.build_sheets import build_now
 from loftwright.services.job import job_act
 from loftwright.services.sheet_issue import depart
@@ -225,9 +226,9 @@ def test_a_bond_takes_its_hours_from_the_shop_s_list_and_locks_the_club(
     assert "This step opens at 12:00 on 26 November 2026." in page
     assert "7. Bond done, M.N." in page
     assert "Undo bond" in page
-    bond = build_now(job.studio, job.fitting).progress.bond
-    assert isinstance(bond, Bonded)
-    assert bond.temperature == pytest.approx(294.26, abs=0.01)
+    made = build_now(job.studio, job.fitting).progress.bond
+    assert isinstance(made, Bonded)
+    assert made.temperature == pytest.approx(294.26, abs=0.01)
 
 
 def test_a_glue_nobody_listed_asks_for_its_hours(job: BuiltJob, client: WebClient) -> None:
@@ -239,6 +240,21 @@ def test_a_glue_nobody_listed_asks_for_its_hours(job: BuiltJob, client: WebClien
     assert "Give the hours of its own data sheet." in answer.text
 
 
+def test_a_built_club_s_page_says_that_a_second_person_checks_it(
+    job: BuiltJob, client: WebClient
+) -> None:
+    job.issue()
+    job.work(Step.DRY_CHECKED)
+    glue = Mixed(adhesive="G", batch="1", hours=24.0, mixed=job.clock.at)
+    bond(job.studio, job.fitting, glue)
+    job.clock.forward(24 * 60 + 1)
+    job.work(Step.CHECKED)
+    page = text_of(client.get(at(job)))
+    assert "The club is built; a second person checks it now." in page
+    assert "Every step of the sheet is done." in page
+    assert "Do not hit before" not in page
+
+
 def test_a_club_that_is_not_glued_joins_the_rack_unlocked() -> None:
     job = a_job(kept=Kept.CLUB)
     job.issue(bond="none")
@@ -247,9 +263,9 @@ def test_a_club_that_is_not_glued_joins_the_rack_unlocked() -> None:
         assert "No bond is made" in client.get(at(job)).text
         answer = client.post(f"{at(job)}/bond", data={"initials": "M.N.", "seen": seen(job)})
     assert answer.status_code == 303
-    bond = build_now(job.studio, job.fitting).progress.bond
-    assert bond is not None
-    assert job.studio.store.rack().pieces[bond.head_piece].locked_until is None
+    made = build_now(job.studio, job.fitting).progress.bond
+    assert made is not None
+    assert job.studio.store.rack().pieces[made.head_piece].locked_until is None
 
 
 def test_an_older_revision_can_be_read_with_what_changed(job: BuiltJob, client: WebClient) -> None:

@@ -229,6 +229,28 @@ def test_a_kept_head_is_the_golfer_s_own_sample() -> None:
     assert store.rack().pieces[own.head].locked_until == made.not_before
 
 
+def test_a_kept_head_of_a_club_that_nobody_wrote_down_is_asked_for() -> None:
+    job = a_job(kept=Kept.HEAD, own=False)
+    job.issue()
+    job.work(Step.DRY_CHECKED)
+    before = job.studio.store.rack()
+    with pytest.raises(InputError, match="own club"):
+        bond(job.studio, job.fitting, glue(job))
+    assert job.studio.store.rack() == before
+    assert build_now(job.studio, job.fitting).progress.bond is None
+
+
+def test_a_setting_that_the_sleeve_does_not_have_is_refused_before_anything_is_kept(
+    job: BuiltJob,
+) -> None:
+    job.issue(setting="two up")
+    job.work(Step.DRY_CHECKED)
+    before = job.studio.store.rack()
+    with pytest.raises(InputError, match="no setting"):
+        bond(job.studio, job.fitting, glue(job))
+    assert job.studio.store.rack() == before
+
+
 def test_a_bond_made_again_keeps_its_samples(job: BuiltJob) -> None:
     job.work(Step.DRY_CHECKED)
     first = bond(job.studio, job.fitting, glue(job))
