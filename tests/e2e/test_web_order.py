@@ -22,7 +22,7 @@ from loftwright.domain.order import PriceKind
 from loftwright.domain.terms import ListedPrice, Terms
 from loftwright.services.demo_studio import DemoStudio
 from loftwright.services.studio import Studio
-from loftwright.services.terms import change_terms
+from loftwright.services.terms import change_terms, read_terms
 from serving import served
 from studios import app_of
 
@@ -44,7 +44,7 @@ TERMS = Terms(
 
 @pytest.fixture
 def address(studio: Studio) -> Iterator[str]:
-    change_terms(studio, TERMS, version=0)
+    change_terms(studio, TERMS, version=read_terms(studio).version)
     with served(app_of(studio)) as found:
         yield found
 

@@ -12,7 +12,7 @@ from loftwright.report.final_words import names_of
 from loftwright.report.screen_numbers import Show
 from loftwright.services.final_check import HeldRound, held_rounds, sheet_at
 from loftwright.services.settings import read_settings, show_of
-from loftwright.services.sheet_now import SheetNow
+from loftwright.services.sheet_now import SheetNow, sheet_now
 from loftwright.services.studio import Studio
 from loftwright.services.training_plays import is_training
 from loftwright.web.state import Here
@@ -85,16 +85,18 @@ def _round(studio: Studio, fitting: str, request: Request) -> tuple[HeldRound, S
 
 def _club(studio: Studio, fitting: str, show: Show) -> tuple[tuple[str, str], ...]:
     """Return what was ordered; nothing where no order was agreed to."""
-    agreed = agreed_quote(studio.store.job_record(fitting))
+    record = studio.store.job_record(fitting)
+    agreed = agreed_quote(record)
     if agreed is None:
         return ()
-    spec = agreed.quote.spec
+    spec, sheet = agreed.quote.spec, sheet_now(record)
+    setting = spec.setting if sheet is None else sheet.issued.fields.get("setting", spec.setting)
     told = (
         ("Head", spec.head),
         ("Shaft", spec.shaft),
         ("Grip", spec.grip),
-        ("Loft before the sleeve", show.angle(spec.loft)),
-        ("Sleeve", spec.setting),
+        ("Loft ordered, before the sleeve", show.angle(spec.loft)),
+        ("Sleeve", setting),
         ("Length", show.length(spec.length)),
     )
     return tuple((name, words) for name, words in told if words)

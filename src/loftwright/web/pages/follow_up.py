@@ -201,6 +201,7 @@ def _page(
         today=f"{today:%Y-%m-%d}",
         first=f"{after.taken:%Y-%m-%d}",
         complaint=complaint,
+        golfer=known.golfer.id,
         seen=undo.seen,
     )
 

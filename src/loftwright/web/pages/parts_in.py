@@ -1,23 +1,29 @@
 """The parts of an order: checked in, held against the tested ones, settled."""
 
+from typing import Final
+
 from fastapi import APIRouter, Request, Response
-from fastapi.responses import RedirectResponse
 
 from loftwright.domain.parts_acts import Part
 from loftwright.errors import ConflictError, InputError, NotFoundError
 from loftwright.services.parts import check_in, parts_standing, settle
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
+from loftwright.web.build_answers import WORKSHOP, address_of, back_to
 from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.job import job_of
 from loftwright.web.parts_forms import read_came, read_settled
-from loftwright.web.render import has_page, render
+from loftwright.web.render import render
 from loftwright.web.state import ActKey, Actor, Here, Seen
 from loftwright.web.views.job_undo import undo_view
 from loftwright.web.views.parts_in import parts_view
 from loftwright.web.views.rack_rows import Choice
 
-router = APIRouter(prefix="/fittings/{fitting}/build/parts", include_in_schema=False)
+router = APIRouter(include_in_schema=False)
+
+_NAMED: Final = "/fittings/{fitting}/build/parts"
+_WORKSHOP: Final = "/build/{fitting}/parts"
+"""The same page for the workshop, without the golfer's name."""
 
 _HANDS = (Choice(value="right", text="Right"), Choice(value="left", text="Left"))
 _AS_ORDERED = (
@@ -26,13 +32,15 @@ _AS_ORDERED = (
 )
 
 
-@router.get("")
+@router.get(_NAMED)
+@router.get(_WORKSHOP)
 def show_parts(request: Request, fitting: str, studio: Here) -> Response:
     """Show what came, what is awaited and what can be done."""
     return _page(request, studio, fitting)
 
 
-@router.post("/{part}")
+@router.post(_NAMED + "/{part}")
+@router.post(_WORKSHOP + "/{part}")
 def came(
     request: Request,
     fitting: str,
@@ -58,10 +66,11 @@ def came(
     except (ConflictError, InputError) as error:
         status = _refused(typed, error)
         return _page(request, studio, fitting, form=(part, typed.filled), status=status)
-    return RedirectResponse(f"/fittings/{fitting}/build/parts#{part}", status_code=303)
+    return back_to(request, fitting, f"/parts#{part}")
 
 
-@router.post("/{part}/settle")
+@router.post(_NAMED + "/{part}/settle")
+@router.post(_WORKSHOP + "/{part}/settle")
 def settled(
     request: Request,
     fitting: str,
@@ -85,7 +94,7 @@ def settled(
     except (ConflictError, InputError) as error:
         status = _refused(typed, error)
         return _page(request, studio, fitting, settling=(part, typed.filled), status=status)
-    return RedirectResponse(f"/fittings/{fitting}/build/parts#{part}", status_code=303)
+    return back_to(request, fitting, f"/parts#{part}")
 
 
 def _part_of(part: str) -> Part:
@@ -115,11 +124,15 @@ def _page(
     show = show_of(read_settings(studio).settings)
     view = parts_view(now, show)
     forms = {one.part: Filled(typed=one.values) for one in view.parts}
+    at = address_of(request, fitting)
+    named = at.startswith("/fittings/")
     return render(
         request,
         "parts_in.html",
         status=status,
-        job=job_of(request, fitting, "build"),
+        layout="fitting.html" if named else "base.html",
+        job=job_of(request, fitting, "build") if named else None,
+        here=None if named else WORKSHOP,
         view=view,
         undo=undo_view(now.record),
         seen=now.record[-1].sequence if now.record else 0,
@@ -128,10 +141,6 @@ def _page(
         nothing=Filled(),
         hands=_HANDS,
         as_ordered=_AS_ORDERED,
-        order=f"/fittings/{fitting}/order"
-        if has_page(request, "/fittings/{fitting}/order")
-        else "",
-        build=f"/fittings/{fitting}/build"
-        if has_page(request, "/fittings/{fitting}/build")
-        else "",
+        order=f"/fittings/{fitting}/order" if named else "",
+        build=at,
     )
