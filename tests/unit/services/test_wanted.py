@@ -275,7 +275,7 @@ def test_feel_without_a_word_has_none() -> None:
     assert "Feel: near want it." in why
 
 
-@pytest.mark.parametrize(("system", "lines"), [("Quarter", 1), ("Third", 2)])
+@pytest.mark.parametrize(("system", "lines"), [("Quarter", 1), ("Third", 2), ("", 1)])
 def test_a_sleeve_for_the_own_head_is_a_line_where_the_shaft_s_does_not_fit(
     system: str, lines: int
 ) -> None:
