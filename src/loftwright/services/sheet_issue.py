@@ -130,5 +130,12 @@ def depart(
 
 def _can_be(sheet: SheetNow, acts: Sequence[Deviated]) -> None:
     """Refuse values that no build file can hold; the file's own places become keys."""
+    for one in acts:
+        if one.key in MADE and not float(one.built) >= 0.0:
+            raise InputError(
+                f"{one.built} cannot be cut or added",
+                place="built",
+                mend="Give nought or more.",
+            )
     values = {one.key: one.built for one in acts if one.key not in MADE}
     read_build_text(issued_of(draft_of(sheet.as_built, sheet.issued.fields) | values).build)

@@ -107,6 +107,27 @@ def test_a_target_is_never_departed_from(job: BuiltJob) -> None:
         depart(job.studio, job.fitting, {"target.swingweight": "D1"}, "Easier")
 
 
+@pytest.mark.parametrize("name", ["made.head_added_g", "made.cut_length_inch"])
+def test_less_than_nothing_is_neither_added_nor_cut(job: BuiltJob, name: str) -> None:
+    with pytest.raises(InputError, match="cannot be cut or added"):
+        depart(job.studio, job.fitting, {name: "-2"}, "Slip")
+
+
+def test_a_part_that_cannot_be_is_refused_before_it_is_logged(job: BuiltJob) -> None:
+    with pytest.raises(InputError, match="heavier than a part"):
+        depart(job.studio, job.fitting, {"head.mass_g": "1950"}, "Slip")
+    assert build_now(job.studio, job.fitting).built is None
+
+
+def test_a_cut_that_the_shaft_does_not_give_is_told_and_stops(job: BuiltJob) -> None:
+    depart(job.studio, job.fitting, {"made.cut_length_inch": "47"}, "Slip")
+    now = build_now(job.studio, job.fitting)
+    assert "too short" in now.cannot
+    job.work(Step.COMPARED)
+    with pytest.raises(ConflictError, match="comes to no club"):
+        do_step(job.studio, job.fitting, StepDone(step=Step.TIP_TRIMMED, initials="K.L."), {})
+
+
 def test_a_shaft_cut_short_keeps_its_length_in_the_mend(job: BuiltJob) -> None:
     job.work(Step.DRY_FITTED)
     depart(job.studio, job.fitting, {"made.cut_length_inch": "43"}, "Cut in the wrong place")
