@@ -10,6 +10,7 @@ import pytest
 from loftwright.constants import DEGREE
 from loftwright.domain.check_acts import Against, PickedUp, PickUpBegun
 from loftwright.domain.golfer import Hand
+from loftwright.domain.numbers import ShotNumbers
 from loftwright.domain.order_acts import Withdrawn
 from loftwright.report.pick_up_words import COME_BACK, SCREW, STOP, TURN_NOTHING
 from loftwright.services.demo_studio import DemoStudio, fill_demo
@@ -18,7 +19,8 @@ from loftwright.services.job import job_act
 from loftwright.services.pick_up import end_pick_up
 from loftwright.services.pick_up_bars import begun_now, picked_now
 from loftwright.services.settings import change_settings, read_settings
-from loftwright.services.studio import Studio
+from loftwright.services.shots import Incoming, take
+from loftwright.services.studio import Studio, new_id
 from loftwright.services.terms import change_terms, read_terms
 from loftwright.web.pages import job, pick_up
 from loftwright.web.plan_forms import LEFT_CHECKS
@@ -178,6 +180,18 @@ def test_few_balls_are_counted(client: WebClient, built: Built) -> None:
     built.hit(TESTED, 3)
     built.hit(name, 1, as_club=TESTED)
     assert heading(page(client, built.fitting)) == "Too few balls yet: 4 of 7."
+
+
+def test_a_device_that_gives_too_little_is_told_so(client: WebClient, built: Built) -> None:
+    built.begin()
+    built.hand_over(TESTED)
+    ball = Incoming(
+        numbers=ShotNumbers(ball_speed=66.0, carry=210.0), key=new_id(), device="Slate"
+    )
+    take(built.studio, built.fitting, ball, source="feed")
+    assert heading(page(client, built.fitting)) == (
+        "Nothing can be said: this device gives no launch and spin."
+    )
 
 
 def test_an_answer_has_its_picture_and_both_clubs_means(client: WebClient, built: Built) -> None:

@@ -70,7 +70,10 @@ def said_sentence(said: SameClub, show: Show) -> str:
         told = [f"{NAMES[one.name]} {amount(one, show)}" for one in _ordered(said.differing)]
         return f"Not the same: {listed(told)}, beyond doubt."
     if said.against is Against.CANNOT_TELL and said.more is not None:
-        return f"Cannot tell yet: {count(said.more, 'more ball')} with each club would tell."
+        return (
+            f"Cannot tell yet: {count(said.more, 'more ball')} with each club would tell if the "
+            "averages stay."
+        )
     if said.against is Against.CANNOT_TELL:
         return f"Cannot tell today: {MOST_MORE} more balls with each club would not tell."
     return CONSISTENT

@@ -92,10 +92,10 @@ def test_consistent_says_what_so_few_balls_do_not_show() -> None:
 def test_open_says_how_many_balls_would_tell_and_what_is_ruled_out() -> None:
     undecided = replace(SAID, against=Against.CANNOT_TELL, numbers=(SIDE, TOTAL), more=3)
     assert said_sentence(undecided, TRADE) == (
-        "Cannot tell yet: 3 more balls with each club would tell."
+        "Cannot tell yet: 3 more balls with each club would tell if the averages stay."
     )
     assert said_sentence(replace(undecided, more=1), TRADE) == (
-        "Cannot tell yet: 1 more ball with each club would tell."
+        "Cannot tell yet: 1 more ball with each club would tell if the averages stay."
     )
     assert said_sentence(replace(undecided, more=None), TRADE) == (
         "Cannot tell today: 12 more balls with each club would not tell."

@@ -297,6 +297,15 @@ def test_a_club_that_was_never_hit_has_nothing_to_be_set_against(
     assert end_pick_up(shop, Desk(), demo.finished, taken=True, told=()).taken
 
 
+def test_a_built_club_that_is_in_no_rack_is_not_hit(built: Built) -> None:
+    club = built.studio.store.rack().assemblies[built.assembly]
+    elsewhere = replace(bonded(built.studio, club), assembly="sold")
+    job_act(built.studio, built.fitting, [elsewhere])
+    found = bar(built.studio, built.fitting)
+    assert found.message == "the built club is not in the rack"
+    assert "as the golfer’s" in found.mend
+
+
 def without_tested(built: Built) -> None:
     """Take the tested club apart: its head is on another shaft now."""
     rack = built.studio.store.rack()
