@@ -123,7 +123,7 @@ def test_a_minor_s_guardian_without_a_name_is_still_who_is_asked(
 
 
 def test_today_leads_to_those_who_are_due(client: WebClient, shop: Shop) -> None:
-    assert "/follow-ups" not in client.get("/").text
+    assert 'href="/follow-ups">Follow-ups</a>' in client.get("/").text
     due(shop)
     due(shop, name="Peregrine Hobb")
     page = client.get("/").text

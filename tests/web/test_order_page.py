@@ -16,7 +16,7 @@ from loftwright.services.demo_studio import DemoStudio
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.order import Writing, give_quote
 from loftwright.services.studio import Studio
-from loftwright.services.terms import change_terms
+from loftwright.services.terms import change_terms, read_terms
 from loftwright.services.training_plays import new_training_id
 from loftwright.workshop.standing import newest, standing
 from orders import a_quote
@@ -43,7 +43,7 @@ def clock() -> Clock:
 @pytest.fixture
 def studio(clock: Clock) -> Studio:
     made = studio_in_memory(clock)
-    change_terms(made, TERMS, version=0)
+    change_terms(made, TERMS, version=read_terms(made).version)
     return made
 
 

@@ -12,7 +12,7 @@ from loftwright.domain.terms import Adhesive, ListedPrice, Terms
 from loftwright.physics.build.swingweight import FULCRUM, USUAL_SCALE
 from loftwright.services.bags import keep_bag, with_clubs
 from loftwright.services.studio import Studio
-from loftwright.services.terms import change_terms
+from loftwright.services.terms import change_terms, read_terms
 
 BUILDER: Final = "Isolde Thatch (invented)"
 TERMS: Final = Terms(
@@ -55,7 +55,8 @@ def fill_workshop(studio: Studio, clubs: tuple[Assembly, ...], day: date) -> Non
     day : date
         On which they were measured.
     """
-    change_terms(studio, TERMS, version=0)
+    if not read_terms(studio).version:
+        change_terms(studio, TERMS, version=0)
     rack = studio.store.rack()
     for place, club in enumerate(clubs):
         mass, points = _CLUBS[place % len(_CLUBS)]

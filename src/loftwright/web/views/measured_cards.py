@@ -58,7 +58,7 @@ def measured_view(rack: Rack, item: str, now: MeasuredNow, show: Show) -> Measur
     return MeasuredView(
         name=name,
         sentence=_sentence(name, now, show),
-        lead=_lead(now),
+        lead=_lead(now, show),
         contradicted=tuple(
             show.words(_capital(contradiction_words(one))) for one in now.contradicted
         ),
@@ -85,14 +85,14 @@ def _sentence(name: str, now: MeasuredNow, show: Show) -> str:
     return f"{name} is measured: a new one can be held to it."
 
 
-def _lead(now: MeasuredNow) -> str:
+def _lead(now: MeasuredNow, show: Show) -> str:
     if now.kind != "club":
         return "What is built later is held to these figures."
     said = []
     if now.derived:
         said.append("The swingweight is worked out from weight and balance point.")
     if not now.calibrated and (now.swingweight is not None or now.contradicted):
-        said.append("The scale is the usual one, D0 at 213.5 oz in from memory.")
+        said.append(show.words("The scale is the usual one, D0 at 213.5 oz in from memory."))
     return " ".join(said) or "The finished club is held to these figures."
 
 
