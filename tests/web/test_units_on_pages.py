@@ -13,9 +13,9 @@ import pytest
 from bags import a_bag
 from demos import a_demo
 from final_checks import a_built_job, a_receipt, readings
+from loftwright.domain.bag import Bag
 from loftwright.domain.check_acts import Outcome
 from loftwright.domain.sheet_acts import Deviated
-from loftwright.domain.bag import Bag
 from loftwright.services.bags import keep_bag, read_bag, with_clubs
 from loftwright.services.demo_studio import DemoStudio
 from loftwright.services.final_check import keep_check
