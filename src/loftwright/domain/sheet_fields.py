@@ -68,7 +68,7 @@ _TARGETS: Final = rows(
         "One of swingweight, weight and club MOI sets the head alone, two the counterweight too.",
         "",
     ),
-    ("target.loft_deg", "Loft", _A, "", ""),
+    ("target.loft_deg", "Loft", _A, "With the sleeve as it is set.", ""),
     ("target.lie_deg", "Lie", _A, "", ""),
     ("target.face_deg", "Face, open +", _A, "", ""),
     ("target.frequency_cpm", "Frequency", Holds.CYCLES, "Never without clamp and weight.", ""),

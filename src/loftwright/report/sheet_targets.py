@@ -6,7 +6,6 @@ from typing import Final
 
 from loftwright.constants import (
     CYCLE_PER_MINUTE,
-    DEGREE,
 )
 from loftwright.constants import KILOGRAM_SQUARE_CENTIMETRE as INERTIA
 from loftwright.domain.build_sheet import BuildSheet, SolvedBuild
@@ -33,11 +32,6 @@ _COMPUTED: Final = (
     Checked.BALANCE,
     Checked.INERTIA,
 )
-_MEASURED: Final = {
-    Checked.LOFT: "head_loft_deg",
-    Checked.LIE: "head_lie_deg",
-    Checked.FACE: "head_face_deg",
-}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,9 +80,17 @@ class TradeShown:
 
 
 def target_rows(
-    solved: SolvedBuild, draft: Mapping[str, str], show: Show
+    solved: SolvedBuild, angles: Mapping[Checked, float], show: Show
 ) -> tuple[TargetShown, ...]:
-    """Return every target of a sheet beside what the parts come to, and how sure that is."""
+    """Return every target of a sheet beside what the parts come to, and how sure that is.
+
+    Parameters
+    ----------
+    solved : SolvedBuild
+    angles : mapping of Checked to float
+        Of the head with its sleeve as the sheet has it [rad].
+    show : Show
+    """
     club = solved.answer.club
     rows = []
     for checked in _COMPUTED:
@@ -96,8 +98,7 @@ def target_rows(
         wanted = _wanted(checked, solved)
         rows.append(_target(checked, wanted, value, solved, show))
     for checked, wanted in solved.sheet.also.items():
-        text = draft.get(_MEASURED.get(checked, ""), "")
-        predicted = show.angle(float(text) * DEGREE) if text else NONE
+        predicted = show.angle(angles[checked]) if checked in angles else NONE
         doubt, tight = NONE, False
         if checked is Checked.FREQUENCY and solved.frequency is not None:
             predicted = _size(checked, solved.frequency.cut, show)

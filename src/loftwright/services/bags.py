@@ -6,9 +6,7 @@ from functools import cache
 from pydantic import TypeAdapter
 
 from loftwright.domain.bag import Bag, BagClub
-from loftwright.domain.terms import Terms
 from loftwright.errors import NotFoundError
-from loftwright.physics.build.swingweight import USUAL_SCALE, SwingweightScale, calibrated_scale
 from loftwright.services.studio import Studio
 
 
@@ -104,14 +102,6 @@ def put_back(bag: Bag) -> Bag:
     if bag.before is None:
         raise NotFoundError("nothing was changed in this bag", place="bag", mend="Look again.")
     return replace(bag, clubs=bag.before, before=bag.clubs)
-
-
-def scale_of(terms: Terms) -> SwingweightScale:
-    """Return the shop's own swingweight scale, the usual one where no club calibrated it."""
-    club = terms.calibration
-    if club is None:
-        return USUAL_SCALE
-    return calibrated_scale(club.mass, club.balance, club.reads)
 
 
 def _known(bag: Bag, name: str) -> None:

@@ -1,8 +1,9 @@
 """A job in the workshop as it stands: its sheet, what was built otherwise, and the mend."""
 
 from dataclasses import dataclass
+from typing import Final
 
-from loftwright.constants import GRAM, INCH
+from loftwright.constants import DEGREE, GRAM, INCH
 from loftwright.domain.build_sheet import SolvedBuild
 from loftwright.domain.built import Checked
 from loftwright.domain.golfer import Hand, Identity
@@ -13,7 +14,9 @@ from loftwright.domain.sheet_fields import FIELDS, MADE
 from loftwright.errors import ConvergenceError, InputError, NotFoundError
 from loftwright.intake.build_text import read_build_text
 from loftwright.physics.build.solve import Quantity
+from loftwright.physics.sleeve import Convention, HeadAngles
 from loftwright.services.build import solve_sheet
+from loftwright.services.settings import read_settings
 from loftwright.services.sheet_forecast import with_forecast
 from loftwright.services.sheet_now import SheetNow, sheet_now
 from loftwright.services.sheet_text import Draft, draft_of, figure_text
@@ -21,8 +24,11 @@ from loftwright.services.sheet_usual import Usual, usual_sheet
 from loftwright.services.studio import Studio
 from loftwright.services.training_plays import is_training
 from loftwright.workshop.as_built import AsBuilt, Made, as_built, made_of
+from loftwright.workshop.mends import as_set
 from loftwright.workshop.stages import agreed_quote
 from loftwright.workshop.steps import Progress, progress
+
+ANGLES: Final = (Checked.LOFT, Checked.LIE, Checked.FACE)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +55,8 @@ class BuildNow:
         Where something is built otherwise.
     cannot : str
         Why what was built otherwise comes to no club; empty where it does.
+    convention : Convention
+        How the shop tells what a sleeve does.
     seen : int
         Sequence of the last entry.
     """
@@ -66,6 +74,7 @@ class BuildNow:
     made: Made | None
     built: AsBuilt | None
     cannot: str
+    convention: Convention
 
     @property
     def seen(self) -> int:
@@ -122,7 +131,32 @@ def build_now(studio: Studio, fitting: str) -> BuildNow:
         made=made,
         built=built,
         cannot=cannot,
+        convention=read_settings(studio).settings.convention,
     )
+
+
+def angles_as_set(now: BuildNow, draft: Draft) -> dict[Checked, float]:
+    """Return loft, lie and face of a sheet's head with its sleeve as the sheet has it.
+
+    Parameters
+    ----------
+    now : BuildNow
+    draft : dict of str to str
+        With the head's angles as measured in the middle of the sleeve; what was not measured is
+        left out.
+    """
+    told = {one: draft.get(f"head_{one.value}_deg", "") for one in ANGLES}
+    known = {one: float(text) * DEGREE for one, text in told.items() if text}
+    spec = now.spec
+    if spec is None or Checked.LOFT not in known:
+        return known
+    head = HeadAngles(
+        loft=known[Checked.LOFT],
+        lie=known.get(Checked.LIE, spec.lie),
+        face=known.get(Checked.FACE, spec.face),
+    )
+    found = as_set(head, spec, draft.get("setting", spec.setting), now.convention)
+    return {one: getattr(found, one.value) for one in known}
 
 
 def start_of(studio: Studio, now: BuildNow) -> Usual:

@@ -14,14 +14,11 @@ from loftwright.domain.built import (
 )
 from loftwright.domain.measured_card import MeasuredCard, PartFigures
 from loftwright.domain.rack import Assembly, Piece, Rack
-from loftwright.domain.terms import Terms
 from loftwright.domain.tolerances import Tolerances
 from loftwright.domain.verdict import Reading
 from loftwright.errors import NotFoundError
 from loftwright.physics.build.swingweight import (
-    USUAL_SCALE,
     SwingweightScale,
-    calibrated_scale,
 )
 from loftwright.services.studio import Studio
 from loftwright.services.terms import read_terms
@@ -67,12 +64,6 @@ class MeasuredNow:
         return self.cards[0] if self.cards else None
 
 
-def scale_of(terms: Terms) -> SwingweightScale:
-    """Return the shop's swingweight scale, the usual one where no club was read on its own."""
-    club = terms.calibration
-    return USUAL_SCALE if club is None else calibrated_scale(club.mass, club.balance, club.reads)
-
-
 def kind_of_item(rack: Rack, item: str) -> str:
     """Return what an item with a measured card is: head, shaft or club.
 
@@ -103,7 +94,7 @@ def measured_now(studio: Studio, item: str) -> MeasuredNow:
     """
     kind = kind_of_item(studio.store.rack(), item)
     cards = tuple(reversed(studio.store.cards().get(item, ())))
-    scale = scale_of(read_terms(studio).terms)
+    scale = read_terms(studio).terms.scale
     figures = cards[0].figures if cards else PartFigures()
     readings = readings_of(figures) if kind == "club" else {}
     found = contradictions(

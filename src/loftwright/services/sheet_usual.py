@@ -23,14 +23,15 @@ from loftwright.domain.tolerances import Tolerances
 from loftwright.intake.build_keys import ERROR_KEYS, TOLERANCE_KEYS
 from loftwright.physics.build.swingweight import (
     FULCRUM,
-    USUAL_SCALE,
-    calibrated_scale,
     letters,
 )
 from loftwright.physics.build.uncertainty import NINETY_FIVE, PartErrors
+from loftwright.physics.sleeve import Convention, HeadAngles
+from loftwright.services.settings import read_settings
 from loftwright.services.sheet_text import Draft, figure_text
 from loftwright.services.studio import Studio
 from loftwright.services.terms import read_terms
+from loftwright.workshop.mends import as_set
 from loftwright.workshop.parts import arrived
 
 TESTED: Final = "Of the tested club."
@@ -98,7 +99,9 @@ def usual_sheet(studio: Studio, spec: ClubSpec, record: Sequence[JobEntry]) -> U
     came = {part: one.came for part, one in there.items()}
     _shop(filling, terms)
     _club(filling, spec, rack)
-    _targets(filling, spec, _newest(cards, spec.assembly), _newest(cards, spec.head_piece), terms)
+    _targets(filling, spec, _newest(cards, spec.assembly), terms)
+    convention = read_settings(studio).settings.convention
+    _angles(filling, spec, _newest(cards, spec.head_piece), convention)
     _head(filling, spec, rack, cards, came.get(Part.HEAD))
     _shaft(filling, spec, rack, cards, came.get(Part.SHAFT), _profile(studio, spec.shaft_piece))
     _small(filling, spec, came)
@@ -165,29 +168,34 @@ def _targets(
     filling: _Filling,
     spec: ClubSpec,
     club: PartFigures,
-    head: PartFigures,
     terms: Terms,
 ) -> None:
     filling.figure("target.length_inch", spec.length, INCH, "Of the order.")
-    scale, points = USUAL_SCALE, club.swingweight
-    if terms.calibration is not None:
-        known = terms.calibration
-        scale = calibrated_scale(known.mass, known.balance, known.reads)
+    points = club.swingweight
     if points is None and club.mass is not None and club.balance is not None:
-        points = scale.index(club.mass * (club.balance - FULCRUM))
+        points = terms.scale.index(club.mass * (club.balance - FULCRUM))
     if points is not None:
         filling.text("target.swingweight", letters(points), TESTED)
     filling.figure("target.mass_g", club.mass, GRAM, TESTED)
     if points is None or club.mass is None:
         filling.figure("target.club_moi_kgcm2", club.inertia, INERTIA, TESTED)
-    for name in ("loft", "lie", "face"):
-        measured = getattr(head, name)
-        source = "Of the tested head, as measured." if measured is not None else "Of the order."
-        value = measured if measured is not None else getattr(spec, name)
-        filling.figure(f"target.{name}_deg", value, DEGREE, source)
     filling.figure("target.frequency_cpm", club.frequency, CYCLE_PER_MINUTE, TESTED)
     filling.figure("target.clamp_mm", club.clamp, MILLIMETRE, TESTED)
     filling.figure("target.tip_mass_g", club.tip_mass, GRAM, TESTED)
+
+
+def _angles(filling: _Filling, spec: ClubSpec, head: PartFigures, convention: Convention) -> None:
+    """Ask for the angles of the tested club as it sat, so that a turned sleeve is judged whole."""
+    told = {name: getattr(head, name) for name in ("loft", "lie", "face")}
+    angles = HeadAngles(
+        **{name: getattr(spec, name) if value is None else value for name, value in told.items()}
+    )
+    tested = as_set(angles, spec, spec.setting, convention)
+    for name, value in told.items():
+        source = "Of the order." if value is None else "Of the tested head, as measured."
+        if spec.setting:
+            source = f"{source[:-1]}, its sleeve at {spec.setting}."
+        filling.figure(f"target.{name}_deg", getattr(tested, name), DEGREE, source)
 
 
 def _head(

@@ -1,27 +1,25 @@
 """What the build's pages share: whose they are, and how each is drawn after a form."""
 
-from collections.abc import Callable
 from typing import Any, Final
 
 from fastapi import Request, Response
 from fastapi.responses import RedirectResponse
 
 from loftwright.domain.sheet_acts import Step
-from loftwright.errors import ConflictError, ConvergenceError, InputError
 from loftwright.services.build_sheets import BuildNow, build_now
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.services.terms import read_terms
-from loftwright.web.forms import Filled, Typed
+from loftwright.web.attempts import DONE
+from loftwright.web.forms import Filled
 from loftwright.web.job import job_of
 from loftwright.web.render import render
 from loftwright.web.sheet_forms import MIXED
 from loftwright.web.views.build import build_view
 from loftwright.web.views.job_undo import undo_view
 
-DONE: Final = 303
 WORKSHOP: Final = "/build"
-_PLACES: Final = {"seen": "", "key": "what", "target": ""}
+PLACES: Final = {"seen": "", "key": "what", "target": ""}
 """A stale page is told of the whole form, not of its hidden fields."""
 
 
@@ -45,21 +43,6 @@ def head_of(request: Request, fitting: str, now: BuildNow) -> dict[str, Any]:
         "seen": now.seen,
         "here": None if named else WORKSHOP,
     }
-
-
-def done(typed: Typed, act: Callable[[], object]) -> int:
-    """Do what a well-filled form asks and return the status of the answer."""
-    if not typed.good:
-        return 422
-    try:
-        act()
-    except ConflictError as error:
-        typed.refused(error, _PLACES)
-        return 409
-    except (InputError, ConvergenceError) as error:
-        typed.refused(error, _PLACES)
-        return 422
-    return DONE
 
 
 def back_to(request: Request, fitting: str, part: str = "") -> Response:

@@ -98,6 +98,7 @@ CLUB: Final = (
         kind="angle",
         size=DEGREE,
         doubt=0.25 * DEGREE,
+        hint="With the sleeve as the sheet has it.",
     ),
     Asked(name="lie", key="lie_deg", words="Lie", kind="angle", size=DEGREE, doubt=0.25 * DEGREE),
     Asked(

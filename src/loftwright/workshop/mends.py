@@ -229,6 +229,22 @@ def _turn(
     )
 
 
+def as_set(head: HeadAngles, spec: ClubSpec, setting: str, convention: Convention) -> HeadAngles:
+    """Return a head's angles with the sleeve of an ordered club at a setting.
+
+    Parameters
+    ----------
+    head : HeadAngles
+        With the sleeve in its middle.
+    spec : ClubSpec
+    setting : str
+        Without one of that name the sleeve is in its middle.
+    convention : Convention
+        What is held.
+    """
+    return _set(head, _bore(spec, setting), convention)
+
+
 def _bore(spec: ClubSpec, setting: str) -> Bore:
     for one in spec.settings:
         if one.name == setting:

@@ -24,7 +24,6 @@ from loftwright.services.bags import (
     keep_bag,
     put_back,
     read_bag,
-    scale_of,
     with_club,
     with_clubs,
     without_club,
@@ -143,9 +142,9 @@ def test_a_changed_club_keeps_its_place() -> None:
 
 
 def test_the_shop_s_scale_is_that_of_its_calibration_club() -> None:
-    assert scale_of(Terms()) == USUAL_SCALE
+    assert Terms().scale == USUAL_SCALE
     club = CalibrationClub(mass=0.310, balance=33.25 * INCH, reads=30.0)
-    scale = scale_of(Terms(calibration=club))
+    scale = Terms(calibration=club).scale
     assert scale.calibrated
     assert scale.index(0.310 * (33.25 - 14.0) * INCH) == pytest.approx(30.0)
 

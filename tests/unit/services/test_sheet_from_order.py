@@ -5,7 +5,7 @@ from datetime import date
 import pytest
 
 from built_jobs import DRAFT, BuiltJob, a_job, another_quote
-from loftwright.constants import GRAM, INCH
+from loftwright.constants import DEGREE, GRAM, INCH
 from loftwright.domain.measured_card import MeasuredCard, PartFigures
 from loftwright.domain.order_acts import Agreed, Quoted
 from loftwright.domain.parts_acts import Part, PartCame, PartSettled, Settled
@@ -13,11 +13,13 @@ from loftwright.domain.sheet_fields import FIELDS
 from loftwright.domain.terms import Adhesive, CalibrationClub, Terms
 from loftwright.domain.tolerances import Tolerances
 from loftwright.errors import InputError
+from loftwright.physics.sleeve import Convention, HeadAngles
 from loftwright.services.build_sheets import build_now, start_of
 from loftwright.services.job import job_act
 from loftwright.services.sheet_text import draft_of, issued_of, lacking
 from loftwright.services.sheet_usual import CAME, OTHER_SAMPLE, TESTED, Usual
 from loftwright.services.terms import change_terms
+from loftwright.workshop.mends import as_set
 
 
 @pytest.fixture
@@ -35,7 +37,12 @@ def test_targets_are_those_of_the_tested_club(job: BuiltJob) -> None:
     assert usual.draft["target.swingweight"] == "D3.0"
     assert usual.draft["target.mass_g"] == "325"
     assert "target.club_moi_kgcm2" not in usual.draft
-    assert usual.draft["target.loft_deg"] == "10.4"
+    spec = job.quote.spec
+    head = HeadAngles(loft=10.4 * DEGREE, lie=58.5 * DEGREE, face=0.0)
+    sat = as_set(head, spec, "one up", Convention.C)
+    assert sat.loft > head.loft + 1.0 * DEGREE
+    assert float(usual.draft["target.loft_deg"]) == pytest.approx(sat.loft / DEGREE, abs=1e-5)
+    assert usual.sources["target.loft_deg"].endswith("as measured, its sleeve at one up.")
     assert usual.sources["target.mass_g"] == TESTED
     assert usual.draft["fitter"] == "K.L."
 

@@ -17,7 +17,6 @@ from loftwright.services.bags import (
     keep_bag,
     put_back,
     read_bag,
-    scale_of,
     with_club,
     with_clubs,
     without_club,
@@ -197,7 +196,7 @@ def _page(
     show, terms = show_of(read_settings(studio).settings), read_terms(studio).terms
     facts = BagFacts(
         bag=known.bag,
-        scale=scale_of(terms),
+        scale=terms.scale,
         edition=terms.edition,
         offers=offered(studio, golfer, known.bag),
     )

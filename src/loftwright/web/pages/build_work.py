@@ -9,7 +9,8 @@ from loftwright.services.settings import read_settings, show_of
 from loftwright.services.sheet_issue import depart
 from loftwright.services.sheet_steps import check_step, do_step, hold_figures, missed
 from loftwright.services.sheet_text import figure_text
-from loftwright.web.build_answers import DONE, back_to, build_page, done
+from loftwright.web.attempts import DONE, attempt
+from loftwright.web.build_answers import PLACES, back_to, build_page
 from loftwright.web.forms import Fields, Typed
 from loftwright.web.sheet_forms import (
     LONGEST_FIELD,
@@ -59,7 +60,7 @@ def step_done(
         why = note or "Found at its hold point"
         depart(studio, fitting, built, why, by=by, key=key, seen=seen)
 
-    status = done(typed, log if logs and departs else act)
+    status = attempt(typed, log if logs and departs else act, PLACES)
     if status != DONE:
         return build_page(
             request, studio, fitting, step=typed.filled, departs=departs, status=status
@@ -86,7 +87,7 @@ def departure(
     def act() -> None:
         depart(studio, fitting, built, why, by=by, key=key, seen=seen)
 
-    status = done(typed, act)
+    status = attempt(typed, act, PLACES)
     if status != DONE:
         return build_page(request, studio, fitting, otherwise=typed.filled, status=status)
     return back_to(request, fitting, "#built")
@@ -111,7 +112,7 @@ def mend(
     def act() -> None:
         depart(studio, fitting, wanted, MEND_WHY, by=by, key=key, seen=seen)
 
-    status = done(typed, act)
+    status = attempt(typed, act, PLACES)
     if status != DONE:
         return build_page(request, studio, fitting, otherwise=typed.filled, status=status)
     return back_to(request, fitting, "#built")
@@ -136,7 +137,7 @@ def bonded(
         if mixed is not None:
             bond(studio, fitting, mixed, by=by, key=key, seen=seen)
 
-    status = done(typed, act)
+    status = attempt(typed, act, PLACES)
     if status != DONE:
         return build_page(request, studio, fitting, glue=typed.filled, status=status)
     return back_to(request, fitting, "#next")

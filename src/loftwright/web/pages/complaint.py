@@ -35,6 +35,7 @@ from loftwright.web.after_forms import (
     read_ending,
     read_look,
 )
+from loftwright.web.attempts import DONE
 from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.job import job_of
 from loftwright.web.pages.follow_up import demand_a_job, not_taken
@@ -48,7 +49,6 @@ from loftwright.workshop.complaint import Complaint, complaint_now
 
 router = APIRouter(prefix="/fittings/{fitting}/complaint", include_in_schema=False)
 
-DONE = 303
 _PLACES = {"seen": "", "complaint": ""}
 
 

@@ -1,12 +1,12 @@
 """Follow-up: who is to be asked, what was answered, and what the course says of what was said."""
 
-from collections.abc import Callable
+from typing import Final
 
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
 from loftwright.domain.order_acts import Quoted, Withdrawn
-from loftwright.errors import ConflictError, InputError, IntakeError, NotFoundError
+from loftwright.errors import IntakeError, NotFoundError
 from loftwright.services.follow_up import add_rounds, ask, follow_ups, taken_club
 from loftwright.services.golfers import known_golfer
 from loftwright.services.rounds_in import RefusedLine, read_rounds, text_of
@@ -14,6 +14,7 @@ from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.services.training_plays import is_training
 from loftwright.web.after_forms import read_asked, read_round
+from loftwright.web.attempts import DONE, attempt
 from loftwright.web.forms import Fields, Files, Filled, Typed
 from loftwright.web.job import job_of
 from loftwright.web.render import has_page, render
@@ -24,9 +25,9 @@ from loftwright.workshop.complaint import complaint_now
 from loftwright.workshop.stages import agreed_quote
 from loftwright.workshop.standing import standing
 
+_PLACES: Final = {"seen": ""}
 router = APIRouter(include_in_schema=False)
 
-DONE = 303
 _PAGE = "/fittings/{fitting}/follow-up"
 
 
@@ -61,7 +62,7 @@ def write_answer(
         if asked is not None:
             ask(studio, fitting, asked, by=by, key=key, seen=seen)
 
-    status = _done(typed, write)
+    status = attempt(typed, write, _PLACES)
     if status != DONE:
         return _page(request, studio, fitting, asked=typed.filled, status=status)
     return RedirectResponse(f"/fittings/{fitting}/follow-up", status_code=DONE)
@@ -85,7 +86,7 @@ def write_round(
         if played is not None:
             add_rounds(studio, fitting, [played], by=by, key=key, seen=seen)
 
-    status = _done(typed, write)
+    status = attempt(typed, write, _PLACES)
     if status != DONE:
         return _page(request, studio, fitting, played=typed.filled, status=status)
     return RedirectResponse(f"/fittings/{fitting}/follow-up#rounds", status_code=DONE)
@@ -121,7 +122,7 @@ def write_table(
     def write() -> None:
         add_rounds(studio, fitting, told.rounds, by=by, key=key, seen=seen)
 
-    status = _done(typed, write)
+    status = attempt(typed, write, _PLACES)
     if status != DONE:
         return _page(request, studio, fitting, table=typed.filled, refused=refused, status=status)
     return RedirectResponse(f"/fittings/{fitting}/follow-up#rounds", status_code=DONE)
@@ -145,21 +146,6 @@ def demand_a_job(fitting: str) -> None:
 
 def _typed(studio: Studio, fields: dict[str, str]) -> Typed:
     return Typed(fields=fields, show=show_of(read_settings(studio).settings))
-
-
-def _done(typed: Typed, act: Callable[[], None]) -> int:
-    """Do what a well-filled form asks and return the status of the answer."""
-    if not typed.good:
-        return 422
-    try:
-        act()
-    except ConflictError as error:
-        typed.refused(error, {"seen": ""})
-        return 409
-    except InputError as error:
-        typed.refused(error)
-        return 422
-    return DONE
 
 
 def _page(

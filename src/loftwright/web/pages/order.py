@@ -1,12 +1,11 @@
 """The order: what is wanted at which price, the golfer's agreement, and the text that goes out."""
 
-from collections.abc import Callable
 from typing import Annotated, Final
 
 from fastapi import APIRouter, Depends, Request, Response
 from fastapi.responses import RedirectResponse
 
-from loftwright.errors import ConflictError, InputError, NotFoundError
+from loftwright.errors import InputError, NotFoundError
 from loftwright.services.evidence import Desk
 from loftwright.services.order import (
     Writing,
@@ -18,6 +17,7 @@ from loftwright.services.order import (
 )
 from loftwright.services.order_paper import paper_of_order, text_of_order
 from loftwright.services.studio import Studio
+from loftwright.web.attempts import DONE, attempt
 from loftwright.web.forms import LONGEST_TEXT, Fields, Typed
 from loftwright.web.order_desk import not_training, order_desk
 from loftwright.web.order_drawn import Shown, draw_order
@@ -31,7 +31,6 @@ from loftwright.web.state import ActKey, Actor, AtDesk, Here, Seen
 
 router = APIRouter(prefix="/fittings/{fitting}/order", include_in_schema=False)
 
-DONE: Final = 303
 _PLACES: Final = {"seen": "order"}
 """A stale page is told of the whole form, not of its hidden field."""
 _WRITES: Final = "quote"
@@ -83,7 +82,7 @@ def quote(
         if told is not None:
             give_quote(studio, fitting, told, written)
 
-    status = _done(typed, write)
+    status = attempt(typed, write, _PLACES)
     if status != DONE:
         at = order_desk(studio, desk, fitting)
         return draw_order(request, at, Shown(label=label, quoted=typed.filled, status=status))
@@ -110,7 +109,7 @@ def take_agreement(
         if told is not None:
             agree(studio, fitting, told, int(seen) if seen.isdecimal() else 0, written)
 
-    status = _done(typed, write)
+    status = attempt(typed, write, _PLACES)
     if status == DONE:
         return _back(fitting)
     return _again(request, studio, desk, fitting, Shown(agreed=typed.filled, status=status))
@@ -134,7 +133,7 @@ def say_sent(
         if told is not None:
             send_order(studio, fitting, told, written)
 
-    status = _done(typed, write)
+    status = attempt(typed, write, _PLACES)
     if status == DONE:
         return _back(fitting)
     return _again(request, studio, desk, fitting, Shown(sent=typed.filled, status=status))
@@ -154,7 +153,7 @@ def call_off(
     typed = Typed(fields=fields)
     typed.fields.setdefault("reason", "")
     reason = typed.text("reason", most=LONGEST_TEXT)
-    status = _done(typed, lambda: _ignore(withdraw(studio, fitting, reason, written)))
+    status = attempt(typed, lambda: withdraw(studio, fitting, reason, written), _PLACES)
     if status == DONE:
         return _back(fitting)
     return _again(request, studio, desk, fitting, Shown(off=typed.filled, status=status))
@@ -203,25 +202,6 @@ def _file(content: bytes, media: str, what: str, studio: Studio, ending: str) ->
 
 def _back(fitting: str) -> RedirectResponse:
     return RedirectResponse(f"/fittings/{fitting}/order", status_code=DONE)
-
-
-def _done(typed: Typed, act: Callable[[], None]) -> int:
-    """Do what a well-filled form asks and return the status of the answer."""
-    if not typed.good:
-        return 422
-    try:
-        act()
-    except ConflictError as error:
-        typed.refused(error, _PLACES)
-        return 409
-    except InputError as error:
-        typed.refused(error, _PLACES)
-        return 422
-    return DONE
-
-
-def _ignore(_: object) -> None:
-    """Let go of a record that the page reads anew."""
 
 
 def _again(request: Request, studio: Studio, desk: Desk, fitting: str, shown: Shown) -> Response:

@@ -1,13 +1,9 @@
 """Pick-up balls: the built club against the tested one, and the handing over."""
 
-from collections.abc import Callable
-from typing import Final
-
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
 from loftwright.domain.golfer import Hand
-from loftwright.errors import ConflictError, InputError
 from loftwright.services.acting import topic
 from loftwright.services.evidence import Desk
 from loftwright.services.golfers import known_golfer
@@ -17,6 +13,7 @@ from loftwright.services.pick_up_balls import usual_start
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.services.visit_start import visit_is_open
+from loftwright.web.attempts import DONE, attempt
 from loftwright.web.bay_events import bay_events
 from loftwright.web.forms import LONGEST_TEXT, Fields, Filled, Typed
 from loftwright.web.job import job_of
@@ -36,8 +33,6 @@ from loftwright.web.views.pick_up import PickUpView, pick_up_view
 from loftwright.web.views.rack_rows import Choice
 
 router = APIRouter(prefix="/fittings/{fitting}/final-check/pick-up", include_in_schema=False)
-
-DONE: Final = 303
 
 
 @router.get("")
@@ -84,7 +79,7 @@ def begin(
         if start is not None:
             begin_pick_up(studio, fitting, start, complaint=complaint, by=by, key=key, seen=seen)
 
-    status = _done(typed, begun)
+    status = attempt(typed, begun)
     if status != DONE:
         return _page(request, studio, desk, fitting, begun=typed.filled, status=status)
     return RedirectResponse(f"/fittings/{fitting}/bay", status_code=DONE)
@@ -117,25 +112,10 @@ def end(
             studio, desk, fitting, taken=taken, told=told, note=note, by=by, key=key, seen=seen
         )
 
-    status = _done(typed, ended)
+    status = attempt(typed, ended)
     if status != DONE:
         return _page(request, studio, desk, fitting, ended=typed.filled, status=status)
     return RedirectResponse(f"/fittings/{fitting}/final-check/pick-up", status_code=DONE)
-
-
-def _done(typed: Typed, act: Callable[[], None]) -> int:
-    """Do what a well-filled form asks and return the status of the answer."""
-    if not typed.good:
-        return 422
-    try:
-        act()
-    except ConflictError as error:
-        typed.refused(error)
-        return 409
-    except InputError as error:
-        typed.refused(error)
-        return 422
-    return DONE
 
 
 def _view(studio: Studio, found: PickUpNow) -> PickUpView:

@@ -31,7 +31,13 @@ from loftwright.report.sheet_words import (
     solved_sentence,
 )
 from loftwright.report.theme_svg import for_screen
-from loftwright.services.build_sheets import BuildNow, mend_of, off_target, said_on_sheet
+from loftwright.services.build_sheets import (
+    BuildNow,
+    angles_as_set,
+    mend_of,
+    off_target,
+    said_on_sheet,
+)
 from loftwright.services.sheet_steps import hold_figures
 from loftwright.services.sheet_text import draft_of
 from loftwright.web.sheet_forms import unit_of
@@ -165,7 +171,7 @@ def build_view(now: BuildNow, show: Show, at: datetime, zone: tzinfo | None) -> 
         code=now.code,
         initials=now.initials,
         revision=sheet.revision,
-        targets=target_rows(solved, now.draft, show),
+        targets=target_rows(solved, angles_as_set(now, now.draft), show),
         picture=for_screen(cuts_drawn(now, show)),
         steps=steps,
         next=ahead,

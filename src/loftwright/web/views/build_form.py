@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from loftwright.domain.build_sheet import SolvedBuild
+from loftwright.domain.built import Checked
 from loftwright.domain.order import Kept
 from loftwright.domain.sheet_fields import FIELDS
 from loftwright.domain.sheet_kinds import FIGURES, Block, Holds
@@ -23,7 +24,7 @@ from loftwright.report.sheet_words import (
     obstacle_text,
     solved_sentence,
 )
-from loftwright.services.build_sheets import BuildNow
+from loftwright.services.build_sheets import BuildNow, angles_as_set
 from loftwright.web.forms import Filled
 from loftwright.web.sheet_forms import unit_of
 from loftwright.web.views.rack_rows import Choice
@@ -123,7 +124,9 @@ def form_view(
             if name in filled.faults
         ),
         blocks=tuple(_block(one, filled, sources, show) for one in Block),
-        tried=None if tried is None else _tried(tried, draft or {}, show),
+        tried=None
+        if tried is None
+        else _tried(tried, angles_as_set(now, dict(draft or {})), show),
     )
 
 
@@ -186,11 +189,11 @@ def _shape(holds: Holds) -> str:
     return {Holds.TICK: "tick", Holds.PICK: "pick"}.get(holds, "line")
 
 
-def _tried(solved: SolvedBuild, draft: Mapping[str, str], show: Show) -> TriedView:
+def _tried(solved: SolvedBuild, angles: Mapping[Checked, float], show: Show) -> TriedView:
     answer = solved.answer
     good = answer.feasible
     return TriedView(
-        targets=target_rows(solved, draft, show) if good else (),
+        targets=target_rows(solved, angles, show) if good else (),
         cuts=cut_rows(answer, solved.sheet, show) if good else (),
         reasons=tuple(obstacle_text(one, show) for one in answer.reasons),
         trades=trade_rows(solved.trades, solved, show),

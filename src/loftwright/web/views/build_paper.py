@@ -23,7 +23,7 @@ from loftwright.report.sheet_words import (
     solved_sentence,
     work_sentence,
 )
-from loftwright.services.build_sheets import BuildNow, off_target
+from loftwright.services.build_sheets import BuildNow, angles_as_set, off_target
 from loftwright.services.sheet_steps import hold_figures
 from loftwright.web.views.build_steps import clock_text, cuts_drawn, step_figures
 
@@ -54,7 +54,7 @@ def paper_of(now: BuildNow, show: Show, *, studio: str, zone: tzinfo | None) -> 
         player=f"player {now.initials}, {now.hand}-handed club",
         sentence=_sentence(now, solved, show),
         blocks=_blocks(now, show),
-        targets=target_rows(solved, now.draft, show),
+        targets=target_rows(solved, angles_as_set(now, now.draft), show),
         steps=[_step(one, now, show) for one in Step],
         cautions=cautions_of(now.draft, solved.answer, show),
         minds=minds_of(solved, show),

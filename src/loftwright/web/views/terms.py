@@ -7,7 +7,7 @@ from typing import Final
 from loftwright.domain.bench_doubts import WORKED_OUT, tighter_than_the_bench
 from loftwright.domain.order import PriceKind
 from loftwright.domain.terms import Terms
-from loftwright.physics.build.swingweight import USUAL_SCALE, calibrated_scale, letters
+from loftwright.physics.build.swingweight import USUAL_SCALE, letters
 from loftwright.report.numbers import count, listed, percent
 from loftwright.report.screen_numbers import Show
 from loftwright.web.terms_forms import (
@@ -178,7 +178,7 @@ def _scale(terms: Terms, show: Show) -> str:
     club = terms.calibration
     if club is None:
         return show.words("Without it the usual scale holds, D0 at 213.5 oz in from memory.")
-    scale = calibrated_scale(club.mass, club.balance, club.reads)
+    scale = terms.scale
     apart = scale.index(USUAL_SCALE.d0_moment) - USUAL_SCALE.index(USUAL_SCALE.d0_moment)
     reads = show.words(letters(club.reads))
     return (
