@@ -300,7 +300,7 @@ def test_a_club_that_was_never_hit_has_nothing_to_be_set_against(
 def test_a_built_club_that_is_in_no_rack_is_not_hit(built: Built) -> None:
     club = built.studio.store.rack().assemblies[built.assembly]
     elsewhere = replace(bonded(built.studio, club), assembly="sold")
-    job_act(built.studio, built.fitting, [elsewhere])
+    job_act(built.studio, built.fitting, [elsewhere, received()])
     found = bar(built.studio, built.fitting)
     assert found.message == "the built club is not in the rack"
     assert "as the golfer’s" in found.mend

@@ -27,6 +27,7 @@ from loftwright.services.choosing import Chosen
 from loftwright.services.training_plays import is_training
 from loftwright.services.wanted import may_be_ordered
 from loftwright.web.views import choice_words
+from loftwright.web.views.choice_lines import Figure, Line, Lines, with_built
 from loftwright.web.views.evidence_pictures import Picture
 from loftwright.web.views.nothing_yet import (
     AS_READ,
@@ -41,58 +42,6 @@ _UNHIT: Final = frozenset({Way.TURN_SLEEVE, Way.NEW_SHAFT, Way.OWN_NOT_HIT, Way.
 _MADE: Final = frozenset({Way.NEW_SHAFT, Way.TURN_SLEEVE, Way.NO_SLEEVE, Way.NOT_HIT})
 """Ways that make something else of the own club, which has a price of its own."""
 _FIGURES: Final = 7
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
-    """A cell of the table with what stands small under it."""
-
-    text: str
-    under: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
-    """One way to go on.
-
-    Attributes
-    ----------
-    club : str
-        Whose marker it bears.
-    label : str
-        What it is called where that is more than the club.
-    figures : tuple of Figure
-        Fairways, strokes, start line, curve, height, landing, carry and run; none where `reason`
-        says why.
-    tag : str
-        What kind of row it is, where it was not hit.
-    made : bool
-        Whether it would be made from the own club.
-    order : str
-        Where it is quoted; empty where there is nothing to order.
-    """
-
-    club: str
-    label: str
-    head: str
-    built: str
-    figures: tuple[Figure, ...]
-    reason: str
-    tag: str
-    made: bool
-    feel: str
-    price: str
-    lead: bool
-    order: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lines:
-    """A group under its heading; `close` draws the bar at its edge."""
-
-    heading: str
-    close: bool
-    lines: tuple[Line, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -130,7 +79,13 @@ class ChoiceView:
     seen: int
 
 
-def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Show) -> ChoiceView:
+def choice_view(
+    bay: BayNow,
+    chosen: Chosen,
+    record: tuple[Entry, ...],
+    show: Show,
+    built: frozenset[str] = frozenset(),
+) -> ChoiceView:
     """Return the page that answers which one.
 
     Parameters
@@ -140,6 +95,8 @@ def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Sh
     record : tuple of Entry
         For the act that revealed the names.
     show : Show
+    built : frozenset of str
+        Clubs that were built from this fitting and joined it to be hit against the tested one.
     """
     decision, choice = bay.evidence.decision, chosen.choice
     currency = bay.settings.currency
@@ -151,7 +108,7 @@ def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Sh
         sentence=nothing_yet(bay, choice_words.choice_sentence(choice, decision, show)),
         objection=_objection(bay, decision, show),
         picture=_picture(decision, show) if decision is not None else None,
-        groups=_groups(choice, decision, lead, show, currency, bay.fitting.id),
+        groups=with_built(_groups(choice, decision, lead, show, currency, bay.fitting.id), built),
         units=(show.unit("distance").name, show.unit("height").name),
         against="Own" if own_is_zero else "the mean of the clubs",
         course=tuple(home_lines(decision.home, show))
