@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from built_jobs import DRAFT
-from loftwright.constants import GRAM, INCH
+from loftwright.constants import DEGREE, GRAM, INCH
 from loftwright.domain.build_sheet import SolvedBuild
 from loftwright.domain.built import Checked
 from loftwright.domain.cautions import CAUTIONS, Hazard
@@ -85,7 +85,7 @@ def test_what_is_in_the_way_is_named_by_part_and_amount(
 def test_targets_stand_beside_what_the_parts_come_to_and_what_the_bench_cannot_tell(
     solved: SolvedBuild,
 ) -> None:
-    rows = {one.what: one for one in target_rows(solved, DRAFT, TRADE)}
+    rows = {one.what: one for one in target_rows(solved, {}, TRADE)}
     points = rows["Swingweight"]
     assert (points.target, points.predicted, points.doubt) == ("D3.0", "D3.0", "0.9 points")
     assert points.tight
@@ -94,8 +94,9 @@ def test_targets_stand_beside_what_the_parts_come_to_and_what_the_bench_cannot_t
 
 
 def test_a_target_that_masses_do_not_change_stands_beside_what_was_measured() -> None:
-    draft = DRAFT | {"target.loft_deg": "10.5", "head_loft_deg": "10.4", "target.lie_deg": "58"}
-    rows = {one.what: one for one in target_rows(try_sheet(draft), draft, TRADE)}
+    draft = DRAFT | {"target.loft_deg": "10.5", "target.lie_deg": "58"}
+    angles = {Checked.LOFT: 10.4 * DEGREE}
+    rows = {one.what: one for one in target_rows(try_sheet(draft), angles, TRADE)}
     assert (rows["Loft"].target, rows["Loft"].predicted) == ("10.5°", "10.4°")
     assert rows["Lie"].predicted == "–"
 
@@ -106,7 +107,7 @@ def test_a_frequency_never_stands_without_clamp_and_weight() -> None:
         "target.clamp_mm": "127",
         "target.tip_mass_g": "205",
     }
-    names = [one.what for one in target_rows(try_sheet(draft), draft, TRADE)]
+    names = [one.what for one in target_rows(try_sheet(draft), {}, TRADE)]
     assert "Frequency (127 mm clamp, 205 g)" in names
 
 

@@ -88,6 +88,6 @@ def test_a_shaft_nobody_measured_has_no_frequency() -> None:
     now = build_now(job.studio, job.fitting)
     assert now.solved is not None
     assert now.solved.frequency is None
-    rows = target_rows(replace(now.solved), now.draft, Show())
+    rows = target_rows(replace(now.solved), {}, Show())
     assert [one.predicted for one in rows if one.what.startswith("Frequency")] == ["–"]
     assert Checked.FREQUENCY in now.solved.sheet.also

@@ -6,6 +6,7 @@ import pytest
 
 from built_jobs import DRAFT, BuiltJob, a_job, another_quote
 from loftwright.constants import DEGREE, GRAM, INCH
+from loftwright.domain.built import Checked
 from loftwright.domain.measured_card import MeasuredCard, PartFigures
 from loftwright.domain.order_acts import Agreed, Quoted
 from loftwright.domain.parts_acts import Part, PartCame, PartSettled, Settled
@@ -14,7 +15,7 @@ from loftwright.domain.terms import Adhesive, CalibrationClub, Terms
 from loftwright.domain.tolerances import Tolerances
 from loftwright.errors import InputError
 from loftwright.physics.sleeve import Convention, HeadAngles
-from loftwright.services.build_sheets import build_now, start_of
+from loftwright.services.build_sheets import angles_as_set, build_now, start_of
 from loftwright.services.job import job_act
 from loftwright.services.sheet_text import draft_of, issued_of, lacking
 from loftwright.services.sheet_usual import CAME, OTHER_SAMPLE, TESTED, Usual
@@ -149,3 +150,13 @@ def test_a_sheet_comes_back_from_its_text_word_for_word() -> None:
     issued = issued_of(full)
     assert draft_of(issued.build, issued.fields) == full
     assert set(full) <= set(FIELDS)
+
+
+def test_a_strong_head_with_its_sleeve_turned_is_judged_as_it_is_set(job: BuiltJob) -> None:
+    head = {"head_loft_deg": "9.4", "head_lie_deg": "58.5", "head_face_deg": "0"}
+    now = build_now(job.studio, job.fitting)
+    middle = angles_as_set(now, head | {"setting": "middle"})
+    turned = angles_as_set(now, head | {"setting": "one up"})
+    assert middle[Checked.LOFT] == pytest.approx(9.4 * DEGREE)
+    assert turned[Checked.LOFT] > middle[Checked.LOFT] + 1.0 * DEGREE
+    assert angles_as_set(now, {"setting": "one up"}) == {}
