@@ -462,3 +462,26 @@ def test_a_settled_part_may_be_decided_anew(client: WebClient, studio: Studio) -
     data = {"angles": "turn_sleeve:one up"}
     assert client.post(at(made.fitting, "/head/settle"), data=data).status_code == 303
     assert "the sleeve goes to one up" in words(client, made.fitting)
+
+
+def test_the_workshop_checks_parts_in_without_the_golfer_s_name(
+    client: WebClient, studio: Studio
+) -> None:
+    ordered = an_order(studio)
+    path = f"/build/{ordered.fitting}/parts"
+    page = client.get(path)
+    assert page.status_code == 200
+    assert "Thrupp" not in page.text
+    came = client.post(f"{path}/head", data=TYPED)
+    assert came.status_code == 303
+    assert came.headers["location"] == f"{path}#head"
+    text = client.get(path).text
+    assert "Thrupp" not in text
+    assert "3.0 g light and 1.0° strong" in read(text)
+    act = re.search(r'name="act" value="(\d+)"', text)
+    assert act is not None
+    undone = client.post(
+        f"/build/{ordered.fitting}/undo", data={"act": act.group(1), "back": path}
+    )
+    assert undone.headers["location"] == path
+    assert "Nothing has come yet" in read(client.get(path).text)

@@ -14,7 +14,7 @@ from loftwright.services.sheet_forecast import with_forecast
 from loftwright.services.sheet_issue import issue_sheet, try_sheet
 from loftwright.services.sheet_text import draft_of
 from loftwright.services.studio import Studio
-from loftwright.web.answers import acted
+from loftwright.web.answers import acted, inside
 from loftwright.web.build_answers import address_of, back_to, build_page, head_of
 from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.render import render
@@ -124,10 +124,11 @@ def undo(
     key: ActKey,
     seen: Seen = None,
 ) -> Response:
-    """Take back the newest act, or do again what was taken back, and show the build again."""
+    """Take back the newest act, or do again what was taken back, and show its page again."""
     sequence = int(fields.get("act", "")) if fields.get("act", "").isdecimal() else 0
     record = undo_job(studio, fitting, sequence, by=by, key=key, seen=seen)
-    return acted(request, address_of(request, fitting), revision=record[-1].sequence)
+    page = inside(fields.get("back", ""), address_of(request, fitting))
+    return acted(request, page, revision=record[-1].sequence)
 
 
 def _tried(typed: Typed, draft: Mapping[str, str]) -> tuple[SolvedBuild | None, int]:
