@@ -13,6 +13,7 @@ from loftwright.services.acting import act, undo
 from loftwright.services.bay_acts import closing_of
 from loftwright.services.evidence import Desk
 from loftwright.services.fittings import join_club
+from loftwright.services.holding import local_now
 from loftwright.services.job import job_act
 from loftwright.services.pick_up_balls import plan_of, unlike, what_balls_say
 from loftwright.services.pick_up_bars import Bar, Pair, begun_now, pair_of, picked_now
@@ -73,7 +74,7 @@ def pick_up_now(studio: Studio, desk: Desk, fitting: str) -> PickUpNow:
             "a training case has no pick-up", place=fitting, mend="Make the call instead."
         )
     record, now = studio.store.job_record(fitting), studio.standing(fitting)
-    found = pair_of(record, now, studio.store.rack(), studio.now())
+    found = pair_of(record, now, studio.store.rack(), local_now(studio))
     pair = found if isinstance(found, Pair) else None
     begun = begun_now(record)
     said, carry_alone = None, False
@@ -232,7 +233,7 @@ def _may_begin(
             place="seen",
             mend="The page shows what stands now; act again if it is still wrong.",
         )
-    found = pair_of(record, studio.standing(fitting), studio.store.rack(), studio.now())
+    found = pair_of(record, studio.standing(fitting), studio.store.rack(), local_now(studio))
     if isinstance(found, Bar):
         raise ConflictError(found.message, place="pick_up", mend=found.mend)
     begun, picked = begun_now(record), picked_now(record)

@@ -88,7 +88,7 @@ def pair_of(record: Sequence[JobEntry], now: FittingNow, rack: Rack, at: datetim
     now : FittingNow
     rack : Rack
     at : datetime
-        Now.
+        Now, in the shop's zone.
     """
     stands = standing(record)
     quoted, bonded = agreed_quote(record), newest(stands, Bonded)
@@ -150,7 +150,8 @@ def _never_hit() -> Bar:
 def _too_early(stands: Sequence[JobEntry], bonded: Bonded, at: datetime) -> Bar | None:
     if at < bonded.not_before:
         return Bar(
-            message=f"the bond cures until {bonded.not_before:%H:%M on %d %B} UTC",
+            message="the bond cures until "
+            f"{bonded.not_before.astimezone(at.tzinfo):%H:%M on %d %B}",
             mend="Nobody hits the club before.",
             step="build",
         )
