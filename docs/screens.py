@@ -27,6 +27,7 @@ SCREENS: Final = (
     ("bay-tablet-dark.png", "/fittings/{}/bay", 1, TABLET, True),
     ("evidence.png", "/fittings/{}/evidence", 0, LAPTOP, False),
     ("choice.png", "/fittings/{}/choice", 0, LAPTOP, False),
+    ("order.png", "/fittings/{}/order?club=Ash", 0, LAPTOP, False),
 )
 FLAGS: Final = ("--no-sandbox", "--disable-gpu", "--disable-background-networking")
 

@@ -51,6 +51,7 @@ plans = st.builds(
     seed=st.integers(-(2**63), 2**63 - 1),
     blind=st.booleans(),
     given_up=st.lists(texts, max_size=3).map(tuple),
+    in_order=st.booleans(),
 )
 balls = st.builds(ShotNumbers, **{name: st.none() | numbers for name in FIELDS})
 

@@ -39,13 +39,13 @@ DRIVER: Final = BuildParts(
 )
 IRON: Final = replace(
     DRIVER,
-    shaft=RawShaft(rod=straight_rod(115.0 * GRAM, 38.5 * INCH, 19.5 * INCH, "shaft")),
+    shaft=RawShaft(rod=straight_rod(115.0 * GRAM, 38.5 * INCH, 19.25 * INCH, "shaft")),
     head=SeatedHead(
         mass=258.0 * GRAM,
-        reach=0.22 * INCH,
-        toe=30.0 * MILLIMETRE,
-        inertia=3.0 * KILOGRAM_SQUARE_CENTIMETRE,
-        to_plane=1.25 * INCH,
+        reach=0.35 * INCH,
+        toe=32.0 * MILLIMETRE,
+        inertia=3.5 * KILOGRAM_SQUARE_CENTIMETRE,
+        to_plane=1.4 * INCH,
     ),
     small=(
         SmallPart(name="ferrule", mass=1.0 * GRAM, reach=-1.6 * INCH),
@@ -54,8 +54,8 @@ IRON: Final = replace(
 )
 WEDGE: Final = replace(
     IRON,
-    shaft=RawShaft(rod=straight_rod(120.0 * GRAM, 36.25 * INCH, 18.4 * INCH, "shaft")),
-    head=replace(IRON.head, mass=300.0 * GRAM, reach=0.17 * INCH),
+    shaft=RawShaft(rod=straight_rod(120.0 * GRAM, 36.0 * INCH, 18.0 * INCH, "shaft")),
+    head=replace(IRON.head, mass=300.0 * GRAM, inertia=3.8 * KILOGRAM_SQUARE_CENTIMETRE),
 )
 TOLERANCES: Final = {
     Quantity.SWINGWEIGHT: 0.5,

@@ -8,6 +8,7 @@ and keys, M 1.35 s to think (values from memory).
 """
 
 from dataclasses import dataclass
+from re import Pattern
 
 from playwright.sync_api import Page
 
@@ -55,6 +56,13 @@ class Person:
         self.page.locator(
             "button:visible, a.btn:visible, summary:visible, nav a:visible", has_text=words
         ).first.click()
+        self.page.wait_for_load_state()
+        self.clicks += 1
+        self.seconds += POINT + THINK + KEY
+
+    def follows(self, words: Pattern[str]) -> None:
+        """Point at the link whose name fits and press; the page that follows."""
+        self.page.get_by_role("link", name=words).click()
         self.page.wait_for_load_state()
         self.clicks += 1
         self.seconds += POINT + THINK + KEY

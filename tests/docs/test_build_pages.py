@@ -7,7 +7,7 @@ import pytest
 from builds import DRIVER, IRON, WEDGE, club_at, points
 from loftwright.constants import GRAM, INCH, KILOGRAM_SQUARE_CENTIMETRE, OUNCE_INCH
 from loftwright.physics.build.grip import grip_size
-from loftwright.physics.build.swingweight import USUAL_SCALE, index_of, letters
+from loftwright.physics.build.swingweight import OFFICIAL_FULCRUM, USUAL_SCALE, index_of, letters
 from pages import ROOT
 from thumb import driver_changes, restoring, rules_of_thumb
 
@@ -86,6 +86,18 @@ def test_the_driver_comes_to_what_the_page_says() -> None:
     assert float(inertia) == round(club.inertia / KILOGRAM_SQUARE_CENTIMETRE)
 
 
+def test_the_clubs_of_the_page_come_to_their_figures() -> None:
+    table = rows("club")
+    clubs = ((DRIVER, 45.5), (IRON, 38.0), (WEDGE, 35.25))
+    for row, (parts, length) in zip(table, clubs, strict=True):
+        club = club_at(length * INCH, parts)
+        agrees(row[1], club.mass / GRAM)
+        agrees(row[2], club.balance / INCH)
+        assert row[3] == letters(points(club))
+        agrees(row[4], club.moment_about(OFFICIAL_FULCRUM) / OUNCE_INCH)
+        agrees(row[5], club.inertia / KILOGRAM_SQUARE_CENTIMETRE)
+
+
 def test_the_scale_on_the_page_is_the_scale() -> None:
     table = rows("letter")
     assert [row[0][0] for row in table] == list("ABCDEFG")
@@ -103,3 +115,19 @@ def test_the_grips_on_the_page_are_the_bracket() -> None:
         size = grip_size(0.900 * INCH, float(core) * INCH, float(under) * INCH)
         agrees(added, size.added / INCH)
         agrees(kept, size.stretched / INCH)
+
+
+def test_every_case_on_the_page_has_its_test_and_its_status() -> None:
+    table = rows("case")
+    there = {
+        name
+        for path in (ROOT / "tests").glob("**/test_*.py")
+        for name in re.findall(r"^def (test_\w+)\(", path.read_text("utf-8"), flags=re.MULTILINE)
+    }
+    assert len(table) >= 21
+    for case, status, tests in table:
+        named = re.findall(r"`(test_\w+)`", tests)
+        assert named, case
+        assert set(named) <= there, case
+        words = r"published|from memory|self-consistent|common practice, no source"
+        assert re.search(words, status), case

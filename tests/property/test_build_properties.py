@@ -9,19 +9,36 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from builds import DRIVER, TOLERANCES, club_at, points, with_head
-from loftwright.constants import GRAM, INCH, KILOGRAM_SQUARE_CENTIMETRE
+from loftwright.constants import DEGREE, GRAM, INCH, KILOGRAM_SQUARE_CENTIMETRE
 from loftwright.domain.verdict import Fit, Reading, Side, fit_of, side_of, side_of_least
-from loftwright.physics.build.club import assembled, cuts_for, head_reach, kept_length, longest
+from loftwright.physics.build.club import (
+    Club,
+    assembled,
+    cuts_for,
+    head_reach,
+    kept_length,
+    longest,
+)
+from loftwright.physics.build.grip import grip_size, under_grip, wraps_for
+from loftwright.physics.build.ground import Sole, ground_at
 from loftwright.physics.build.parts import BuildParts, FittedGrip, RawShaft, SeatedHead, SmallPart
-from loftwright.physics.build.pendulum import Pendulum, pendulum_inertia
+from loftwright.physics.build.pendulum import Pendulum, pendulum_error, pendulum_inertia
 from loftwright.physics.build.rods import Rod, straight_rod
-from loftwright.physics.build.solve import Quantity, Target, solve, value_of
+from loftwright.physics.build.solve import (
+    Quantity,
+    Target,
+    gain_of,
+    places_of,
+    solve,
+    value_of,
+)
 from loftwright.physics.build.swingweight import (
     FULCRUM,
     USUAL_SCALE,
     calibrated_scale,
     index_of,
     letters,
+    swingweight_error,
 )
 from loftwright.physics.build.trades import Trade, nearest_trades
 from loftwright.physics.build.uncertainty import PartErrors, club_errors
@@ -284,3 +301,179 @@ def test_a_heavier_head_is_the_same_as_weight_added_to_it(added: float) -> None:
     other = club_at(45.0 * INCH, head_added=added * GRAM)
     assert one.moment == pytest.approx(other.moment)
     assert one.inertia == pytest.approx(other.inertia)
+
+
+@given(builds(), st.floats(0.0, 3.0))
+def test_what_was_cut_off_put_back_gives_the_uncut_club(parts: BuildParts, cut: float) -> None:
+    """About the seated tip, which a cut at the butt does not move; without grip, cap and tape."""
+    bare = replace(parts, grip=replace(parts.grip, mass=1e-12, cap=0.0))
+    whole = bare.shaft.rod.length - bare.shaft.tip_trim
+    kept = whole - cut * INCH
+    one, other = assembled(bare, whole), assembled(bare, kept)
+    piece = cuts_for(bare, kept).butt_piece
+    assert other.mass + piece.mass == pytest.approx(one.mass, rel=1e-9)
+
+    def from_tip(club: Club, length: float) -> tuple[float, float]:
+        first = sum(part.mass * (length - part.along) for part in club.parts)
+        second = sum(
+            part.inertia + part.mass * ((length - part.along) ** 2 + part.across**2)
+            for part in club.parts
+        )
+        return first, second
+
+    # The piece is told from the raw tip, the club from its butt.
+    away = piece.balance - bare.shaft.tip_trim if piece.mass > 0.0 else 0.0
+    first, second = from_tip(other, kept)
+    whole_first, whole_second = from_tip(one, whole)
+    assert first + piece.mass * away == pytest.approx(whole_first, rel=1e-9, abs=1e-9)
+    assert second + piece.inertia + piece.mass * away**2 == pytest.approx(
+        whole_second, rel=1e-9, abs=1e-9
+    )
+
+
+@given(builds(), st.floats(0.1, 2.5), st.floats(0.1, 0.4))
+def test_a_shorter_club_has_less_swingweight_and_less_club_moi(
+    parts: BuildParts, cut: float, more: float
+) -> None:
+    whole = parts.shaft.rod.length - parts.shaft.tip_trim
+    one, other = (assembled(parts, whole - off * INCH) for off in (cut, cut + more))
+    assert other.mass < one.mass
+    assert points(other) < points(one)
+    assert other.inertia < one.inertia
+    assert one.length - other.length == pytest.approx(more * INCH)
+
+
+@given(builds(), st.floats(1.0, 20.0))
+def test_weight_moves_the_scale_by_its_lever_and_the_club_moi_by_its_square(
+    parts: BuildParts, grams: float
+) -> None:
+    kept = parts.shaft.rod.length - parts.shaft.tip_trim
+    base = assembled(parts, kept)
+    for place, amounts_added in (("head", (grams, 0.0)), ("butt", (0.0, grams))):
+        head, butt = (one * GRAM for one in amounts_added)
+        club = assembled(parts, kept, head, butt)
+        free = places_of(parts, base)[0 if place == "head" else 1]
+        for quantity in Quantity:
+            gained = value_of(quantity, club) - value_of(quantity, base)
+            assert gained == pytest.approx(grams * GRAM * gain_of(quantity, free), rel=1e-6)
+    counterweighted = assembled(parts, kept, 0.0, grams * GRAM)
+    assert points(counterweighted) < points(base)
+    # A butt counterweight moves the scale and hardly the inertia: 12 kg cm² a gram at the head.
+    gained = (counterweighted.inertia - base.inertia) / KILOGRAM_SQUARE_CENTIMETRE
+    assert 0.0 <= gained < 0.02 * grams
+
+
+@given(builds(), st.floats(0.5, 2.0))
+def test_asking_for_what_a_club_has_adds_nothing(parts: BuildParts, cut: float) -> None:
+    length = longest(parts) - cut * INCH
+    base = assembled(parts, kept_length(parts, length))
+    assume(0.0 <= points(base) <= 70.0)
+    for target in (
+        Target(length=length, swingweight=points(base)),
+        Target(length=length, mass=base.mass),
+        Target(length=length, inertia=base.inertia),
+        Target(length=length, swingweight=points(base), mass=base.mass),
+    ):
+        answer = solve(parts, target)
+        assert answer.feasible
+        assert answer.head_added == pytest.approx(0.0, abs=1e-9)
+        assert answer.butt_added == pytest.approx(0.0, abs=1e-9)
+
+
+@given(st.floats(0.2, 0.5), st.floats(0.6, 0.95), st.floats(0.01, 0.15), st.floats(0.01, 0.15))
+def test_a_pendulum_tells_the_same_club_wherever_it_hangs(
+    mass: float, balance: float, one: float, other: float
+) -> None:
+    own = mass * 0.08  # a radius of gyration of 0.28 m, as clubs have
+    inertia = own + mass * balance**2
+
+    def read(pivot: float) -> float:
+        arm = balance - pivot
+        period = 2.0 * np.pi * np.sqrt((own + mass * arm**2) / (mass * 9.80665 * arm))
+        return pendulum_inertia(
+            Pendulum(mass=mass, balance=balance, pivot=pivot, period=float(period))
+        )
+
+    assert read(one) == pytest.approx(inertia, rel=1e-9)
+    assert read(other) == pytest.approx(inertia, rel=1e-9)
+
+
+@given(st.floats(0.2, 0.5), st.floats(0.7, 0.95), st.floats(0.01, 0.1))
+def test_the_doubt_of_a_pendulum_is_that_of_its_slopes(
+    mass: float, balance: float, pivot: float
+) -> None:
+    arm = balance - pivot
+    period = float(2.0 * np.pi * np.sqrt((0.08 + arm**2) / (9.80665 * arm)))
+    swung = Pendulum(mass=mass, balance=balance, pivot=pivot, period=period)
+    for name, error in (("period", 0.002), ("mass", 5e-4), ("balance", 1e-3), ("pivot", 1e-3)):
+        step = 1e-3 * error
+        higher, lower = (
+            pendulum_inertia(replace(swung, **{name: getattr(swung, name) + by}))
+            for by in (step, -step)
+        )
+        slope = (higher - lower) / (2.0 * step)
+        told = pendulum_error(swung, **({"period": 0.0} | {name: error}))
+        assert told == pytest.approx(abs(slope) * error, rel=1e-4, abs=1e-9)
+
+
+@given(st.floats(0.2, 0.5), st.floats(0.5, 0.95))
+def test_the_doubt_of_a_swingweight_is_that_of_its_slopes(mass: float, balance: float) -> None:
+    def index(weight: float, place: float) -> float:
+        return USUAL_SCALE.index(weight * (place - FULCRUM))
+
+    by_mass = index(mass + 5e-4, balance) - index(mass, balance)
+    by_balance = index(mass, balance + 1e-3) - index(mass, balance)
+    assert swingweight_error(mass, balance, 5e-4, 1e-3) == pytest.approx(
+        float(np.hypot(by_mass, by_balance)), rel=1e-6
+    )
+
+
+@given(
+    st.floats(-0.05, 0.05),
+    st.floats(0.0, 0.06),
+    st.floats(0.0, 0.5),
+    st.floats(45.0, 75.0),
+)
+def test_a_length_changes_with_the_lie_by_where_the_sole_touches(
+    along: float, across: float, radius: float, lie: float
+) -> None:
+    sole = Sole(along=along, across=across, radius=radius)
+    step = 1e-5
+    here = lie * DEGREE
+    slope = (ground_at(sole, here + step) - ground_at(sole, here - step)) / (2.0 * step)
+    told = sole.contact(here) / np.sin(here) ** 2
+    assert slope == pytest.approx(told, rel=1e-5, abs=1e-7)
+
+
+@given(st.floats(0.55, 0.65), st.floats(0.0, 8.0), st.floats(0.003, 0.01), st.floats(0.55, 0.62))
+def test_tape_under_a_grip_is_reckoned_back_and_both_sizes_grow_together(
+    butt: float, wraps: float, tape: float, core: float
+) -> None:
+    under = under_grip(butt * INCH, wraps, tape * INCH)
+    assert wraps_for(under - butt * INCH, tape * INCH) == pytest.approx(wraps, abs=1e-6)
+    size = grip_size(0.9 * INCH, core * INCH, under)
+    more = grip_size(0.9 * INCH, core * INCH, under + 0.01 * INCH)
+    assert (size.added - 0.9 * INCH) * (size.stretched - 0.9 * INCH) >= 0.0
+    assert size.low <= size.high
+    assert more.added > size.added
+    assert more.stretched > size.stretched
+    # The rubber keeps its volume: it grows by less than the diameters added do.
+    assert abs(size.stretched - 0.9 * INCH) <= abs(size.added - 0.9 * INCH) + 1e-12
+
+
+@settings(max_examples=40)
+@given(builds())
+def test_doubts_of_two_parts_come_together_as_a_right_angle_s_sides_do(
+    parts: BuildParts,
+) -> None:
+    kept = parts.shaft.rod.length - parts.shaft.tip_trim - 1.0 * INCH
+    nothing = dict.fromkeys(PartErrors.__dataclass_fields__, 0.0)
+    weighed, deep = {"mass": 0.5 * GRAM}, {"reach": 2.5e-3}
+    one, other, both = (
+        club_errors(parts, kept, PartErrors(**(nothing | more)))
+        for more in (weighed, deep, weighed | deep)
+    )
+    for name in ("length", "mass", "balance", "swingweight", "inertia"):
+        pair = float(np.hypot(getattr(one, name), getattr(other, name)))
+        assert getattr(both, name) == pytest.approx(pair, rel=1e-6, abs=1e-15)
+    assert one.length == pytest.approx(0.0, abs=1e-12)

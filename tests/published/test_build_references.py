@@ -12,7 +12,7 @@ from math import degrees, pi, radians, sqrt
 import numpy as np
 import pytest
 
-from builds import DRIVER, TOLERANCES, club_at, points
+from builds import DRIVER, IRON, TOLERANCES, WEDGE, club_at, points
 from loftwright.constants import (
     CYCLE_PER_MINUTE,
     DEGREE,
@@ -28,6 +28,7 @@ from loftwright.domain.verdict import Reading, Side
 from loftwright.physics.build.club import Club, Located, cuts_for, kept_length
 from loftwright.physics.build.grip import grip_size, under_grip, wraps_for
 from loftwright.physics.build.ground import RULE_LIE, Sole, ground_at
+from loftwright.physics.build.parts import BuildParts
 from loftwright.physics.build.pendulum import Pendulum, pendulum_inertia
 from loftwright.physics.build.rods import straight_rod
 from loftwright.physics.build.solve import Obstacle, Target, solve
@@ -74,6 +75,14 @@ def test_a_moment_has_its_letter(moment: float, told: str) -> None:
 def test_a_point_is_fifty_gram_inches() -> None:
     assert pytest.approx(49.6117, abs=5e-5) == POINT / (GRAM * INCH)
     assert round(POINT / (GRAM * INCH), -1) == 50.0
+
+
+def test_ounces_and_grams_give_one_swingweight() -> None:
+    """Self-consistent: 1260.14 g mm are a point, to its digits, whatever a moment is told in."""
+    in_ounces = (217.3269 - 161.0) / 1.75
+    in_grams = (217.3269 - 161.0) * 28.349523125 * 25.4 / 1260.14
+    assert in_grams == pytest.approx(in_ounces, rel=0.005 / 1260.14)
+    assert USUAL_SCALE.index(217.3269 * OUNCE_INCH) == pytest.approx(in_ounces, abs=5e-9)
 
 
 @pytest.mark.parametrize(
@@ -136,6 +145,31 @@ def test_a_driver_comes_to_its_figures() -> None:
     assert letters(points(club)) == "D2.2"
     assert club.moment_about(OFFICIAL_FULCRUM) / OUNCE_INCH == pytest.approx(239.6, abs=5e-2)
     assert club.inertia / INERTIA == pytest.approx(2850.528, abs=5e-4)
+
+
+@pytest.mark.parametrize(
+    ("parts", "length", "mass", "balance", "told", "official", "inertia"),
+    [
+        (IRON, 38.0, 420.95, 28.128, "C7.9", 239.5, 2622.7),
+        (WEDGE, 35.25, 466.42, 26.735, "C7.7", 242.4, 2574.8),
+    ],
+)
+def test_an_iron_and_a_wedge_come_to_their_figures(
+    parts: BuildParts,
+    length: float,
+    mass: float,
+    balance: float,
+    told: str,
+    official: float,
+    inertia: float,
+) -> None:
+    """Worked without their parts told: round parts that meet every figure (self-consistent)."""
+    club = club_at(length * INCH, parts)
+    assert club.mass / GRAM == pytest.approx(mass, abs=5e-3)
+    assert club.balance / INCH == pytest.approx(balance, abs=5e-4)
+    assert letters(points(club)) == told
+    assert club.moment_about(OFFICIAL_FULCRUM) / OUNCE_INCH == pytest.approx(official, abs=5e-2)
+    assert club.inertia / INERTIA == pytest.approx(inertia, abs=5e-2)
 
 
 @pytest.mark.parametrize(

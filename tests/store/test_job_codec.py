@@ -7,12 +7,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from loftwright.domain.after_acts import Played, Round
+from loftwright.domain.after_acts import Complained, LookedAt, Played, Round, Where
+from loftwright.domain.home import Turf
 from loftwright.domain.job_acts import JobAct
 from loftwright.domain.measured_card import PartFigures
 from loftwright.domain.order import ClubSpec, PriceLine, Promise, Quote, Told
 from loftwright.domain.order_acts import Quoted
-from loftwright.domain.parts_acts import PartCame, PartSettled
+from loftwright.domain.parts_acts import Matter, PartCame, PartSettled
 from loftwright.domain.rack import SleeveSetting
 from loftwright.domain.sheet_acts import Bonded
 from loftwright.errors import SchemaError
@@ -57,13 +58,27 @@ ROUNDS = st.builds(
 )
 DRAWN = {
     "quoted": st.builds(Quoted, quote=QUOTES),
-    "part_came": st.builds(PartCame, figures=FIGURES),
-    "part_settled": st.builds(PartSettled, mass=st.floats(0.0, 0.01)),
+    "part_came": st.builds(PartCame, figures=FIGURES, named=WORDS, other_hand=st.booleans()),
+    "part_settled": st.builds(
+        PartSettled, mass=st.floats(0.0, 0.01), matter=st.sampled_from(Matter)
+    ),
     "bonded": st.builds(
         Bonded,
         mixed=INSTANTS,
         not_before=INSTANTS,
         temperature=st.none() | st.floats(280.0, 300.0),
+    ),
+    "complained": st.builds(Complained, short=st.none() | st.floats(0.1, 90.0)),
+    "looked_at": st.builds(
+        LookedAt,
+        where=st.none()
+        | st.builds(
+            Where,
+            temperature=st.none() | st.floats(264.0, 318.0),
+            altitude=st.none() | st.floats(-400.0, 3900.0),
+            turf=st.none() | st.sampled_from(Turf),
+            wind_along=st.none() | st.floats(-13.0, 13.0),
+        ),
     ),
     "played": st.builds(Played, rounds=st.lists(ROUNDS, max_size=3).map(tuple)),
 }

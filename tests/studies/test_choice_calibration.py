@@ -13,12 +13,27 @@ from typing import Any
 import pytest
 
 from loftwright.training.choice_study import CHOICES, choice_outcomes, to_record
-from loftwright.training.choice_tables import HIT, held, keeping, kinds_of, put_forward
+from loftwright.training.choice_tables import (
+    HIT,
+    held,
+    keeping,
+    kinds_of,
+    of_better_ways,
+    put_forward,
+    two_way_kinds,
+)
 from study_tables import Say
 
 FITTINGS = 150
 FEWER = 60
-KINDS = ("new shaft", "click", "half an inch", "four grams")
+KINDS = (
+    "new shaft",
+    "new head",
+    "click",
+    "half an inch",
+    "four grams of shaft",
+    "four grams of head",
+)
 
 pytestmark = [pytest.mark.study, pytest.mark.xdist_group("choices")]
 
@@ -48,6 +63,17 @@ def test_ranges_of_clubs_that_were_not_hit_are_no_narrower_than_they_say(
     for probability, least in ((80, 75.0), (95, 90.0)):
         share = held(found, kind, probability=probability)
         say(f"choices, {kind}, not hit, {probability} % range: {share}")
+        assert share.mean >= least - 2.0 * share.error
+
+
+@pytest.mark.parametrize("kind", KINDS[2:])
+def test_ranges_of_the_better_way_alone_are_no_narrower_than_they_say(kind: str, say: Say) -> None:
+    """The choice shows no other; the bounds are those of both ways."""
+    found = fittings("as believed")
+    assert set(two_way_kinds(found)) == set(KINDS[2:])
+    *ranges, more = of_better_ways(found, kind)
+    for share, least in zip(ranges, (75.0, 90.0), strict=True):
+        say(f"choices, {kind}, the better way: {share}, {more.mean:+.2f} yd more said than is")
         assert share.mean >= least - 2.0 * share.error
 
 

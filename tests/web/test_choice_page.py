@@ -76,7 +76,7 @@ def test_the_cheap_ways_are_always_rows(client: WebClient, demo: DemoStudio) -> 
     assert {row.removesuffix(" not hit") for row in rows} == {"Own", "Ash"}
     assert "Only turn the sleeve" in text
     assert "the own head has no sleeve" in text
-    assert text.count("shaft in the own head") == 4
+    assert text.count("shaft in the own head</b>") == 4
     assert text.count(">not hit</span>") == len(rows) - 1
 
 

@@ -73,8 +73,26 @@ def test_a_figure_that_cannot_be_keeps_what_was_typed(client: WebClient) -> None
 
 
 def test_a_loft_beyond_the_limit_is_told_at_its_field(client: WebClient) -> None:
-    text = client.post("/rack/heads", data={"name": "Harrow 460", "loft": "45"}).text
-    assert "A driver of 45.0 deg cannot be used. Give the loft printed on the head" in text
+    text = client.post("/rack/heads", data={"name": "Harrow 460", "loft": "105"}).text
+    assert "A head of 105.0 deg cannot be used. Give the loft printed on the head" in text
+
+
+def test_an_iron_stands_in_the_rack_and_a_driver_with_its_loft_does_not(
+    client: WebClient, studio: Studio
+) -> None:
+    answer = client.post("/rack/heads", data={"name": "Flint 5", "loft": "27"})
+    assert answer.status_code == 303
+    (head,) = [
+        piece.id
+        for piece in studio.store.rack().pieces.values()
+        if studio.store.rack().heads[piece.model].name == "Flint 5"
+    ]
+    fields = {"name": "Ferrule 115", "paper_mass": "115", "head": head}
+    slip = client.post("/rack/shafts", data={**fields, "length": "45.5"})
+    assert slip.status_code == 422
+    assert "A driver of 27.0 deg cannot be used." in slip.text
+    assert client.post("/rack/shafts", data={**fields, "length": "38"}).status_code == 303
+    assert len(studio.store.rack().assemblies) == 1
 
 
 def test_a_shaft_without_the_sleeve_of_its_head_is_refused_and_nothing_is_kept(

@@ -18,7 +18,7 @@ from loftwright.web.security import Access
 from web_client import MAIN_SCREEN, TABLET, WebClient, asking
 
 OPEN = {"/static", "/pair", "/theme"}
-MAY = {"workshop": {"/rack", "/bench"}, "screen": {"/screen"}}
+MAY = {"workshop": {"/rack", "/bench", "/build"}, "screen": {"/screen"}}
 """First parts of the paths that a role may see, by whatever method."""
 
 FEED = {("GET", "/api/fittings"), ("POST", "/api/fittings/x/shots")}

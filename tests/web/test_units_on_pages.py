@@ -10,16 +10,23 @@ from pathlib import Path
 import pypdfium2
 import pytest
 
+from bags import a_bag
 from demos import a_demo
+from final_checks import a_built_job, a_receipt, readings
+from loftwright.domain.bag import Bag
+from loftwright.domain.check_acts import Outcome
+from loftwright.domain.sheet_acts import Deviated
+from loftwright.services.bags import keep_bag, read_bag, with_clubs
 from loftwright.services.demo_studio import DemoStudio
+from loftwright.services.final_check import keep_check
 from loftwright.services.settings import change_settings, read_settings
 from loftwright.services.studio import Studio
 from loftwright.services.training import DealOptions, deal_fitting
 from studios import app_of, studio_in_memory
 from web_client import WebClient, asking
 
-SHOP = ("/", "/rack", "/settings", "/read", "/proof")
-STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends")
+SHOP = ("/", "/rack", "/settings", "/read", "/proof", "/follow-ups", "/settings/terms", "/build")
+STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends", "order", "build")
 NAMES = re.compile(r"Wayfarer(?: Broad)? \d+\.\d")
 """Names of invented heads hold a loft as their maker writes it."""
 
@@ -30,6 +37,7 @@ OTHERS = re.compile(
 
 OF_ITS_OWN = {
     "/settings": ("Trade: yd, mph, in, °F", "Point: 12.5"),
+    "measured": ("A figure may carry another unit: 1149 mm, 7 oz.", "As D2.1, as read."),
 }
 """What a page quotes that is not its own figure: the choices of the settings."""
 
@@ -86,11 +94,25 @@ def test_a_page_of_a_fitting_speaks_in_the_shop_s_units(
     assert others(said(answer.text)) == []
 
 
+@pytest.mark.parametrize("which", ["finished", "in_progress"])
+def test_a_bag_does(client: WebClient, metric: Studio, made: DemoStudio, which: str) -> None:
+    golfer = metric.store.fitting(getattr(made, which)).value.golfer
+    at = f"/golfers/{golfer}/bag"
+    assert others(said(client.get(at).text)) == []
+    if not read_bag(metric, golfer).bag.clubs:
+        keep_bag(metric, golfer, with_clubs(Bag(), a_bag().clubs, "typing"), version=0)
+    assert others(said(client.get(at).text)) == []
+    for name in ("Driver", "4 wood", "7 iron"):
+        assert others(said(client.get(at, params={"club": name}).text)) == []
+
+
 def test_every_item_of_the_rack_does(client: WebClient) -> None:
     items = sorted(set(re.findall(r'href="(/rack/items/[^"#?]+)"', client.get("/rack").text)))
     assert len(items) > 8
     for item in items:
         assert others(said(client.get(item).text)) == [], item
+        if "Measured card" in client.get(item).text:
+            assert others(said(client.get(f"{item}/measured").text, "measured")) == [], item
 
 
 def test_a_device_s_form_keeps_the_decimal_mark(client: WebClient) -> None:
@@ -114,6 +136,27 @@ def test_the_paper_follows_and_counts_balls(
     assert "Paper and pictures speak in metres and millimetres, with a decimal comma" in (
         client.get(f"{at}/report").text
     )
+
+
+def test_an_order_speaks_in_them_from_the_quote_to_the_workshop(
+    client: WebClient, metric: Studio, made: DemoStudio
+) -> None:
+    at = f"/fittings/{made.finished}/order"
+    kept = {"what-1": "Club", "price-1": "450,50", "tax": "7,7", "few_known": "yes"}
+    more = {"lead_days": "14", "valid_until": "2027-12-25", "club": "Ash, half an inch longer"}
+    form = client.get(at, params={"club": "Ash, half an inch longer"})
+    assert others(said(form.text).replace("half an inch", "")) == []
+    assert client.post(f"{at}/quote", data=kept | more).status_code == 303
+    assert others(said(client.get(at).text)) == []
+    asked = {"name": "R", "quoted": str(len(metric.store.job_record(made.finished)))}
+    assert client.post(f"{at}/agree", data=asked).status_code == 303
+    page = client.get(at).text
+    assert others(said(page)) == []
+    assert "485,19" in page
+    assert others(client.get(f"{at}.txt").text) == []
+    for copy in ("golfer", "workshop"):
+        paper = pypdfium2.PdfDocument(BytesIO(client.get(f"{at}.pdf?copy={copy}").content))
+        assert others(NAMES.sub("", paper[0].get_textpage().get_text_bounded())) == []
 
 
 @pytest.mark.parametrize("picture", ["choice", "ranges", "strikes"])
@@ -149,3 +192,24 @@ def test_the_decision_for_other_programs_keeps_the_units_of_its_keys(
     change_settings(metric, known.settings, version=version)
     assert {key for key in trade if trade[key] != metres[key]} <= {"sentence", "objection"}
     assert metres["sentence"] != trade["sentence"]
+
+
+def test_a_finished_club_s_receipt_does_on_page_and_paper(
+    client: WebClient, metric: Studio
+) -> None:
+    light = Deviated(key="head.mass_g", sheet="195", built="192.5", why="as it came")
+    trim = Deviated(key="shaft.tip_trim_inch", sheet="0", built="0.25", why="")
+    fitting = a_built_job(metric, light, trim)
+    wrong = readings(grip_inch__value=0.9, neck_inch__value=4.2, neck_inch__u95=0.05)
+    rework = a_receipt(metric, wrong, outcome=Outcome.REWORK, rework="tape")
+    keep_check(metric, fitting, rework)
+    keep_check(metric, fitting, a_receipt(metric, readings(), reason="so be it"))
+    at = f"/fittings/{fitting}/final-check"
+    answer = client.get(at)
+    assert answer.status_code == 200
+    assert others(said(answer.text)) == []
+    for number in (1, 2):
+        paper = pypdfium2.PdfDocument(client.get(f"{at}/receipt.pdf?round={number}").content)
+        text = " ".join(page.get_textpage().get_text_bounded() for page in paper)
+        assert others(text) == []
+        assert re.search(r"\d,\d", text)

@@ -61,7 +61,7 @@ def next_set(now: FittingNow, cap: int) -> NextSet:
     Notes
     -----
     Until every club had its first set, and whenever the own club's turn comes, the plan's order
-    holds; else the evidence chooses.
+    holds; else the evidence chooses, unless the plan comes in its order throughout.
     """
     barred = _barred(now, cap)
     if barred is not None:
@@ -69,15 +69,19 @@ def next_set(now: FittingNow, cap: int) -> NextSet:
     clubs = [club.name for club in now.clubs if not club.out]
     runs = _runs(now)
     sets = list(now.plan.plan.sets) if now.plan else []
+    in_order = now.plan is not None and now.plan.plan.in_order
     current = _consume(sets, runs)
     if now.in_hand in clubs:
         run = runs[-1][1] if runs and runs[-1][0] == now.in_hand else 0
         wanted = current if run else _first_set(sets, now.in_hand)
-        if run < wanted:
+        turn = run > 0 or not in_order or sets[:1] == [(now.in_hand, wanted)]
+        if run < wanted and turn:
             return NextSet(step=Step.STAY, club=now.in_hand, balls=wanted - run)
     left = [(club, balls) for club, balls in sets if club in clubs]
     if now.plan and not left:
         return NextSet(step=Step.DONE)
+    if in_order:
+        return NextSet(step=Step.HAND_OVER, club=left[0][0], balls=left[0][1])
     return _ordered(left, {club for club, _ in runs}) or NextSet(
         step=Step.FREE, balls=SET_OF_BALLS
     )

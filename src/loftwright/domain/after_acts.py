@@ -5,6 +5,8 @@ from datetime import date
 from enum import StrEnum
 from typing import TypeAlias
 
+from loftwright.constants import MILE_PER_HOUR
+from loftwright.domain.home import Turf
 from loftwright.errors import InputError
 
 
@@ -90,10 +92,25 @@ class Played:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Complained:
-    """A golfer says that the club does not do what it did."""
+    """A golfer says that the club does not do what it did.
+
+    Attributes
+    ----------
+    short : float or None
+        By how much drives are said to be shorter than was said [m].
+    """
 
     day: date
     words: str
+    short: float | None = None
+
+    def __post_init__(self) -> None:
+        if self.short is not None and not 0.0 < self.short <= 100.0:
+            raise InputError(
+                f"drives shorter by {self.short:.0f} m cannot be",
+                place="short",
+                mend="Give by how much they are shorter, or leave it empty.",
+            )
 
 
 class Look(StrEnum):
@@ -116,12 +133,66 @@ class Found(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Where:
+    """Where and in what air a club was complained of; None where nobody said.
+
+    Attributes
+    ----------
+    temperature, altitude : float or None
+        [K, m]
+    turf : Turf or None
+    wind_along : float or None
+        From behind positive, at 10 m [m s^-1].
+    surface, place : str
+        Mat or turf, indoors or outdoors; empty where nobody said.
+    """
+
+    temperature: float | None = None
+    altitude: float | None = None
+    turf: Turf | None = None
+    wind_along: float | None = None
+    surface: str = ""
+    place: str = ""
+
+    def __post_init__(self) -> None:
+        if self.temperature is not None and not 263.15 <= self.temperature <= 318.15:
+            raise InputError(
+                "this temperature lies outside the flight model",
+                place="temperature",
+                mend="Give -10 to 45 degrees Celsius (14 to 113 degrees Fahrenheit).",
+            )
+        if self.altitude is not None and not -500.0 <= self.altitude <= 4000.0:
+            raise InputError(
+                "this altitude lies outside the flight model",
+                place="altitude",
+                mend="Give -500 to 4000 m (-1600 to 13,000 ft).",
+            )
+        strongest = 30.0 * MILE_PER_HOUR
+        if self.wind_along is not None and not abs(self.wind_along) <= strongest + 1e-9:
+            raise InputError(
+                "this wind lies outside the flight model",
+                place="wind_along",
+                mend="Give 30 mph (13.4 m/s) at most.",
+            )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LookedAt:
-    """One of the looks of a complaint was taken."""
+    """One of the looks of a complaint was taken; a later one takes the place of an earlier one.
+
+    Attributes
+    ----------
+    measured : str
+        Readings of the club as text of a file of measurements; empty where none were taken.
+    where : Where or None
+        Of a look at the place.
+    """
 
     look: Look
     found: Found
     words: str = ""
+    measured: str = ""
+    where: Where | None = None
 
 
 class Ending(StrEnum):

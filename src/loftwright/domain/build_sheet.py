@@ -1,6 +1,6 @@
 """A build as it was asked for, solved, built and measured: the values that pages are made of."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 
 from loftwright.constants import GRAVITY
@@ -119,6 +119,12 @@ class MeasuredClub:
         Of the Rules, where it is named with the readings.
     local_length : bool or None
         Whether the competition uses the local rule on length, where that is said with them.
+    head_added, butt_added : float or None
+        What was put into head and butt, where it was weighed [kg]; else what the sheet solves to.
+    kept : float or None
+        Length of the cut shaft, where it was measured [m]; else what the sheet solves to.
+    grip_low : Reading or None
+        Of the grip under the lower hand [m]; held against nothing.
     """
 
     checked: dict[Checked, Reading]
@@ -129,6 +135,10 @@ class MeasuredClub:
     pendulum: PendulumReading | None
     edition: str | None
     local_length: bool | None
+    head_added: float | None = None
+    butt_added: float | None = None
+    kept: float | None = None
+    grip_low: Reading | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -195,6 +205,8 @@ class CheckedBuild:
     not_measured : tuple of NotMeasured
     rules : Rules
     minds : frozenset of Mind
+    predicted : dict of Checked to Reading
+        What the parts come to as they were built.
     """
 
     sheet: BuildSheet
@@ -205,3 +217,4 @@ class CheckedBuild:
     not_measured: tuple[NotMeasured, ...]
     rules: Rules
     minds: frozenset[Mind]
+    predicted: dict[Checked, Reading] = field(default_factory=dict)

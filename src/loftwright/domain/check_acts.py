@@ -1,6 +1,7 @@
 """What can happen at the final check: a receipt is taken, rework follows, balls are hit."""
 
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 from typing import TypeAlias
 
@@ -27,6 +28,12 @@ class Received:
         What is to be done again.
     second : str
         Who looked.
+    reason : str
+        Why it was accepted although something is out, or rejected.
+    day : date or None
+        Of the looking; None in a record that does not say.
+    alone : bool
+        Whether no second person was there, so that the builder looked.
     """
 
     measured: str
@@ -34,6 +41,9 @@ class Received:
     outcome: Outcome
     second: str
     rework: str = ""
+    reason: str = ""
+    day: date | None = None
+    alone: bool = False
 
 
 class Against(StrEnum):

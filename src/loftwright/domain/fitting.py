@@ -174,6 +174,8 @@ class PlanCard:
         Names were dealt at random and nothing is compared on the golfer's screen.
     given_up : tuple of str
         What a shorter visit leaves open, in words.
+    in_order : bool
+        Every set comes as it stands here; the evidence chooses none.
     """
 
     sets: tuple[tuple[str, int], ...]
@@ -181,6 +183,7 @@ class PlanCard:
     seed: int = 0
     blind: bool = False
     given_up: tuple[str, ...] = ()
+    in_order: bool = False
 
     @property
     def balls(self) -> int:

@@ -55,7 +55,9 @@ class Identity:
     @property
     def initials(self) -> str:
         """The name on sheets that hang in the workshop."""
-        return "".join(word[0].upper() + "." for word in self.name.split())
+        words = self.name.split()
+        named = [word for word in words if word[0].isalnum()]
+        return "".join(f"{word[0].upper()}." for word in named or words)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

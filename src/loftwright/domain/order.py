@@ -16,8 +16,20 @@ class Kept(StrEnum):
     NOTHING = "nothing"
     HEAD = "head"
     """A new shaft in the own head."""
+    SHAFT = "shaft"
+    """A new head on the own shaft."""
     CLUB = "club"
     """The own club with its sleeve turned, or made longer or shorter."""
+
+    @property
+    def own_head(self) -> bool:
+        """Whether the golfer's own head is in it."""
+        return self in {Kept.HEAD, Kept.CLUB}
+
+    @property
+    def own_shaft(self) -> bool:
+        """Whether the golfer's own shaft is in it."""
+        return self in {Kept.SHAFT, Kept.CLUB}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,6 +174,8 @@ class Quote:
     builder : str
         An outside builder; empty for the own workshop.
     note : str
+    few_balls_known : bool
+        Whether the golfer knows that fewer balls than are asked for were hit with just this club.
     """
 
     spec: ClubSpec
@@ -173,6 +187,7 @@ class Quote:
     valid_until: date
     builder: str = ""
     note: str = ""
+    few_balls_known: bool = False
 
     def __post_init__(self) -> None:
         for place, share in (("tax", self.tax), ("deposit", self.deposit)):

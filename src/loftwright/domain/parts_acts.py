@@ -24,12 +24,18 @@ class PartCame:
     ----------
     serial : str
         What is written on it.
+    named : str
+        What it is, where it is not what was ordered; else empty.
+    other_hand : bool
+        Whether it is a head for the other hand.
     """
 
     part: Part
     figures: PartFigures
     serial: str = ""
     note: str = ""
+    named: str = ""
+    other_hand: bool = False
 
 
 class Settled(StrEnum):
@@ -39,6 +45,14 @@ class Settled(StrEnum):
     TURN_SLEEVE = "turn_sleeve"
     HEAD_WEIGHT = "head_weight"
     SEND_BACK = "send_back"
+
+
+class Matter(StrEnum):
+    """What of a part was settled: of a head its weight and its angles apart."""
+
+    WHOLE = "whole"
+    MASS = "mass"
+    ANGLES = "angles"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +72,7 @@ class PartSettled:
     setting: str = ""
     mass: float = 0.0
     why: str = ""
+    matter: Matter = Matter.WHOLE
 
 
 PartsAct: TypeAlias = PartCame | PartSettled

@@ -5,12 +5,16 @@ from datetime import datetime
 from enum import StrEnum
 from typing import TypeAlias
 
-from loftwright.constants import DEGREE, INCH
+from loftwright.constants import DEGREE, GRAM, INCH
 from loftwright.domain.golfer import Hand
 from loftwright.errors import InputError
 
 SHORTEST_CLUB = 30.0 * INCH
 LONGEST_CLUB = 52.0 * INCH
+LEAST_LOFT = 4.0 * DEGREE
+MOST_LOFT = 70.0 * DEGREE
+HEAVIEST_PIECE = 350.0 * GRAM
+"""A sand wedge's head, with room (common practice, no source)."""
 
 
 class State(StrEnum):
@@ -61,11 +65,11 @@ class HeadModel:
         _named(self.name, "head")
         _sold(self.stock, self.price)
         _not_itself(self.id, self.replaces)
-        if not 4.0 * DEGREE <= self.loft <= 20.0 * DEGREE:
+        if not LEAST_LOFT <= self.loft <= MOST_LOFT:
             raise InputError(
-                f"a driver of {self.loft / DEGREE:.1f} deg cannot be used",
+                f"a head of {self.loft / DEGREE:.1f} deg cannot be used",
                 place="loft",
-                mend="Give the loft printed on the head, 4 to 20 deg.",
+                mend="Give the loft printed on the head; a driver has 4 to 20 deg, an iron to 70.",
             )
         if not 45.0 * DEGREE <= self.lie <= 70.0 * DEGREE:
             raise InputError(
@@ -149,7 +153,7 @@ class Piece:
     check_after: int | None = None
 
     def __post_init__(self) -> None:
-        _mass(self.mass, "mass", 0.025, 0.300)
+        _mass(self.mass, "mass", 0.025, HEAVIEST_PIECE)
         if self.check_after is not None and not 1 <= self.check_after <= 100_000:
             raise InputError(
                 f"{self.check_after} balls between inspections cannot be",

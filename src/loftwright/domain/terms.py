@@ -6,6 +6,11 @@ from loftwright.domain.limits import USUAL_EDITION
 from loftwright.domain.order import PriceKind
 from loftwright.domain.tolerances import Tolerances
 from loftwright.errors import InputError
+from loftwright.physics.build.swingweight import (
+    USUAL_SCALE,
+    SwingweightScale,
+    calibrated_scale,
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,3 +112,11 @@ class Terms:
                 raise InputError(
                     f"{getattr(self, place)} days cannot be", place=place, mend="Give 0 to 730."
                 )
+
+    @property
+    def scale(self) -> SwingweightScale:
+        """The shop's own swingweight scale; the usual one where no club calibrated it."""
+        club = self.calibration
+        if club is None:
+            return USUAL_SCALE
+        return calibrated_scale(club.mass, club.balance, club.reads)

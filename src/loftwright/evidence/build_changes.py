@@ -1,7 +1,8 @@
 """What a small change of a club's build is expected to do to the delivery, before any ball.
 
-A click of the sleeve, half an inch, a few grams of shaft. Means are from geometry and published
-effects; standard deviations are judgements, wide on purpose, because golfers adapt.
+A click of the sleeve, half an inch, a few grams of shaft or head. Means are from geometry, the
+impact model and published effects; standard deviations are judgements, wide on purpose, because
+golfers adapt.
 
 References
 ----------
@@ -16,13 +17,19 @@ Wallace, Otto and Nevill 2007, Ball launch conditions for skilled golfers using 
     117 to 132 cm ball speed differs with length.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final, TypeAlias
 
+import numpy as np
+
+from loftwright.arrays import FloatArray
 from loftwright.constants import DEGREE, GRAM, INCH, MILLIMETRE
+from loftwright.physics.heads import Head
+from loftwright.physics.impact import strike_many
 from loftwright.physics.sleeve import HeadAngles
 
 Shift: TypeAlias = tuple[float, float, float, float, float]
+Launch: TypeAlias = tuple[float, float, float, float, float]
 Doubt: TypeAlias = tuple[float, float, float, float, float, float, float]
 
 HALF_INCH: Final = 0.5 * INCH
@@ -44,6 +51,10 @@ SPEED_OF_LENGTH: Final = 0.5 * (_SPEED_BY_INERTIA + _SPEED_MEASURED)
 measured (0.24), 0.4 % for half an inch."""
 SPEED_OF_SHAFT_MASS: Final = -_INERTIA_POWER * _LENGTH**2 / 3.0 / _INERTIA
 """Share of head speed that a kilogram of shaft adds; -0.16 % for four grams."""
+SPEED_OF_HEAD_MASS: Final = -_INERTIA_POWER * _LENGTH**2 / _INERTIA
+"""Share of head speed that a kilogram of head adds; -0.47 % for four grams."""
+FROM_THE_CENTRE: Final = 30.0 * MILLIMETRE
+"""How far from the head's centre of gravity a weight is put into it (judgement)."""
 
 LOFT_SHARE_DOUBT: Final = 0.25
 """Of a sleeve's change of loft: what a golfer gives back or adds (judgement)."""
@@ -79,10 +90,17 @@ class BuildChange:
         Head speed [m/s], attack, path, face, dynamic loft [rad], in the golfer's own signs.
     doubt : tuple of float
         Standard deviations of the same, then of the strike heel-toe and low-high [m].
+    launch : tuple of float
+        What the same delivery is expected to change in ball speed [m/s], launch [rad], spin
+        [rad/s], axis and direction [rad].
+    launch_doubts : tuple of tuple of float
+        What each thing that nobody knows does to the same, one standard deviation of it.
     """
 
     shift: Shift
     doubt: Doubt
+    launch: Launch = (0.0, 0.0, 0.0, 0.0, 0.0)
+    launch_doubts: tuple[Launch, ...] = ()
 
 
 def sleeve_turned(
@@ -150,6 +168,50 @@ def shaft_mass_changed(by: float, head_speed: float) -> BuildChange:
     """
     speed = SPEED_OF_SHAFT_MASS * by * head_speed
     return _uncertain(speed, 1.5 * abs(speed), _OF_FOUR_GRAMS, abs(by) / FOUR_GRAMS)
+
+
+def head_mass_changed(by: float, delivery: FloatArray, head: Head) -> BuildChange:
+    """Return what a heavier or lighter head of one make does.
+
+    Parameters
+    ----------
+    by : float
+        Heavier positive [kg], put into the head or taken out of it.
+    delivery : FloatArray, shape (5,)
+        The golfer's own head speed [m s^-1], attack, path, face, dynamic loft [rad].
+    head : Head
+        That is hit now.
+
+    Notes
+    -----
+    Two things nearly cancel: the club is swung slower, and the heavier head gives a ball more of
+    its speed. The second is the impact model's, with the weight in the centre of gravity. Where
+    it truly sits is not known: it moves the centre of gravity by its share of 30 mm, one standard
+    deviation in every direction. Four grams and half an inch change the balance by as many
+    points, so that the rest is in doubt as after half an inch.
+    """
+    speed = SPEED_OF_HEAD_MASS * by * float(delivery[0])
+    swung = _uncertain(speed, abs(speed), _OF_HALF_INCH, abs(by) / FOUR_GRAMS)
+    heavier = replace(head, mass=head.mass + by)
+    moved = FROM_THE_CENTRE * by / heavier.mass
+    now, then = (_centre_strike(one, delivery) for one in (head, heavier))
+    return replace(
+        swung,
+        launch=_as_launch(then - now),
+        launch_doubts=tuple(
+            _as_launch(_centre_strike(replace(heavier, cg=heavier.cg + way), delivery) - then)
+            for way in moved * np.eye(3)
+        ),
+    )
+
+
+def _centre_strike(head: Head, delivery: FloatArray) -> FloatArray:
+    return strike_many(head, np.array([[*delivery, 0.0, 0.0]]))[0]
+
+
+def _as_launch(values: FloatArray) -> Launch:
+    ball_speed, launch, spin, axis, direction = values.tolist()
+    return ball_speed, launch, spin, axis, direction
 
 
 def _uncertain(

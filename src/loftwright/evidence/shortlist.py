@@ -113,6 +113,8 @@ class Lacks(StrEnum):
 
     OWN_CLUB = "own_club"
     HEAD_SPEED = "head_speed"
+    DRIVER = "driver"
+    """The own club is none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

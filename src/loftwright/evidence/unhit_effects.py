@@ -29,7 +29,7 @@ from loftwright.evidence.clubs import (
 from loftwright.evidence.columns import Columns
 from loftwright.evidence.model import Fit
 from loftwright.evidence.priors import STRIKE_SWING_SCALE, club_ways, swing_covariances
-from loftwright.evidence.scales import PART_UNIT
+from loftwright.evidence.scales import LAUNCH_SCALE, PART_UNIT
 from loftwright.evidence.visit import Setup
 
 NO_DOUBT: Final = (0.0,) * 7
@@ -50,12 +50,19 @@ class Neighbour:
     doubt : tuple of float
         Standard deviations of what physics expects: head speed [m/s], attack, path, face, dynamic
         loft [rad], strike heel-toe and low-high [m].
+    launch : tuple of float
+        What physics expects of its head at one delivery, against the club it is made from: ball
+        speed [m/s], launch [rad], spin [rad/s], axis and direction [rad].
+    launch_doubts : tuple of tuple of float
+        One standard deviation of each thing that nobody knows of the head, in the same numbers.
     """
 
     name: str
     traits: ClubTraits
     base: str = ""
     doubt: tuple[float, float, float, float, float, float, float] = NO_DOUBT
+    launch: tuple[float, float, float, float, float] = (0.0, 0.0, 0.0, 0.0, 0.0)
+    launch_doubts: tuple[tuple[float, float, float, float, float], ...] = ()
 
 
 def with_unhit(fit: Fit, ways: FloatArray, mean: FloatArray, doubt: FloatArray) -> Fit:
@@ -106,7 +113,10 @@ def launch_step(
     expected = effect_means(slopes, columns, len(everyone), everyone)
     tested, untested = expected[:, : len(traits)], expected[:, len(traits) :]
     mean = untested - (ways @ tested.ravel()).reshape(untested.shape)
-    doubts = [_hidden_doubt(setup, one)[kept] for one in neighbours]
+    if neighbours:
+        of_heads = np.array([one.launch for one in neighbours]) / LAUNCH_SCALE
+        mean = mean + of_heads.T[list(columns.responses)]
+    doubts = [(_hidden_doubt(setup, one) + _head_doubt(one))[kept] for one in neighbours]
     return ways, mean, fit.mean_scale * left + _each_its_own(doubts)
 
 
@@ -146,6 +156,12 @@ def _hidden_doubt(setup: Setup, neighbour: Neighbour) -> FloatArray:
     spreads = replace(setup.spreads, table=table)
     ways, variances = club_ways(setup.slopes, setup.columns, spreads)
     return np.asarray((ways * variances) @ ways.T)
+
+
+def _head_doubt(neighbour: Neighbour) -> FloatArray:
+    """Return what is not known of a changed head does to launch, scaled units, shape (5, 5)."""
+    ways = np.array(neighbour.launch_doubts).reshape(-1, len(LAUNCH_SCALE)) / LAUNCH_SCALE
+    return np.asarray(ways.T @ ways)
 
 
 def _swing_of(shift: tuple[float, ...], columns: Columns) -> FloatArray:

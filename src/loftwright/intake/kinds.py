@@ -5,9 +5,10 @@ from typing import Final
 
 from loftwright.intake.words import strip_accents
 
+DRIVER: Final = "driver"
 _KINDS: Final = (
     (
-        "driver",
+        DRIVER,
         r"\b(driver|1[ -]?w(ood)?|w[ -]?1|wood 1|holz 1|bois 1|madera 1|legno 1)\b"
         r"|ドライバー|드라이버",
     ),

@@ -8,7 +8,7 @@ from loftwright.intake.body import MAX_CLUBS, Row, day_of
 from loftwright.intake.cells import is_blank_label
 from loftwright.intake.columns import Plan
 from loftwright.intake.doubts import Doubt, quoted_option
-from loftwright.intake.kinds import club_kind
+from loftwright.intake.kinds import DRIVER, club_kind
 from loftwright.intake.settle import FILL_DOWN, ONE_KIND, REFUSE_BLANK, heading_key
 
 NO_CLUB = "(no club named)"
@@ -81,17 +81,31 @@ def day_doubts(rows: Sequence[Row], plans: Sequence[Plan]) -> list[Doubt]:
 
 
 def kind_doubts(rows: Sequence[Row], plans: Sequence[Plan]) -> list[Doubt]:
-    """Return a question where drivers and other kinds of club are in one table."""
+    """Return a question where clubs of several kinds are in one table, or none are drivers."""
     doubts = []
     for plan in plans:
         if plan.means == "club" and ONE_KIND not in plan.manners:
             kinds = [club_kind(row.cells[plan.index]) for row in rows]
             found = _first_of_each(rows, kinds)
+            way = quoted_option("--column", f"{plan.name}=club[{ONE_KIND}]")
             if len(found) > 1:
                 doubt = _mixed(plan.name, "kinds of club", "kind", found)
-                way = quoted_option("--column", f"{plan.name}=club[{ONE_KIND}]")
                 doubts.append(replace(doubt, options=(*doubt.options, way)))
+            elif found and DRIVER not in found:
+                doubts.append(_no_drivers(plan.name, found, way))
     return doubts
+
+
+def _no_drivers(name: str, found: dict[str, tuple[int, str]], way: str) -> Doubt:
+    """Return the question whether clubs called otherwise are drivers all the same."""
+    kind = ", ".join(value for _, value in found.values())
+    return Doubt(
+        column=name,
+        question=f"the clubs are called {kind}: flight, impact and value hold for drivers alone; "
+        "if they are drivers, say so",
+        samples=tuple(found.values()),
+        options=(way,),
+    )
 
 
 def _choose(rows: Sequence[Row], named: list[Plan]) -> tuple[Plan | None, list[Doubt]]:

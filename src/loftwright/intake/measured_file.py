@@ -44,6 +44,12 @@ LIMIT_KEYS: Final = {
 
 _PENDULUM: Final = ("pivot_inch", "period_s", "period_u95_s", "swing_deg", "gravity_ms2")
 _LOCAL: Final = "competition_uses_46_inch"
+_PUT_IN: Final = ("head_added_g", "butt_added_g")
+_CUT: Final = "cut_length_inch"
+LOW_HAND: Final = "grip_low_inch"
+"""Key of the grip's size under the lower hand, which has neither target nor limit."""
+
+MOST_PUT_IN: Final = 100.0
 _QUANTITY: Final = ("value", "u95")
 _MORE: Final = {"length_inch": ("method",), "frequency_cpm": ("clamp_mm", "tip_mass_g")}
 
@@ -54,7 +60,7 @@ def read_measured(path: Path) -> MeasuredClub:
     Parameters
     ----------
     path : Path
-        One table a quantity with ``value`` and ``u95``, and ``pendulum``, ``rules``.
+        One table a quantity with ``value`` and ``u95``, and ``pendulum``, ``built``, ``rules``.
 
     Raises
     ------
@@ -81,8 +87,8 @@ def measured_of(told: Mapping[str, object], place: str) -> MeasuredClub:
     InputError
         When a key is not known, a doubt is missing or a value cannot be.
     """
-    names = tuple(dict.fromkeys((*CHECKED_KEYS, *LIMIT_KEYS)))
-    whole = TableReader(told, (*names, "pendulum", "rules"), place)
+    names = tuple(dict.fromkeys((*CHECKED_KEYS, *LIMIT_KEYS, LOW_HAND)))
+    whole = TableReader(told, (*names, "pendulum", "built", "rules"), place)
     there = {
         name: section_of(whole, name, (*_QUANTITY, *_MORE.get(name, ())))
         for name in names
@@ -94,6 +100,7 @@ def measured_of(told: Mapping[str, object], place: str) -> MeasuredClub:
     readings = {name: _reading(reader, name) for name, reader in there.items()}
     set_up = there.get("frequency_cpm")
     rules = section_of(whole, "rules", KEYS["rules"])
+    built = section_of(whole, "built", (*_PUT_IN, _CUT))
     return MeasuredClub(
         checked={
             checked: _sized(readings[key], unit)
@@ -112,6 +119,10 @@ def measured_of(told: Mapping[str, object], place: str) -> MeasuredClub:
         pendulum=_pendulum(section_of(whole, "pendulum", _PENDULUM)),
         edition=rules.text("edition") if "edition" in rules.table else None,
         local_length=rules.truth(_LOCAL, default=False) if _LOCAL in rules.table else None,
+        head_added=_put_in(built, "head_added_g"),
+        butt_added=_put_in(built, "butt_added_g"),
+        kept=built.number(_CUT) * INCH if _CUT in built.table else None,
+        grip_low=_sized(readings[LOW_HAND], INCH) if LOW_HAND in readings else None,
     )
 
 
@@ -141,6 +152,20 @@ def _set_up(reader: TableReader, key: str) -> float:
             mend="Give clamp_mm and tip_mass_g.",
         )
     return reader.number(key)
+
+
+def _put_in(reader: TableReader, key: str) -> float | None:
+    """Return a mass that was put in; with one of the two the other is nothing."""
+    if not any(one in reader.table for one in _PUT_IN):
+        return None
+    grams = reader.number(key, 0.0)
+    if not 0.0 <= grams <= MOST_PUT_IN:
+        raise InputError(
+            f"{grams:g} g cannot have been put in",
+            place=f"{reader.place}, {key}",
+            mend=f"Give 0 to {MOST_PUT_IN:g} g.",
+        )
+    return grams * GRAM
 
 
 def _pendulum(reader: TableReader) -> PendulumReading | None:

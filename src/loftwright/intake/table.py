@@ -13,7 +13,7 @@ from loftwright.intake.columns import Plan, plan_columns
 from loftwright.intake.derive import derive
 from loftwright.intake.dialect import Dialect, find_dialect
 from loftwright.intake.doubts import DoubtsError
-from loftwright.intake.kinds import club_kind
+from loftwright.intake.kinds import DRIVER, club_kind
 from loftwright.intake.labels import Labels, clubs_above, read_labels
 from loftwright.intake.mappings import recall, remember
 from loftwright.intake.measure import Measures, column_entry, measure, number_columns
@@ -253,11 +253,11 @@ def _general_warnings(
         shown = ", ".join(map(repr, unknown[:_SHOWN_COLUMNS]))
         more = " and more" if len(unknown) > _SHOWN_COLUMNS else ""
         warnings.append(f"columns not used, their headings say nothing known: {shown}{more}")
-    kinds = {club_kind(club) for club in labels.clubs} - {"", "driver"}
+    kinds = {club_kind(club) for club in labels.clubs} - {"", DRIVER}
     if kinds:
         warnings.append(
-            f"the clubs are called {', '.join(sorted(kinds))}: flight and impact are made for "
-            "drivers"
+            f"the clubs are called {', '.join(sorted(kinds))} and taken for drivers: flight, "
+            "impact and value hold for no others"
         )
     if dialect.encoding in {"cp1252", "cp932", "cp949", "latin-1"}:
         warnings.append(f"the file is not UTF-8; it was read as {dialect.encoding}")

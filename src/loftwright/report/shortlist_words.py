@@ -29,6 +29,8 @@ _LACKS: Final[Mapping[Lacks, str]] = MappingProxyType(
     {
         Lacks.OWN_CLUB: "write the own club down",
         Lacks.HEAD_SPEED: "give the head speed as stated",
+        Lacks.DRIVER: "write a driver down as the own club, since what a shaft changes was "
+        "looked at for drivers only",
     }
 )
 _ROUND_SPEED: Final = 0.5 * MILE_PER_HOUR

@@ -8,6 +8,8 @@ from typing import Final
 import numpy as np
 
 from loftwright.bay.now import FittingNow, Swing
+from loftwright.bay.outside import rule_of
+from loftwright.domain.club_kind import Told as ToTell
 from loftwright.domain.golfer import Hand
 from loftwright.errors import ConvergenceError, InputError, NotFoundError
 from loftwright.physics.ball_reading import GOOD, MEASURED, BallReading
@@ -45,6 +47,8 @@ class Refusal(StrEnum):
     NOT_READ = "not read"
     LACKING = "lacking"
     CALCULATED = "calculated"
+    OUTSIDE = "outside"
+    """The club is no driver."""
     IMPOSSIBLE = "impossible"
     NO_STRIKE = "no strike"
     SET = "set"
@@ -154,6 +158,8 @@ def solved(
     """
     if swing.numbers is None:
         return BallDelivery(ball=swing, refusals=(Refusal.NOT_READ,))
+    if not rule_of(now, swing.club, ToTell.DELIVERY).may:
+        return BallDelivery(ball=swing, refusals=(Refusal.OUTSIDE,))
     own = own_ball(swing, now, hand)
     if own.reading is None:
         why = Refusal.LACKING if own.missing else Refusal.CALCULATED

@@ -26,12 +26,13 @@ from loftwright.domain.verdict import Fit, Reading
 from loftwright.errors import InputError
 from loftwright.intake.build_files import read_build
 from loftwright.intake.measured_file import read_measured
-from loftwright.physics.build.club import Club
+from loftwright.physics.build.club import Club, assembled
 from loftwright.physics.build.pendulum import Pendulum, pendulum_error, pendulum_inertia
 from loftwright.physics.build.solve import Answer, solve
 from loftwright.physics.build.swingweight import FULCRUM, SwingweightScale
-from loftwright.physics.build.uncertainty import ClubErrors
-from loftwright.services.build import errors_of, targets_of, those
+from loftwright.physics.build.uncertainty import club_errors
+from loftwright.services.build import targets_of, those
+from loftwright.workshop.final_mends import as_made
 
 SAME_CLAMP: Final = 1.0 * MILLIMETRE
 SAME_WEIGHT: Final = 0.5 * GRAM
@@ -72,10 +73,9 @@ def check_sheet(sheet: BuildSheet, found: MeasuredClub) -> CheckedBuild:
         If a figure cannot be.
     """
     answer = solve(sheet.parts, sheet.target)
-    errors = errors_of(sheet, answer)
     wanted = Sheet(
         targets=targets_of(sheet),
-        predicted=_predicted(answer, errors, sheet.target.scale),
+        predicted=_predicted(sheet, answer, found),
         tolerances=sheet.tolerances,
         scale=sheet.target.scale,
     )
@@ -88,7 +88,7 @@ def check_sheet(sheet: BuildSheet, found: MeasuredClub) -> CheckedBuild:
         Mind.UNCALIBRATED: not sheet.target.scale.calibrated
         and any(line.checked is Checked.SWINGWEIGHT for line in lines),
         Mind.TIGHT: any(line.tight for line in lines),
-        Mind.NOT_BUILDABLE: not answer.feasible,
+        Mind.NOT_BUILDABLE: not wanted.predicted,
         Mind.SET_UP: other_set_up,
         Mind.RULER: found.method is not LengthMethod.PLANE,
         Mind.DERIVED: bool(derived),
@@ -103,6 +103,7 @@ def check_sheet(sheet: BuildSheet, found: MeasuredClub) -> CheckedBuild:
         not_measured=not_measured(found.limited, sheet.kind),
         rules=rules,
         minds=those(minds),
+        predicted=dict(wanted.predicted),
     )
 
 
@@ -116,14 +117,18 @@ def _figures(club: Club, scale: SwingweightScale) -> dict[Checked, float]:
     }
 
 
-def _predicted(
-    answer: Answer, errors: ClubErrors | None, scale: SwingweightScale
-) -> dict[Checked, Reading]:
-    if answer.club is None or errors is None:
+def _predicted(sheet: BuildSheet, answer: Answer, found: MeasuredClub) -> dict[Checked, Reading]:
+    """Return what the parts come to as they were built, or else as the sheet solves them."""
+    made = as_made(answer, found)
+    told = found.head_added is not None or found.kept is not None
+    if made is None or not (answer.feasible or told):
         return {}
+    kept, head, butt = made
+    club = assembled(sheet.parts, kept, head, butt)
+    errors = club_errors(sheet.parts, kept, sheet.errors, head, butt)
     return {
         checked: reading_of(value, getattr(errors, checked.value))
-        for checked, value in _figures(answer.club, scale).items()
+        for checked, value in _figures(club, sheet.target.scale).items()
     }
 
 

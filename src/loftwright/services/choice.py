@@ -5,7 +5,9 @@ from dataclasses import replace
 from typing import Final
 
 from loftwright.bay.now import ClubNow, FittingNow
+from loftwright.bay.outside import is_outside
 from loftwright.bay.setups import SetUp, set_ups
+from loftwright.domain.club_kind import Told, kind_of_card, may_tell
 from loftwright.domain.names import OWN
 from loftwright.domain.rack import Piece, Rack
 from loftwright.evidence.advice import PROBABLY
@@ -13,6 +15,7 @@ from loftwright.evidence.decide import FEWEST_BALLS
 from loftwright.evidence.result import ClubResult, Decision, Estimate, RankedOn
 from loftwright.physics.sleeve import Convention
 from loftwright.services.choice_told import to_confirm, with_told
+from loftwright.services.not_hit import new_shaft_label
 from loftwright.services.unhit import Beside
 from loftwright.services.ways_on import Choice, ChoiceRow, Group, Way
 
@@ -68,6 +71,11 @@ def choose(
         unhit = with_told(unhit, beside)
     if unhit:
         groups.append(Group(rows=tuple(unhit), ranked=False))
+    others = tuple(
+        _outside(club, found) for club in now.clubs if not club.out and is_outside(club.card)
+    )
+    if others:
+        groups.append(Group(rows=others, ranked=False))
     out = tuple(_out(club, found) for club in now.clubs if club.out)
     if out:
         groups.append(Group(rows=out, ranked=False))
@@ -148,7 +156,7 @@ def _why_not_ranked(result: ClubResult | None) -> str:
 def _from_own(now: FittingNow, found: dict[str, SetUp], rack: Rack) -> list[ChoiceRow]:
     """Return what the own club could become without a new club; none of it was hit."""
     own = now.club(OWN)
-    if own is None:
+    if own is None or is_outside(own.card):
         return []
     hit = {one.setting for one in now.balls if one.club == OWN}
     rows = []
@@ -191,13 +199,13 @@ def _new_shafts(now: FittingNow, rack: Rack, own: ClubNow) -> list[ChoiceRow]:
     rows = []
     for club in now.clubs:
         piece = rack.pieces.get(club.card.shaft_piece)
-        if club.name == OWN or club.out or piece is None:
+        if club.name == OWN or club.out or is_outside(club.card) or piece is None:
             continue
         sleeve = rack.sleeves.get(piece.sleeve or "")
         fits = (sleeve.system if sleeve else "") == model.system
         rows.append(
             ChoiceRow(
-                label=f"{club.name}'s shaft in the own head",
+                label=new_shaft_label(club.name),
                 club=OWN,
                 way=Way.NEW_SHAFT,
                 set_up=None,
@@ -211,6 +219,19 @@ def _new_shafts(now: FittingNow, rack: Rack, own: ClubNow) -> list[ChoiceRow]:
 def _price_of(rack: Rack, shaft: Piece) -> int | None:
     model = rack.shafts.get(shaft.model)
     return None if model is None else model.price
+
+
+def _outside(club: ClubNow, found: dict[str, SetUp]) -> ChoiceRow:
+    return ChoiceRow(
+        label=club.name,
+        club=club.name,
+        way=Way.OUTSIDE,
+        set_up=found.get(club.name),
+        feel=club.feel,
+        word=club.word,
+        price=club.card.price,
+        reason=may_tell(kind_of_card(club.card), Told.VALUE).why,
+    )
 
 
 def _out(club: ClubNow, found: dict[str, SetUp]) -> ChoiceRow:

@@ -1,29 +1,28 @@
 """Clubs that could be built from those of a fitting, and what is told of them without a ball.
 
-From the own club and from the leader: the nearest settings of the sleeve, half an inch, four grams
-of shaft. Besides, every shaft of the fitting in the own head, and every club that joined and was
-not hit. Nothing is told of a head that was never hit.
+From the own club and from the leader: the nearest settings of the sleeve, four grams of head, half
+an inch, four grams of shaft. Besides, every shaft of the fitting in the own head, the leader's
+head on the own shaft, and every club that joined and was not hit. Nothing is told of a head that
+was never hit.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
-from enum import StrEnum
+from dataclasses import replace
 from math import cos, hypot, sin
 from typing import Final
 
 from loftwright.bay.now import ClubNow, FittingNow
+from loftwright.bay.outside import is_outside
 from loftwright.bay.setups import SetUp, angles_of, set_ups
-from loftwright.constants import GRAM
 from loftwright.domain.club_kind import Told, kind_of, may_tell
 from loftwright.domain.fitting import ClubCard
 from loftwright.domain.golfer import Hand
 from loftwright.domain.names import OWN
 from loftwright.domain.rack import Rack
 from loftwright.evidence.build_changes import (
-    FOUR_GRAMS,
-    HALF_INCH,
     BuildChange,
     Shift,
+    head_mass_changed,
     length_changed,
     shaft_mass_changed,
     sleeve_turned,
@@ -32,6 +31,17 @@ from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.compare import Comparison
 from loftwright.evidence.neighbours import Neighbour
 from loftwright.physics.sleeve import Convention, HeadAngles
+from loftwright.services.not_hit import (
+    LENGTHS,
+    WEIGHTS,
+    Made,
+    Unhit,
+    head_weight_label,
+    length_label,
+    new_head_label,
+    new_shaft_label,
+    weight_label,
+)
 from loftwright.services.shaft_shifts import NO_SHIFTS, Shifts, expected_of
 
 CLICKS: Final = 2
@@ -40,42 +50,6 @@ CLICKS: Final = 2
 _NOTHING: Final = BuildChange(shift=(0.0,) * 5, doubt=(0.0,) * 7)
 _HEAD_NOT_HIT: Final = "its head was not hit: nothing is known of what another head does"
 _OWN_NOT_HIT: Final = "the own head was not hit: nothing is known of what another head does"
-
-
-class Made(StrEnum):
-    """How a club that was not hit comes about."""
-
-    SLEEVE = "sleeve"
-    LENGTH = "length"
-    SHAFT_WEIGHT = "shaft_weight"
-    NEW_SHAFT = "new_shaft"
-    JOINED = "joined"
-    """It joined the fitting, and no ball was hit with it."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unhit:
-    """A club that was not hit.
-
-    Attributes
-    ----------
-    label : str
-    club : str
-        From which it is made, or itself.
-    price : int, optional
-        In the smallest unit of money; None where nobody set one.
-    neighbour : Neighbour, optional
-        How it is told; none where nothing can be.
-    reason : str
-        Why nothing is told, or what it rests on.
-    """
-
-    label: str
-    club: str
-    made: Made
-    price: int | None
-    neighbour: Neighbour | None
-    reason: str
 
 
 class Maker:
@@ -99,12 +73,12 @@ class Maker:
         self._able = [one for one, can in zip(self._hit.values(), inside, strict=True) if can]
         leading = comparison.standing
         self._leader = None if leading is None else self._hit[setup.balls.clubs[leading.leader]]
-        self._speed = float(setup.slopes.delivery[0])
+        self._delivery, self._head = setup.slopes.delivery, setup.head
         expected = [self._expected(one.card, one.angles) for one in self._hit.values()]
         self._mean = tuple(_mean(part) for part in zip(*expected, strict=True))
 
     def everything(self) -> list[Unhit]:
-        """Return what can be built, from the own club first."""
+        """Return what can be built, from the own club first, what is easier to do before."""
         own = next((one for one in self._able if one.club == OWN), None)
         found = [] if own is None else self._clicks(own)
         found += self._new_shafts(own)
@@ -113,8 +87,8 @@ class Maker:
             if place and base.club == bases[0].club:
                 continue
             found += self._clicks(base) if base is not own else []
-            found += self._lengths(base) + self._weights(base)
-        return found + self._joined()
+            found += self._head_weights(base) + self._lengths(base) + self._weights(base)
+        return found + self._new_head(own) + self._joined()
 
     def _clicks(self, base: SetUp) -> list[Unhit]:
         card = base.card
@@ -144,49 +118,61 @@ class Maker:
             )
         return found
 
+    def _head_weights(self, base: SetUp) -> list[Unhit]:
+        return [
+            self._made(
+                base,
+                head_weight_label(base.label, word),
+                Made.HEAD_WEIGHT,
+                head_mass_changed(by, self._delivery, self._head),
+                None if base.club == OWN else base.card.price,
+                f"told from {base.label} and what its head's weight does to head speed and ball",
+            )
+            for word, by in WEIGHTS.items()
+        ]
+
     def _lengths(self, base: SetUp) -> list[Unhit]:
         return [
             self._made(
                 base,
-                f"{base.label}, half an inch {word}",
+                length_label(base.label, word),
                 Made.LENGTH,
-                length_changed(by, self._speed),
+                length_changed(by, float(self._delivery[0])),
                 None if base.club == OWN else base.card.price,
                 f"told from {base.label} and what length does to head speed",
             )
-            for by, word in ((HALF_INCH, "longer"), (-HALF_INCH, "shorter"))
+            for word, by in LENGTHS.items()
         ]
 
     def _weights(self, base: SetUp) -> list[Unhit]:
-        grams = FOUR_GRAMS / GRAM
         return [
             self._made(
                 base,
-                f"{base.label}, shaft {grams:g} g {word}",
+                weight_label(base.label, word),
                 Made.SHAFT_WEIGHT,
-                shaft_mass_changed(by, self._speed),
+                shaft_mass_changed(by, float(self._delivery[0])),
                 None if base.club == OWN else base.card.price,
                 f"told from {base.label} and what its shaft's weight does to head speed",
             )
-            for by, word in ((FOUR_GRAMS, "heavier"), (-FOUR_GRAMS, "lighter"))
+            for word, by in WEIGHTS.items()
         ]
 
     def _new_shafts(self, own: SetUp | None) -> list[Unhit]:
         found = []
         known = next((one for one in self._now.clubs if one.name == OWN), None)
-        if known is None:
+        if known is None or is_outside(known.card):
             return []
         built = set()
         for club in self._now.clubs:
             piece = self._rack.pieces.get(club.card.shaft_piece)
-            if club.name == OWN or club.out or piece is None:
+            if club.name == OWN or club.out or is_outside(club.card) or piece is None:
                 continue
             if club.card.shaft_piece in built or club.card.shaft_piece == known.card.shaft_piece:
                 continue
             built.add(club.card.shaft_piece)
             model = self._rack.shafts.get(piece.model)
             row = Unhit(
-                label=f"{club.name}'s shaft in the own head",
+                label=new_shaft_label(club.name),
                 club=OWN,
                 made=Made.NEW_SHAFT,
                 price=None if model is None else model.price,
@@ -204,11 +190,37 @@ class Maker:
             found.append(row)
         return found
 
+    def _new_head(self, own: SetUp | None) -> list[Unhit]:
+        """Return the leader's head on the own shaft."""
+        known = next((one for one in self._now.clubs if one.name == OWN), None)
+        leader = self._leader
+        if known is None or is_outside(known.card) or leader is None or leader.club == OWN:
+            return []
+        pair = (leader.card.head_piece, known.card.shaft_piece)
+        if pair in {(one.card.head_piece, one.card.shaft_piece) for one in self._now.clubs}:
+            return []
+        piece = self._rack.pieces.get(leader.card.head_piece)
+        model = None if piece is None else self._rack.heads.get(piece.model)
+        row = Unhit(
+            label=new_head_label(leader.club),
+            club=leader.club,
+            made=Made.NEW_HEAD,
+            price=None if model is None else model.price,
+            neighbour=None,
+            reason="",
+        )
+        card = replace(leader.card, shaft=known.card.shaft, shaft_piece=known.card.shaft_piece)
+        told = f"told from {leader.club}'s head"
+        reason = f"{told} alone: the own shaft was not hit"
+        if own is not None:
+            reason = f"{told} and the own club's balls"
+        return [self._told(row, (card, leader.angles), reason)]
+
     def _joined(self) -> list[Unhit]:
         found = []
         for club in self._now.clubs:
             hit = any(one.club == club.name for one in self._hit.values())
-            if hit or club.out or club.name == OWN:
+            if hit or club.out or is_outside(club.card) or club.name == OWN:
                 continue
             row = Unhit(
                 label=club.name,
@@ -241,7 +253,14 @@ class Maker:
             return replace(row, reason=rule.why)
         shift = self._against_mean(card, angles, change.shift)
         traits = ClubTraits(head=card.head_piece, shaft=card.shaft_piece, shift=shift)
-        neighbour = Neighbour(name=row.label, traits=traits, base=base, doubt=change.doubt)
+        neighbour = Neighbour(
+            name=row.label,
+            traits=traits,
+            base=base,
+            doubt=change.doubt,
+            launch=change.launch,
+            launch_doubts=change.launch_doubts,
+        )
         return replace(row, neighbour=neighbour, reason=reason)
 
     def _made(

@@ -36,6 +36,7 @@ from loftwright.services.demo_rack import (
     fill_rack,
     measure_own_shaft,
 )
+from loftwright.services.demo_workshop import fill_bag, fill_workshop
 from loftwright.services.fittings import Wish, plan_visit
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.rack_adding import OwnClub
@@ -100,7 +101,10 @@ def fill_demo(studio: Studio) -> DemoStudio | None:
     clubs = fill_rack(studio)
     fill_family(studio)
     change_settings(studio, SHOP, version=read_settings(studio).version)
-    return DemoStudio(finished=_finished(studio, clubs), in_progress=_in_progress(studio, clubs))
+    fill_workshop(studio, clubs, studio.today() - timedelta(days=20))
+    made = DemoStudio(finished=_finished(studio, clubs), in_progress=_in_progress(studio, clubs))
+    fill_bag(studio, studio.store.fitting(made.finished).value.golfer)
+    return made
 
 
 def _finished(studio: Studio, clubs: tuple[Assembly, ...]) -> str:

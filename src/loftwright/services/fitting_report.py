@@ -8,7 +8,9 @@ from unicodedata import normalize
 from loftwright import __version__
 from loftwright.bay.confounders import CONDITIONS
 from loftwright.bay.now import FittingNow, Swing
+from loftwright.bay.outside import none_compared, outside_clubs
 from loftwright.bay.setups import set_up_of
+from loftwright.domain.club_kind import kind_words
 from loftwright.domain.fitting import Strip
 from loftwright.domain.numbers import FIELDS
 from loftwright.domain.shot import Shot
@@ -96,6 +98,12 @@ def report_pdf(desk: Desk, bay: BayNow) -> bytes:
     """
     decision = final_decision(desk, bay)
     if decision is None:
+        if none_compared(bay.now):
+            raise EvidenceError(
+                "there is nothing to report: no ball was hit with a driver",
+                place=bay.fitting.id,
+                mend=f"What the device showed of the other clubs stands {LISTED}.",
+            )
         raise EvidenceError(
             "there is nothing to report yet",
             place=bay.fitting.id,
@@ -116,6 +124,11 @@ def conditions_of(bay: BayNow) -> tuple[str, ...]:
     told = [words for name in CONDITIONS if (words := _condition(bay.now, name))]
     if told:
         lines.append(f"{'; '.join(told)}.")
+    clubs = [one for one in outside_clubs(bay.now) if one.balls]
+    others = [f"{one.club}, {kind_words(one.kind)}," for one in clubs]
+    if others:
+        verb = "stands" if len(others) == 1 else "stand"
+        lines.append(f"{listed(others)} {verb} in no figure here: they hold for drivers.")
     if bay.fitting.invented:
         lines.append(INVENTED)
     return tuple(lines)

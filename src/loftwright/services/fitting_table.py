@@ -7,6 +7,7 @@ from typing import Final
 import numpy as np
 
 from loftwright.bay.now import FittingNow, Swing
+from loftwright.bay.outside import is_outside, not_compared
 from loftwright.bay.setups import SetUp, set_up_of, set_ups
 from loftwright.domain.device import Column, Origin
 from loftwright.domain.golfer import Hand
@@ -86,7 +87,8 @@ def fitting_table(
     """
     used, unread, refused = [], [], []
     shots: dict[int, Shot] = {}
-    valued = any(_flies(swing) for swing in now.balls)
+    drivers = {club.name for club in now.clubs if not is_outside(club.card)}
+    valued = any(_flies(swing) for swing in now.balls if swing.club in drivers)
     for swing in now.balls:
         label = set_up_of(swing, now)
         why = _why_not(swing, now, valued=valued)
@@ -125,6 +127,8 @@ def _why_not(swing: Swing, now: FittingNow, *, valued: bool) -> str:
         return "hit, not read"
     if club is not None and club.out:
         return f"{club.name} is out: {club.out}"
+    if club is not None and is_outside(club.card):
+        return not_compared(club.card)
     numbers = swing.numbers
     launch = (numbers.ball_speed, numbers.launch, numbers.spin)
     told = launch if valued else (numbers.ball_speed, numbers.carry)

@@ -13,14 +13,19 @@ from loftwright.services.studio import Studio
 
 
 def barred(piece: Piece, now: datetime) -> str:
-    """Return why a piece may not be hit at an instant; empty if it may."""
+    """Return why a piece may not be hit at an instant, in its zone; empty if it may."""
     name = piece.label or "a part"
     if piece.state is not State.READY:
         return f"{name} is {piece.state}: {piece.reason}"
     if piece.locked_until is not None and piece.locked_until > now:
-        until = f"{piece.locked_until:%H:%M on %d %B}"
+        until = f"{piece.locked_until.astimezone(now.tzinfo):%H:%M on %d %B}"
         return f"{name} is not to be hit before {until}: the bond is curing"
     return ""
+
+
+def local_now(studio: Studio) -> datetime:
+    """Return the instant it is in the shop's zone, so that a hold tells the time on its tag."""
+    return studio.now().astimezone(studio.zone)
 
 
 def held(rack: Rack, card: ClubCard, now: datetime) -> str:
@@ -44,7 +49,7 @@ def held(rack: Rack, card: ClubCard, now: datetime) -> str:
 def held_in_hand(studio: Studio, now: FittingNow) -> str:
     """Return why the club in hand may not be hit; empty if it may, or none is in hand."""
     club = now.club(now.in_hand or "")
-    return "" if club is None else held(studio.store.rack(), club.card, studio.now())
+    return "" if club is None else held(studio.store.rack(), club.card, local_now(studio))
 
 
 def refuse_held(studio: Studio, now: FittingNow, acts: Sequence[Act]) -> None:
@@ -77,7 +82,7 @@ def refuse_held(studio: Studio, now: FittingNow, acts: Sequence[Act]) -> None:
         return
     rack = studio.store.rack()
     for club, what in wanted.items():
-        reason = held(rack, cards[club], studio.now()) if club in cards else ""
+        reason = held(rack, cards[club], local_now(studio)) if club in cards else ""
         if reason:
             raise ConflictError(
                 f"{_named(club)} cannot be {what}: {reason}",

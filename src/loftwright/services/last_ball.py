@@ -6,6 +6,8 @@ from math import isfinite, tan
 from typing import Final
 
 from loftwright.bay.now import FittingNow, Swing
+from loftwright.bay.outside import rule_of
+from loftwright.domain.club_kind import Told
 from loftwright.domain.home import Hole, Home
 from loftwright.domain.numbers import ShotNumbers
 from loftwright.errors import LoftwrightError
@@ -65,7 +67,8 @@ def earlier_finishes(now: FittingNow, home: Home) -> tuple[tuple[float, float], 
     found = [
         flown(one.numbers, home)
         for one in now.balls
-        if newest is None or one.sequence != newest.sequence
+        if (newest is None or one.sequence != newest.sequence)
+        and rule_of(now, one.club, Told.FLIGHT).may
     ]
     return tuple((one.total, one.total_offline) for one in found if one is not None)
 

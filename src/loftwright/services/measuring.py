@@ -8,7 +8,7 @@ from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Piece, Rack
 from loftwright.domain.sections import Section
 from loftwright.errors import InputError
-from loftwright.services.holding import barred
+from loftwright.services.holding import barred, local_now
 from loftwright.services.studio import Studio, new_id
 
 BY: Final = ("bending", "twist", "weight", "balance")
@@ -108,7 +108,7 @@ def _alike(
         piece=piece,
         profile=profile,
         likeness=likeness(profile, mine),
-        why_not=barred(piece, studio.now()),
+        why_not=barred(piece, local_now(studio)),
     )
 
 

@@ -1,10 +1,13 @@
 """Before the first ball: what these columns and so many balls will allow to be said."""
 
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
 
 from loftwright.arrays import FloatArray
+from loftwright.bay.now import FittingNow
+from loftwright.bay.outside import is_outside
 from loftwright.domain.device import Origin
 from loftwright.domain.fitting import DeviceCard, PlanCard
 from loftwright.domain.home import Hole, Home
@@ -16,6 +19,48 @@ from loftwright.evidence.result import Claim
 from loftwright.evidence.scales import DELIVERY_NAMES, DISTANCE, LAUNCH_NAMES
 
 _STRIKE: Final = ("strike toe", "strike high")
+
+
+_AS_READ: Final = (
+    Claim(
+        say="what the device shows of every club",
+        may=True,
+        why="plain averages, held against nothing",
+    ),
+    Claim(
+        say="which club goes further or scores better",
+        may=False,
+        why="no driver is in the plan: flight and value were checked for drivers",
+    ),
+)
+
+
+def promised_now(
+    now: FittingNow, device: DeviceCard, home: Home, *, marked: bool
+) -> tuple[Claim, ...]:
+    """Return the claims ladder of a fitting's plan; only its drivers count.
+
+    Parameters
+    ----------
+    now : FittingNow
+    device : DeviceCard
+    home : Home
+    marked : bool
+        Whether strikes are marked on the face.
+
+    Returns
+    -------
+    tuple of Claim
+        None without a plan.
+    """
+    if now.plan is None:
+        return ()
+    other = {club.name for club in now.clubs if is_outside(club.card)}
+    plan = now.plan.plan
+    sets = tuple(one for one in plan.sets if one[0] not in other)
+    if plan.sets and not sets:
+        return _AS_READ
+    return promised_claims(replace(plan, sets=sets), device, home, marked=marked)
 
 
 def promised_claims(

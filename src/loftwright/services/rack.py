@@ -6,12 +6,13 @@ from typing import TypeVar
 
 from loftwright.bay.levers import Build, Tried, tried
 from loftwright.bay.setups import angles_of
+from loftwright.domain.club_kind import Kind, check_loft, kind_of_card
 from loftwright.domain.fitting import ClubCard
 from loftwright.domain.golfer import Golfer
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem
 from loftwright.errors import InputError
 from loftwright.physics.sleeve import Convention
-from loftwright.services.holding import barred
+from loftwright.services.holding import barred, local_now
 from loftwright.services.measuring import measured
 from loftwright.services.studio import Studio, new_id
 
@@ -28,12 +29,15 @@ class Candidate:
         Why it cannot be hit here now; empty if it can.
     tries : Tried
         What it tries against the golfer's own club.
+    other_kind : bool
+        Whether it is of another kind than that: a fairway wood beside a driver.
     """
 
     assembly: Assembly
     card: ClubCard
     why_not: str
     tries: Tried
+    other_kind: bool = False
 
 
 def add_item(studio: Studio, item: Item) -> Item:
@@ -51,7 +55,7 @@ def check_assembly(rack: Rack, assembly: Assembly) -> None:
     Raises
     ------
     InputError
-        If a part is unknown, or the sleeve fits another system of heads.
+        If a part is unknown, the sleeve fits another system of heads, or the loft no club so long.
     """
     for place, piece, models in (
         ("head", assembly.head, rack.heads),
@@ -63,6 +67,7 @@ def check_assembly(rack: Rack, assembly: Assembly) -> None:
                 f"the rack has no {place} {piece!r}", place=place, mend=f"Choose a {place}."
             )
     head, sleeve = rack.head_of(assembly), rack.sleeve_of(assembly)
+    check_loft(head.loft, assembly.length)
     if head.system and (sleeve is None or sleeve.system != head.system):
         on_it = f"a {sleeve.system} sleeve" if sleeve else "no sleeve"
         raise InputError(
@@ -125,6 +130,8 @@ def candidates(
 ) -> tuple[Candidate, ...]:
     """Return the shop's clubs for a golfer: those that can be hit first, big levers first.
 
+    Clubs of another kind than the own one, a driver where there is none, come after those of it.
+
     Parameters
     ----------
     studio : Studio
@@ -137,17 +144,22 @@ def candidates(
     known = measured(studio)
     mine = rack.assemblies.get(golfer.own or "")
     own = build_of(rack, mine, convention) if mine else None
+    kind = kind_of_card(card_of(rack, mine)) if mine else Kind.DRIVER
+    cards = {one.id: card_of(rack, one, known) for one in rack.assemblies.values()}
     found = [
         Candidate(
             assembly=one,
-            card=card_of(rack, one, known),
+            card=cards[one.id],
+            other_kind=kind_of_card(cards[one.id]) is not kind,
             why_not=_why_not(studio, rack, one, golfer, bay),
             tries=tried(build_of(rack, one, convention), own),
         )
         for one in rack.assemblies.values()
         if one.owner is None
     ]
-    return tuple(sorted(found, key=lambda one: (bool(one.why_not), one.tries.lever)))
+    return tuple(
+        sorted(found, key=lambda one: (bool(one.why_not), one.other_kind, one.tries.lever))
+    )
 
 
 def _why_not(studio: Studio, rack: Rack, assembly: Assembly, golfer: Golfer, bay: str) -> str:
@@ -162,6 +174,6 @@ def _why_not(studio: Studio, rack: Rack, assembly: Assembly, golfer: Golfer, bay
 
 
 def _barred(studio: Studio, piece: Piece, bay: str) -> str:
-    reason = barred(piece, studio.now())
+    reason = barred(piece, local_now(studio))
     elsewhere = piece.place.lower().startswith("bay") and piece.place != bay
     return reason or (f"{piece.label or 'a part'} is in {piece.place}" if elsewhere else "")

@@ -3,6 +3,7 @@
 from dataclasses import dataclass, replace
 from typing import Final
 
+from loftwright.domain.club_kind import check_loft
 from loftwright.domain.golfer import Golfer
 from loftwright.domain.lineage import check_line
 from loftwright.domain.rack import (
@@ -166,6 +167,7 @@ def own_items(golfer: Golfer, own: OwnClub) -> tuple[RackItem, ...]:
     InputError
         If loft, length or weight cannot be.
     """
+    check_loft(own.loft, own.length)
     head = HeadModel(
         id=new_id(),
         maker="",
@@ -194,6 +196,7 @@ def own_items(golfer: Golfer, own: OwnClub) -> tuple[RackItem, ...]:
 
 def change_own_club(studio: Studio, golfer: Golfer, own: OwnClub) -> None:
     """Write down anew what a golfer's own club is; its parts keep their ids."""
+    check_loft(own.loft, own.length)
     store = studio.store
     rack = store.rack()
     club = rack.assemblies[golfer.own or ""]

@@ -10,7 +10,7 @@ from loftwright.domain.rack import Piece, Rack
 from loftwright.errors import ConflictError, InputError
 from loftwright.report.numbers import listed
 from loftwright.services.acting import act
-from loftwright.services.holding import barred
+from loftwright.services.holding import barred, local_now
 from loftwright.services.studio import Studio
 
 
@@ -65,7 +65,7 @@ def hand_over_scanned(
         return Scanned(now=studio.standing(fitting), note="")
     rack, now = studio.store.rack(), studio.standing(fitting)
     piece = rack.pieces[piece_of(code, rack.pieces)]
-    reason = barred(piece, studio.now())
+    reason = barred(piece, local_now(studio))
     if reason:
         raise ConflictError(
             reason,

@@ -5,6 +5,7 @@ from types import MappingProxyType
 from typing import Final, TypeAlias
 
 from loftwright.bay.now import FittingNow
+from loftwright.domain.club_kind import Kind, kind_of
 from loftwright.domain.fitting import ClubCard
 from loftwright.domain.golfer import Golfer, Hand
 from loftwright.domain.profile import MeasuredProfile
@@ -63,8 +64,8 @@ def shaft_shifts(studio: Studio, golfer: Golfer, now: FittingNow) -> Shifts:
     Returns
     -------
     mapping of str to Shift
-        Empty where the own shaft was not measured. A shaft that was not measured, or cannot be
-        swung in the model, is left out.
+        Empty where the own shaft was not measured or the own club is no driver. A shaft that was
+        not measured, or cannot be swung in the model, is left out.
 
     Notes
     -----
@@ -74,6 +75,8 @@ def shaft_shifts(studio: Studio, golfer: Golfer, now: FittingNow) -> Shifts:
     club = rack.assemblies.get(golfer.own or "")
     profiles = measured(studio)
     if club is None or golfer.head_speed is None or club.shaft not in profiles:
+        return NO_SHIFTS
+    if kind_of(rack.head_of(club).loft, club.length) is not Kind.DRIVER:
         return NO_SHIFTS
     pieces = dict.fromkeys(
         one.card.shaft_piece

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.sheet_acts import Deviated, SheetIssued
+from loftwright.domain.sheet_fields import MADE
 from loftwright.intake.build_text import Value, with_changes
 from loftwright.workshop.standing import standing
 
@@ -21,12 +22,16 @@ class SheetNow:
         Since this revision was issued.
     as_built : str
         The build file with what was built otherwise in it; its targets are the sheet's.
+    made : dict of str to float
+        What was cut or added otherwise than the sheet solves for: `made.cut_length_inch`,
+        `made.head_added_g`, `made.butt_added_g`. No build file has them.
     """
 
     issued: SheetIssued
     revision: int
     departures: tuple[Deviated, ...]
     as_built: str
+    made: dict[str, float]
 
 
 def sheet_now(record: Sequence[JobEntry]) -> SheetNow | None:
@@ -52,12 +57,13 @@ def sheet_now(record: Sequence[JobEntry]) -> SheetNow | None:
             departures = (*departures, entry.act)
     if issued is None:
         return None
-    changes = {one.key: _value(one.built) for one in departures}
+    changes = {one.key: _value(one.built) for one in departures if one.key not in MADE}
     return SheetNow(
         issued=issued,
         revision=revision,
         departures=departures,
         as_built=with_changes(issued.build, changes),
+        made={one.key: float(one.built) for one in departures if one.key in MADE},
     )
 
 

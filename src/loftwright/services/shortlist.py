@@ -1,6 +1,7 @@
 """What to try for a golfer before a ball is hit, from the shafts that the rack has measured."""
 
 from loftwright.constants import GRAM
+from loftwright.domain.club_kind import Kind, Told, kind_of, may_tell
 from loftwright.domain.golfer import Golfer, Hand
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Assembly, Piece, Rack
@@ -8,7 +9,7 @@ from loftwright.domain.shortlist import ShaftOnHand, Sought
 from loftwright.errors import InputError, NotFoundError
 from loftwright.evidence.shortlist import Lacks, Listed, shortlist
 from loftwright.intake.golfer_file import GolferFile
-from loftwright.services.holding import barred
+from loftwright.services.holding import barred, local_now
 from loftwright.services.measuring import measured
 from loftwright.services.shaft_named import name_of, shaft_named
 from loftwright.services.studio import Studio
@@ -39,6 +40,8 @@ def list_for_file(studio: Studio, golfer: GolferFile) -> Listed:
             reason = error.message
         else:
             own, reason = _on_hand(rack, found.piece, found.measured), ""
+    if golfer.loft is not None:
+        _check_driver(golfer.loft, golfer.length)
     sought = Sought(
         head_speed=golfer.head_speed,
         length=golfer.length,
@@ -83,7 +86,9 @@ def list_for_golfer(
         )
         if not there
     ]
-    if club is None or head_speed is None:
+    if club is not None and kind_of(rack.head_of(club).loft, club.length) is not Kind.DRIVER:
+        lacks.append(Lacks.DRIVER)
+    if club is None or head_speed is None or Lacks.DRIVER in lacks:
         return Listed(shortlist=None, lacks=tuple(lacks))
     sought = sought_with(studio, golfer, club, head_speed)
     others = shafts_on_hand(studio, hand=golfer.hand, bay=bay, apart=sought.own)
@@ -142,10 +147,22 @@ def shafts_on_hand(
             continue
         piece = rack.pieces[piece_id]
         elsewhere = (
-            barred(piece, studio.now()) or _away(piece, bay) or _no_head(studio, rack, piece, hand)
+            barred(piece, local_now(studio))
+            or _away(piece, bay)
+            or _no_head(studio, rack, piece, hand)
         )
         found.append(_on_hand(rack, piece, profile, elsewhere))
     return tuple(found)
+
+
+def _check_driver(loft: float, length: float) -> None:
+    rule = may_tell(kind_of(loft, length), Told.NOT_HIT)
+    if not rule.may:
+        raise InputError(
+            "a shortlist is made for a driver",
+            place="loft",
+            mend=f"{rule.why} Give loft and length of the own driver.",
+        )
 
 
 def _on_hand(
@@ -173,7 +190,7 @@ def _no_head(studio: Studio, rack: Rack, piece: Piece, hand: Hand) -> str:
     able = {
         one.id: rack.heads[one.model]
         for one in heads
-        if rack.heads[one.model].hand is hand and not barred(one, studio.now())
+        if rack.heads[one.model].hand is hand and not barred(one, local_now(studio))
     }
     if any(club.shaft == piece.id and club.head in able for club in rack.assemblies.values()):
         return ""

@@ -8,8 +8,9 @@ from loftwright.evidence.neighbours import beside, p_keep
 from loftwright.evidence.result import ClubResult, Estimate
 from loftwright.evidence.run_band import RunBand, run_bands
 from loftwright.physics.sleeve import Convention
-from loftwright.services.could_be_built import Made, Maker, Unhit
+from loftwright.services.could_be_built import Maker
 from loftwright.services.evidence import Compared
+from loftwright.services.not_hit import Made, Unhit, better_ways
 
 __all__ = ["Beside", "Made", "Unhit", "beside_those_hit"]
 
@@ -18,10 +19,13 @@ __all__ = ["Beside", "Made", "Unhit", "beside_those_hit"]
 class Beside:
     """The clubs that were not hit, with what is told of them.
 
+    Of a change that goes two ways the better one stands for both.
+
     Attributes
     ----------
     results : dict of str to ClubResult
-        What is told, by label; nothing of those that nothing can be told of.
+        What is told, by label, of both ways of a change; nothing of those that nothing can be
+        told of.
     above_leader : dict of str to float
         Probability of being worth more than the club that leads, by label.
     on_leader : dict of str to Estimate
@@ -71,9 +75,12 @@ def beside_those_hit(
     told = tuple(one.neighbour for one in unhit if one.neighbour is not None)
     everyone = beside(comparison, found.table.traits, told)
     leader = everyone.names[comparison.standing.leader]
+    worth = dict(zip(everyone.names, everyone.value.tolist(), strict=True))
     bands = run_bands(everyone.swung.launches, comparison.home)
     return Beside(
-        unhit=unhit,
+        unhit=better_ways(
+            unhit, {one.name: worth[one.name] for one in told}, everyone.put_forward
+        ),
         results={one.club: one for one in everyone.results},
         above_leader={one.name: everyone.p_above(one.name, leader) for one in told},
         on_leader={one.name: everyone.difference(one.name, leader) for one in told},

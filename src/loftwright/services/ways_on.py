@@ -22,8 +22,10 @@ class Way(StrEnum):
     NEW_SHAFT = "new_shaft"
     """A shaft of this fitting in the own head; not hit."""
     NOT_HIT = "not_hit"
-    """Another neighbour of a club that was hit: a click, half an inch, four grams, or a club that
-    joined without a ball."""
+    """Another neighbour of a club that was hit: a click, half an inch, four grams of head or of
+    shaft, its head on the own shaft, or a club that joined without a ball."""
+    OUTSIDE = "outside"
+    """A club that is no driver: its balls are listed as read, and nothing is told at home."""
     OUT = "out"
     """Ended by the golfer or the fitter."""
 

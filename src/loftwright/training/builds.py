@@ -4,10 +4,10 @@ What a club does to a swing is drawn in three parts: the shaft's, which goes wit
 head, the assembly's, which stays under a small change of build, and the rest. Heads differ in what
 a fitter cannot see, and in launch beyond that, as they are believed to. A neighbour is that club
 built: its head and its shaft, what the change of build does on average, and what this golfer makes
-of it.
+of it. A heavier head is one in the impact, with its weight in a place that nobody knows.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
@@ -18,8 +18,10 @@ from loftwright.domain.home import Home
 from loftwright.domain.names import OWN, TREES
 from loftwright.evidence.build_changes import (
     FOUR_GRAMS,
+    FROM_THE_CENTRE,
     HALF_INCH,
     BuildChange,
+    head_mass_changed,
     length_changed,
     shaft_mass_changed,
     sleeve_turned,
@@ -29,10 +31,11 @@ from loftwright.evidence.neighbours import Neighbour
 from loftwright.evidence.scales import LAUNCH_SCALE
 from loftwright.evidence.value import with_holes
 from loftwright.physics.head_variation import VARIATIONS, varied_head
+from loftwright.physics.heads import REFERENCE_HEAD, Head
 from loftwright.physics.sleeve import Bore, Convention, HeadAngles, turned
 from loftwright.training.clubs import CLUB_SPREAD
 from loftwright.training.device import Device
-from loftwright.training.golfer import HEAD_SPEED, make_golfer
+from loftwright.training.golfer import make_golfer
 from loftwright.training.truth import ClubTruth, TrueFigures, true_figures, true_values
 from loftwright.training.world import TRUE_SWINGS, SimulatedFitting, World, fitting_of
 
@@ -87,12 +90,15 @@ class Build:
     shaft : int
         The club that was hit whose shaft it has.
     change : BuildChange
+    head_mass : float
+        What is put into the head [kg].
     """
 
     kind: str
     base: int
     shaft: int
     change: BuildChange
+    head_mass: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -122,15 +128,21 @@ class BuiltFitting:
     worth: FloatArray
 
 
-def builds_of(head_speed: float) -> tuple[Build, ...]:
+def builds_of(delivery: FloatArray) -> tuple[Build, ...]:
     """Return what could be built from the clubs of a fitting.
 
     Parameters
     ----------
-    head_speed : float
-        The golfer's [m s^-1].
+    delivery : FloatArray, shape (5,)
+        The golfer's head speed [m s^-1], attack, path, face, dynamic loft [rad].
+
+    Notes
+    -----
+    What a heavier head does is expected of the reference head, whichever the golfer's is.
     """
+    head_speed = float(delivery[0])
     found = [Build(kind="new shaft", base=0, shaft=club, change=_NOTHING) for club in (1, 2, 3)]
+    found.append(Build(kind="new head", base=1, shaft=0, change=_NOTHING))
     for base in (0, 1):
         for way in (1.0, -1.0):
             lean = 0.0 if way > 0.0 else 180.0 * DEGREE
@@ -143,10 +155,17 @@ def builds_of(head_speed: float) -> tuple[Build, ...]:
                     change=length_changed(way * HALF_INCH, head_speed),
                 ),
                 Build(
-                    kind="four grams",
+                    kind="four grams of shaft",
                     base=base,
                     shaft=base,
                     change=shaft_mass_changed(way * FOUR_GRAMS, head_speed),
+                ),
+                Build(
+                    kind="four grams of head",
+                    base=base,
+                    shaft=base,
+                    change=head_mass_changed(way * FOUR_GRAMS, delivery, REFERENCE_HEAD),
+                    head_mass=way * FOUR_GRAMS,
                 ),
             ]
     return tuple(found)
@@ -178,16 +197,22 @@ def build_fitting(ability: str, seed: int, device: Device, golfers: Golfers) -> 
         What they make of clubs; the same draws for all.
     """
     rng = np.random.default_rng(np.random.PCG64(seed))
-    for_golfer, for_clubs, for_heads, for_balls = rng.spawn(4)
+    for_golfer, for_clubs, for_heads, for_balls, for_weights = rng.spawn(5)
     golfer = make_golfer(ability, for_golfer)
     other = varied_head(golfer.head, for_heads.standard_normal(len(VARIATIONS)))
     heads_by_name = {OWN_HEAD: golfer.head, DEMO_HEAD: other}
     adds = HEAD_SPREAD * LAUNCH_SCALE * for_heads.standard_normal((2, 5))
     adds_by_name = {OWN_HEAD: adds[0], DEMO_HEAD: adds[1]}
-    builds = builds_of(float(golfer.mean[HEAD_SPEED]))
+    builds = builds_of(golfer.mean[:5])
     shifts = _shifts(builds, golfers, for_clubs)
     names = [HIT[base][0] for base in (*range(len(HIT)), *(one.base for one in builds))]
-    heads = tuple(heads_by_name[name] for name in names)
+    heads = (
+        *(heads_by_name[head] for head, _ in HIT),
+        *(
+            _weighted(heads_by_name[HIT[one.base][0]], one.head_mass, for_weights)
+            for one in builds
+        ),
+    )
     beyond = np.array([adds_by_name[name] for name in names])
     truth = true_figures(golfer, shifts, Home(), TRUE_SWINGS, heads, beyond)
     worth = true_values(truth, with_holes(Home(), float(truth.total[0])))
@@ -208,6 +233,15 @@ def build_fitting(ability: str, seed: int, device: Device, golfers: Golfers) -> 
         truth=truth,
         worth=worth,
     )
+
+
+def _weighted(head: Head, by: float, rng: np.random.Generator) -> Head:
+    """Return a head with a weight put into it somewhere, or taken out."""
+    where = rng.standard_normal(3)
+    if by == 0.0:
+        return head
+    heavier = head.mass + by
+    return replace(head, mass=heavier, cg=head.cg + FROM_THE_CENTRE * by / heavier * where)
 
 
 def _shifts(builds: tuple[Build, ...], golfers: Golfers, rng: np.random.Generator) -> FloatArray:
@@ -242,4 +276,6 @@ def _told(place: int, build: Build) -> Neighbour:
         traits=ClubTraits(head=head, shaft=shaft, shift=build.change.shift),
         base=base if build.base == build.shaft else "",
         doubt=build.change.doubt,
+        launch=build.change.launch,
+        launch_doubts=build.change.launch_doubts,
     )

@@ -1,7 +1,7 @@
 """Does the choice over whole clubs mean what it says? Simulated fittings against their truth.
 
 Golfers are made by impact and flight. Four clubs are hit, the golfer's own head on its shaft and
-another head on three shafts; fifteen more could be built from them. What is said of every club,
+another head on three shafts; twenty more could be built from them. What is said of every club,
 hit or not, after 20 and after 40 balls is set against what the same simulator says with that
 club built.
 """
@@ -74,6 +74,8 @@ class ChoiceOutcome:
     ----------
     hit, built : tuple of Difference
         Between clubs that were hit, and of what could be built against the own club.
+    better : tuple of bool
+        Whether each that could be built goes the better way of two, as it was said.
     keep : tuple
         Probability said that keeping the own club is right, and whether it is.
     call : tuple, optional
@@ -83,6 +85,7 @@ class ChoiceOutcome:
 
     hit: tuple[Difference, ...]
     built: tuple[Difference, ...]
+    better: tuple[bool, ...]
     keep: tuple[float, bool]
     call: tuple[float, float] | None
 
@@ -131,11 +134,23 @@ def _outcome(found: Neighbourhood, built: BuiltFitting) -> ChoiceOutcome:
             _difference(found, worth, build.kind, hit + place, 0)
             for place, build in enumerate(built.builds)
         ),
+        better=_better(found, built),
         keep=(
             float("nan") if said is None else said,
             bool(worth[1:hit].max() < worth[0] + WORTH),
         ),
         call=_call(found, worth),
+    )
+
+
+def _better(found: Neighbourhood, built: BuiltFitting) -> tuple[bool, ...]:
+    ways = [(build.kind, build.base) for build in built.builds]
+    said = dict(zip(ways, [-np.inf] * len(ways), strict=True))
+    for way, value in zip(ways, found.value[found.hit :], strict=True):
+        said[way] = max(said[way], value)
+    return tuple(
+        ways.count(way) == 2 and value == said[way]
+        for way, value in zip(ways, found.value[found.hit :], strict=True)
     )
 
 
@@ -163,7 +178,10 @@ def to_record(outcomes: tuple[ChoiceOutcome, ...]) -> list[dict[str, Any]]:
     return [
         {
             "hit": [_row(one) for one in outcome.hit],
-            "built": [_row(one) for one in outcome.built],
+            "built": [
+                [*_row(one), int(better)]
+                for one, better in zip(outcome.built, outcome.better, strict=True)
+            ],
             "keep": list(outcome.keep),
             "call": None if outcome.call is None else [outcome.call[0], outcome.call[1] / YARD],
         }

@@ -11,7 +11,7 @@ from loftwright.training.summary import Mean, mean_of
 
 HIT: Final = "hit"
 BINS: Final = (0.0, 0.2, 0.4, 0.6, 0.8, 1.0)
-_IN_80, _IN_95 = 4, 5
+_SAID, _TRUTH, _IN_80, _IN_95, _BETTER = 1, 3, 4, 5, 6
 
 Record = Mapping[str, Any]
 
@@ -70,6 +70,44 @@ def held(records: Sequence[Record], kind: str, *, probability: int) -> Mean:
             )
             for one in records
         ]
+    )
+
+
+def of_better_ways(records: Sequence[Record], kind: str) -> tuple[Mean, Mean, Mean]:
+    """Return what is said of the better way of two alone.
+
+    Parameters
+    ----------
+    records : sequence of dict
+    kind : str
+        Of difference.
+
+    Returns
+    -------
+    tuple of Mean
+        How often ranges of 80 and of 95 in 100 held, and by how many yards more is said than is.
+    """
+    rows = [
+        [row for told in one["told"] for row in told["built"] if row[0] == kind and row[_BETTER]]
+        for one in records
+    ]
+    return (
+        mean_of([100.0 * float(np.mean([row[_IN_80] for row in one])) for one in rows]),
+        mean_of([100.0 * float(np.mean([row[_IN_95] for row in one])) for one in rows]),
+        mean_of([float(np.mean([row[_SAID] - row[_TRUTH] for row in one])) for one in rows]),
+    )
+
+
+def two_way_kinds(records: Sequence[Record]) -> tuple[str, ...]:
+    """Return the kinds of change of which the better way of two was marked."""
+    return tuple(
+        dict.fromkeys(
+            row[0]
+            for one in records
+            for told in one["told"]
+            for row in told["built"]
+            if row[_BETTER]
+        )
     )
 
 
@@ -159,6 +197,17 @@ def page_lines(found: Mapping[str, Sequence[Record]]) -> list[str]:
     for name, records in found.items():
         cells = [_ranges(records, kind) for kind in kinds]
         lines.append(f"| {name} | {len(records)} | " + " | ".join(cells) + " |")
+    ways = two_way_kinds(first)
+    lines += [
+        "",
+        "## The better way of two",
+        "",
+        "| golfers | " + " | ".join(_kind_words(kind) for kind in ways) + " |",
+        "|---|" + "---|" * len(ways),
+    ]
+    for name, records in found.items():
+        cells = [_better_way(records, kind) for kind in ways]
+        lines.append(f"| {name} | " + " | ".join(cells) + " |")
     lines += [
         "",
         "## Keep your own",
@@ -200,6 +249,12 @@ def _kind_words(kind: str) -> str:
 def _ranges(records: Sequence[Record], kind: str) -> str:
     in_80, in_95 = (held(records, kind, probability=level) for level in (80, 95))
     return f"{in_80.mean:.1f} ± {in_80.error:.1f} / {in_95.mean:.1f} ± {in_95.error:.1f}"
+
+
+def _better_way(records: Sequence[Record], kind: str) -> str:
+    in_80, in_95, more = of_better_ways(records, kind)
+    said = f"{more.mean:+.2f} yd".replace("-", "\N{MINUS SIGN}")
+    return f"{in_80.mean:.1f} / {in_95.mean:.1f}, {said}"
 
 
 def _chance(one: Bin) -> str:

@@ -34,6 +34,7 @@ SHOP: Final = (
     ShopLink(name="Today", path="/"),
     ShopLink(name="Rack", path="/rack"),
     ShopLink(name="Bench", path="/bench"),
+    ShopLink(name="Build", path="/build"),
     ShopLink(name="Shop record", path="/shop"),
     ShopLink(name="Training bay", path="/training"),
     ShopLink(name="Settings", path="/settings"),

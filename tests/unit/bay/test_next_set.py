@@ -127,3 +127,26 @@ def test_the_sets_that_were_hit_and_the_one_in_hand_are_told_apart() -> None:
 
 def test_without_a_plan_no_set_was_hit() -> None:
     assert sets_hit(Record().open("Own").now) == ((), None)
+
+
+def test_a_plan_in_order_leaves_nothing_to_the_evidence() -> None:
+    record = Record().open("Own", "Ash", "Birch")
+    sets = (("Ash", 2), ("Birch", 2), ("Ash", 1), ("Birch", 2))
+    record.add(Planned(plan=PlanCard(sets=sets, in_order=True)))
+    for club, balls in sets:
+        found = next_set(record.now, CAP)
+        assert (found.step, found.club, found.balls) == (Step.HAND_OVER, club, balls)
+        record.add(HandedOver(club=club))
+        found = next_set(record.now, CAP)
+        assert (found.step, found.club, found.balls) == (Step.STAY, club, balls)
+        record.balls(balls)
+    assert next_set(record.now, CAP).step is Step.DONE
+
+
+def test_in_order_a_club_that_was_taken_before_its_turn_is_handed_back() -> None:
+    record = Record().open("Own", "Ash", "Birch")
+    sets = (("Ash", 2), ("Birch", 2))
+    record.add(Planned(plan=PlanCard(sets=sets, in_order=True)))
+    record.add(HandedOver(club="Birch"))
+    found = next_set(record.now, CAP)
+    assert (found.step, found.club) == (Step.HAND_OVER, "Ash")

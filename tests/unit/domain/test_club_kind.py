@@ -3,9 +3,10 @@
 import pytest
 
 from loftwright.constants import DEGREE, INCH
-from loftwright.domain.club_kind import ALWAYS, Kind, Told, kind_of, may_tell
+from loftwright.domain.club_kind import ALWAYS, Kind, Told, check_loft, kind_of, may_tell
+from loftwright.errors import InputError
 
-OUTSIDE = (Told.FLIGHT, Told.VALUE, Told.NOT_HIT)
+OUTSIDE = (Told.DELIVERY, Told.FLIGHT, Told.VALUE, Told.NOT_HIT)
 
 
 @pytest.mark.parametrize(
@@ -13,7 +14,11 @@ OUTSIDE = (Told.FLIGHT, Told.VALUE, Told.NOT_HIT)
     [
         (9.0, 45.5, Kind.DRIVER),
         (12.0, 43.0, Kind.DRIVER),
+        (12.0, 42.0, Kind.DRIVER),
+        (10.5, 41.0, Kind.DRIVER),
+        (13.0, 42.5, Kind.FAIRWAY_WOOD),
         (15.0, 42.5, Kind.FAIRWAY_WOOD),
+        (17.0, 43.25, Kind.FAIRWAY_WOOD),
         (21.0, 41.5, Kind.FAIRWAY_WOOD),
         (19.0, 40.0, Kind.HYBRID),
         (31.0, 37.5, Kind.IRON),
@@ -47,3 +52,17 @@ def test_every_figure_is_either_always_told_or_outside() -> None:
 
 def test_an_iron_takes_its_article() -> None:
     assert may_tell(Kind.IRON, Told.FLIGHT).why.startswith("Not for an iron.")
+
+
+@pytest.mark.parametrize(
+    ("loft", "length"), [(10.5, 45.5), (20.0, 43.5), (31.0, 37.5), (21.0, 42.0)]
+)
+def test_a_loft_that_goes_with_its_length_is_taken(loft: float, length: float) -> None:
+    check_loft(loft * DEGREE, length * INCH)
+
+
+@pytest.mark.parametrize("loft", [20.5, 31.0, 45.0])
+def test_a_driver_with_the_loft_of_an_iron_is_a_slip(loft: float) -> None:
+    with pytest.raises(InputError, match=f"a driver of {loft} deg cannot be used") as caught:
+        check_loft(loft * DEGREE, 45.5 * INCH)
+    assert "4 to 20 deg" in caught.value.mend

@@ -127,6 +127,33 @@ def test_doubt_of_the_physics_widens_and_moves_nothing() -> None:
 
 
 @pytest.mark.parametrize("device", ["full", "no-marks", "ball-only"])
+def test_what_is_not_known_of_a_heads_weight_widens_and_moves_nothing(device: str) -> None:
+    sure = Neighbour(name="sure", traits=HIT[0], base="Own")
+    unsure = replace(
+        sure,
+        name="unsure",
+        launch_doubts=((0.0, 0.0, 20.0, 0.0, 0.0), (0.0, 0.0, 0.0, 2.0 * DEGREE, 0.0)),
+    )
+    told = beside(compared(device), HIT, (sure, unsure))
+    assert worth(told, "unsure") == pytest.approx(worth(told, "sure"), abs=1e-9)
+    assert spread(told, "unsure", "Own") > 1.02 * spread(told, "sure", "Own")
+
+
+@pytest.mark.parametrize("device", ["full", "no-marks", "ball-only"])
+def test_ball_speed_by_impact_is_worth_as_much_whatever_was_measured(device: str) -> None:
+    """A mile an hour of ball speed, all else held: 1.2 to 2.2 yd of total (self-consistent)."""
+    heavier = Neighbour(
+        name="heavier",
+        traits=HIT[0],
+        base="Own",
+        launch=(1.0 * MILE_PER_HOUR, 0.0, 0.0, 0.0, 0.0),
+    )
+    as_it_is = replace(heavier, name="as it is", launch=(0.0,) * 5)
+    told = beside(compared(device), HIT, (as_it_is, heavier))
+    assert 1.2 < (worth(told, "heavier") - worth(told, "as it is")) / YARD < 2.2
+
+
+@pytest.mark.parametrize("device", ["full", "no-marks", "ball-only"])
 def test_more_speed_is_worth_its_yards_whatever_was_measured(device: str) -> None:
     """A mile an hour of head speed, all else held: 2 to 3 yd of total (self-consistent)."""
     faster = replace(HIT[0], shift=(1.0 * MILE_PER_HOUR, 0.0, 0.0, 0.0, 0.0))

@@ -318,6 +318,21 @@ def test_golfers_days_and_kinds_of_club_are_never_mixed(
     assert settled(path, golfers.options[0], days.options[0], kinds.options[2]).shots
 
 
+def test_clubs_that_are_called_irons_are_asked_about_and_taken_for_drivers_when_told(
+    write: Writer, drives: list[Drive]
+) -> None:
+    rows = own_rows(drives)
+    for row in rows[1:]:
+        row[2] = "7 iron"
+    path = write(rows)
+    (doubt,) = doubts_of(path)
+    assert "flight, impact and value hold for drivers alone" in doubt.question
+    assert doubt.options == ('--column "club=club[one kind]"',)
+    read = settled(path, *doubt.options)
+    assert len(read.shots) == len(drives)
+    assert any("called iron and taken for drivers" in one for one in read.warnings)
+
+
 def test_a_day_in_a_clubs_name_is_no_day_of_the_table(write: Writer, drives: list[Drive]) -> None:
     rows = own_rows(drives)
     for place, row in enumerate(rows[1:]):

@@ -12,6 +12,7 @@ from loftwright.report.not_hit_words import (
     change_lines,
     confirm_sentence,
     keep_words,
+    made_words,
     run_words,
     told_words,
 )
@@ -86,3 +87,16 @@ def test_changes_are_told_one_a_line_and_the_rest_together() -> None:
 def test_without_a_change_of_leader_that_is_said_and_without_a_look_nothing() -> None:
     assert change_lines([answer("turf softer", "Ash")], TRADE) == [NOTHING_CHANGES]
     assert change_lines([], TRADE) == []
+
+
+@pytest.mark.parametrize(
+    ("label", "metric"),
+    [
+        ("Own, half an inch longer", "Own, 13 mm longer"),
+        ("Own, head 4 g heavier", "Own, head 4 g heavier"),
+        ("Ash's head on the own shaft", "Ash's head on the own shaft"),
+    ],
+)
+def test_what_is_made_is_called_in_the_units_shown(label: str, metric: str) -> None:
+    assert made_words(label, TRADE) == label
+    assert made_words(label, METRIC) == metric

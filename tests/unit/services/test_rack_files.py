@@ -96,7 +96,7 @@ def test_the_same_file_again_changes_nothing(studio: Studio) -> None:
         ("head,h2,,10.5,,,,,", "row 2", "name", "Give it."),
         ("head,h2,Harrow,forty,,,,,", "row 2", "loft_deg", "point as decimal mark"),
         ('head,h2,Harrow,"10,5",,,,,', "row 2", "loft_deg", "point as decimal mark"),
-        ("head,h2,Harrow,45,,,,,", "row 2", "loft", "4 to 20 deg"),
+        ("head,h2,Harrow,105,,,,,", "row 2", "loft", "4 to 20 deg"),
         ("head,h 2,Harrow,10,,,,,", "row 2", "id", "1 to 64"),
         ("head,h2,Harrow,10,,60,,,", "row 2", "paper_mass_g", "Known are id, maker"),
         ("piece,p2,,,s9,,,,", "row 2", "model", "of the rack or of this file"),

@@ -15,7 +15,9 @@ from loftwright.evidence.neighbours import CONFIRMING_BALLS
 from loftwright.physics.sleeve import Convention
 from loftwright.services.changes import what_would_change
 from loftwright.services.choice import Choice, ChoiceRow, Way, choose
+from loftwright.services.could_be_built import Maker
 from loftwright.services.evidence import Compared, compare_clubs, weigh
+from loftwright.services.not_hit import BOTH_WAYS, better_ways
 from loftwright.services.unhit import Beside, Made, Unhit, beside_those_hit
 
 PLENTY = Budget(balls=100, seconds=10_000.0)
@@ -76,6 +78,10 @@ def one(found: Beside, label: str) -> Unhit:
     return next(unhit for unhit in found.unhit if unhit.label == label)
 
 
+def rows_of(choice: Choice) -> list[ChoiceRow]:
+    return [row for group in choice.groups for row in group.rows]
+
+
 def row_of(choice: Choice, label: str) -> ChoiceRow:
     rows = [row for group in choice.groups for row in group.rows if row.label == label]
     (row,) = rows
@@ -87,13 +93,22 @@ def bay() -> Bay:
     return hit(with_own_head(), "Own", "Ash", "Birch")
 
 
+def built(bay: Bay, convention: Convention = Convention.C) -> dict[str, Unhit]:
+    """Return everything that can be built, both ways of every change, by label."""
+    found = compared(bay, convention)
+    assert found.comparison is not None
+    maker = Maker(found.now, found.comparison, a_rack(), bay.golfer.hand, convention)
+    return {one.label: one for one in maker.everything()}
+
+
 def test_own_and_leader_are_clicked_cut_and_weighed_and_every_shaft_fits_the_own_head(
     bay: Bay,
 ) -> None:
-    labels = {unhit.label for unhit in beside(bay).unhit}
-    assert labels >= {
+    assert set(built(bay)) >= {
         "Own, one up",
         "Own, one down",
+        "Own, head 4 g heavier",
+        "Own, head 4 g lighter",
         "Own, half an inch longer",
         "Own, half an inch shorter",
         "Own, shaft 4 g heavier",
@@ -102,6 +117,72 @@ def test_own_and_leader_are_clicked_cut_and_weighed_and_every_shaft_fits_the_own
         "Birch's shaft in the own head",
         "Cedar's shaft in the own head",
     }
+
+
+def test_of_every_change_the_better_way_alone_is_told(bay: Bay) -> None:
+    found = beside(bay)
+    every = built(bay)
+    shown = [(unhit.club, unhit.made) for unhit in found.unhit if unhit.made in BOTH_WAYS]
+    assert len(shown) == len(set(shown))
+    assert set(shown) == {
+        (unhit.club, unhit.made) for unhit in every.values() if unhit.made in BOTH_WAYS
+    }
+    worth = {label: value.mean for label, value in found.on_leader.items()}
+    for unhit in found.unhit:
+        if unhit.made in BOTH_WAYS:
+            others = [
+                other.label
+                for other in every.values()
+                if (other.club, other.made) == (unhit.club, unhit.made)
+            ]
+            assert worth[unhit.label] == max(worth[label] for label in others)
+            assert unhit.reason.endswith("; the other way is worth less")
+
+
+def test_one_that_asks_for_balls_stands_before_its_other_way() -> None:
+    ways = [
+        Unhit(label=label, club="Own", made=Made.LENGTH, price=None, neighbour=None, reason="why")
+        for label in ("longer", "shorter")
+    ]
+    (plain,) = better_ways(ways, {"longer": 2.0, "shorter": 1.0}, None)
+    (asked,) = better_ways(ways, {"longer": 2.0, "shorter": 1.0}, "shorter")
+    (untold,) = better_ways(ways, {}, None)
+    assert (plain.label, plain.reason) == ("longer", "why; the other way is worth less")
+    assert (asked.label, asked.reason) == ("shorter", "why")
+    assert (untold.label, untold.reason) == ("longer", "why")
+
+
+def test_the_leaders_head_on_the_own_shaft_is_told_from_both_and_bears_the_heads_price() -> None:
+    other = hit(with_own_head(), "Own", "Ash", "Birch")
+    found = compared(other)
+    comparison = found.comparison
+    assert comparison is not None
+    assert comparison.standing is not None
+    names = comparison.visit.setup.balls.clubs
+    ahead = replace(comparison.standing, leader=names.index("Ash"))
+    led = replace(found, comparison=replace(comparison, standing=ahead))
+    rack = a_rack()
+    head = HeadModel(id="other", maker="", name="Ridge", loft=0.18, price=42000)
+    rack.heads["other"] = head
+    rack.pieces[club_card("Ash").head_piece] = Piece(id=club_card("Ash").head_piece, model="other")
+    told = beside_those_hit(led, rack, Hand.RIGHT, Convention.C)
+    assert told is not None
+    row = one(told, "Ash's head on the own shaft")
+    assert (row.made, row.club, row.price) == (Made.NEW_HEAD, "Ash", 42000)
+    assert row.reason == "told from Ash's head and the own club's balls"
+    assert row.neighbour is not None
+    assert row.neighbour.traits.head == club_card("Ash").head_piece
+    assert row.neighbour.traits.shaft == club_card("Own").shaft_piece
+    value = told.results[row.label].value
+    assert value is not None
+    assert value.sd > 0.0
+
+
+def test_without_the_own_club_the_leaders_head_on_the_own_shaft_rests_on_the_head_alone() -> None:
+    found = beside(hit(with_own_head(), "Ash", "Birch"))
+    (row,) = [unhit for unhit in found.unhit if unhit.made is Made.NEW_HEAD]
+    assert row.neighbour is not None
+    assert row.reason.endswith("alone: the own shaft was not hit")
 
 
 def test_each_is_told_with_a_range_wider_than_nothing_and_its_run(bay: Bay) -> None:
@@ -146,8 +227,9 @@ def test_a_fairway_wood_is_told_nothing_of() -> None:
     other = hit(with_own_head(), "Own", "Ash")
     wood = replace(club_card("Cedar"), length=42.5 * INCH, loft=15.0 * DEGREE)
     other.do(ClubJoined(club="Cedar", card=wood))
-    row = one(beside(other), "Cedar")
-    assert row.neighbour is None
+    assert "Cedar" not in built(other)
+    (row,) = [row for row in rows_of(chosen(other)) if row.label == "Cedar"]
+    assert (row.way, row.result) == (Way.OUTSIDE, None)
     assert row.reason.startswith("Not for a fairway wood.")
 
 
@@ -162,7 +244,7 @@ def test_a_setting_that_was_hit_is_no_neighbour() -> None:
     other.hand("Own")
     other.do(SettingSeen(setting="one up"))
     other.balls(3)
-    labels = {unhit.label for unhit in beside(other).unhit}
+    labels = set(built(other))
     assert "Own, one up" not in labels
     assert "Own, one down" in labels
 
@@ -179,8 +261,8 @@ def test_one_click_up_adds_loft_and_one_down_takes_it(bay: Bay, convention: Conv
 
 def test_soled_flat_a_click_turns_the_face_to_the_golfers_own_left() -> None:
     for hand, side in ((Hand.RIGHT, 1.0), (Hand.LEFT, -1.0)):
-        found = beside(hit(with_own_head(hand), "Own", "Ash", "Birch"), Convention.B)
-        up, down = (one(found, f"Own, {way}").neighbour for way in ("one up", "one down"))
+        found = built(hit(with_own_head(hand), "Own", "Ash", "Birch"), Convention.B)
+        up, down = (found[f"Own, {way}"].neighbour for way in ("one up", "one down"))
         assert up is not None
         assert down is not None
         assert side * (up.traits.shift[3] - down.traits.shift[3]) < 0.0
@@ -189,11 +271,12 @@ def test_soled_flat_a_click_turns_the_face_to_the_golfers_own_left() -> None:
 
 def test_turning_the_sleeve_costs_nothing_and_a_new_shaft_what_the_shaft_costs(bay: Bay) -> None:
     choice = chosen(bay)
-    assert row_of(choice, "Own, one up").price == 0
+    (turned,) = [
+        row for group in choice.groups for row in group.rows if row.way is Way.TURN_SLEEVE
+    ]
+    assert turned.label in {"Own, one up", "Own, one down"}
+    assert turned.price == 0
     assert row_of(choice, "Ash's shaft in the own head").price == 19000
-    assert {row_of(choice, f"Own, {way}").way for way in ("one up", "one down")} == {
-        Way.TURN_SLEEVE
-    }
 
 
 def test_what_was_not_hit_never_stands_in_a_ranked_group(bay: Bay) -> None:
@@ -221,12 +304,13 @@ def test_rows_without_neighbours_are_those_of_before(bay: Bay) -> None:
 def test_what_is_put_forward_asks_for_five_balls_and_leads_nothing(bay: Bay) -> None:
     known = beside(bay)
     rows = weigh(compared(bay), bay.golfer, PLENTY).decision
-    wanted = replace(known, put_forward="Own, one up")
+    up = next(unhit.label for unhit in known.unhit if unhit.made is Made.SLEEVE)
+    wanted = replace(known, put_forward=up)
     choice = choose(bay.now, rows, a_rack(), Convention.C, wanted)
     assert choice.to_confirm is not None
-    assert choice.to_confirm.label == "Own, one up"
+    assert choice.to_confirm.label == up
     assert choice.to_confirm.balls_first == CONFIRMING_BALLS
-    assert choice.to_confirm.on_leader == known.on_leader["Own, one up"]
+    assert choice.to_confirm.on_leader == known.on_leader[up]
     assert not any(choice.to_confirm in group.rows for group in choice.groups if group.ranked)
     nobody = choose(bay.now, rows, a_rack(), Convention.C, replace(known, put_forward=None))
     assert nobody.to_confirm is None

@@ -10,7 +10,8 @@ from loftwright.domain.golfer import Hand
 from loftwright.domain.job_acts import JobAct, JobEntry
 from loftwright.domain.order import ClubSpec, Kept, Quote
 from loftwright.domain.order_acts import Agreed, Quoted, Withdrawn
-from loftwright.workshop.stages import agreed_quote, stages_done
+from loftwright.domain.sheet_acts import SheetIssued
+from loftwright.workshop.stages import agreed_quote, changed_since, stages_done
 
 DAY = date(2026, 5, 14)
 SPEC = ClubSpec(
@@ -41,6 +42,7 @@ QUOTED = Quoted(
 AGREED = Agreed(name="O")
 ACCEPTED = Received(measured="", looked={}, outcome=Outcome.ACCEPT, second="R")
 REWORK = Received(measured="", looked={}, outcome=Outcome.REWORK, second="R", rework="length")
+SHEET = SheetIssued(build="", fields={})
 TAKEN = PickedUp(against=None, taken=True)
 LEFT = PickedUp(against=None, taken=False)
 
@@ -90,3 +92,14 @@ def test_a_step_is_done_when_what_it_asks_for_stands(
 def test_a_follow_up_is_done_when_nobody_is_to_ask_again(again: date | None, done: bool) -> None:
     asked = FollowedUp(day=DAY, answer=StillPlayed.KEPT, again=again)
     assert ("follow-up" in stages_done(record(TAKEN, asked))) is done
+
+
+@pytest.mark.parametrize(
+    ("acts", "changed"),
+    [((), False), ((ACCEPTED,), False), ((ACCEPTED, SHEET), True), ((SHEET, ACCEPTED), False)],
+)
+def test_a_sheet_after_the_final_check_asks_for_another(
+    acts: tuple[JobAct, ...], changed: bool
+) -> None:
+    assert changed_since(record(*acts)) is changed
+    assert ("build" in stages_done(record(QUOTED, AGREED, *acts))) is (bool(acts) and not changed)

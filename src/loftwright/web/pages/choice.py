@@ -2,6 +2,7 @@
 
 from fastapi import APIRouter, Request, Response
 
+from loftwright.domain.check_acts import PickUpBegun
 from loftwright.services.acting import topic
 from loftwright.services.bay_now import bay_now
 from loftwright.services.choosing import chosen_now
@@ -14,6 +15,7 @@ from loftwright.web.live import LiveState
 from loftwright.web.render import part, render
 from loftwright.web.state import AtDesk, Here
 from loftwright.web.views.choice import ChoiceView, choice_view
+from loftwright.workshop.standing import standing
 
 router = APIRouter(include_in_schema=False)
 
@@ -46,4 +48,9 @@ async def follow_choice(request: Request, fitting: str, studio: Here, desk: AtDe
 def _view(studio: Studio, desk: Desk, fitting: str) -> ChoiceView:
     bay = bay_now(studio, desk, fitting)
     found = chosen_now(studio, desk, bay)
-    return choice_view(bay, found, studio.record(fitting), show_of(bay.settings))
+    built = frozenset(
+        one.act.built
+        for one in standing(studio.store.job_record(fitting))
+        if isinstance(one.act, PickUpBegun)
+    )
+    return choice_view(bay, found, studio.record(fitting), show_of(bay.settings), built)

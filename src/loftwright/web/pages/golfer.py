@@ -24,7 +24,7 @@ from loftwright.web.home_forms import (
     without_hole,
 )
 from loftwright.web.job import job_of
-from loftwright.web.render import render
+from loftwright.web.render import has_page, render
 from loftwright.web.state import Here
 from loftwright.web.views.golfer import golfer_view, new_golfer_view
 
@@ -145,6 +145,7 @@ def _new_page(
         view=view,
         form=form,
         job=None,
+        bag="",
         action="/golfers/new",
         partner=partner,
         version="",
@@ -175,6 +176,7 @@ def _page(
         view=golfer_view(known, settings, show, holes_in(Typed(fields=dict(filled.typed)))),
         form=filled,
         job=job_of(request, fitting, "golfer"),
+        bag=f"/golfers/{known.golfer.id}/bag" if has_page(request, "/golfers/{}/bag") else "",
         action=f"/fittings/{fitting}/golfer",
         partner="",
         version=filled.value("version") if form and not stale else known.version,

@@ -1,23 +1,21 @@
 """The plan: what is hit in which order, what it will show, and how the visit begins."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from typing import Final
 
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
 from loftwright.bay.now import FittingNow
-from loftwright.domain.fitting import DeviceCard, Fitting
+from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer
-from loftwright.domain.home import Home
 from loftwright.domain.names import OWN
-from loftwright.errors import ConflictError, ConvergenceError, InputError
+from loftwright.errors import ConvergenceError, InputError
 from loftwright.evidence.plan import MINUTE
-from loftwright.evidence.result import Claim
 from loftwright.report.screen_numbers import Show
 from loftwright.services.fittings import USUAL_BALLS, plan_visit
 from loftwright.services.golfers import known_golfer, limits_today
-from loftwright.services.promise import promised_claims
+from loftwright.services.promise import promised_now
 from loftwright.services.rack import candidates
 from loftwright.services.settings import Settings, read_settings, show_of
 from loftwright.services.shortlist_kept import listed_now
@@ -31,6 +29,7 @@ from loftwright.services.visit_start import (
     start_visit,
     visit_is_open,
 )
+from loftwright.web.attempts import DONE, attempt
 from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.job import job_of
 from loftwright.web.plan_forms import (
@@ -55,7 +54,6 @@ router = APIRouter(prefix="/fittings/{fitting}/plan", include_in_schema=False)
 
 FIRST_TICKED: Final = 4
 LATE: Final = (5, 10, 20)
-DONE: Final = 303
 _PLACES: Final = {"seen": "plan"}
 """A stale page is told of the whole form, not of its hidden field."""
 
@@ -87,7 +85,7 @@ def make(
             pace = pace_now(studio, now)
             plan_visit(studio, fitting, wish, by=by, key=key, pace=pace, seen=seen)
 
-    status = _done(typed, plan)
+    status = attempt(typed, plan, _PLACES)
     if status != DONE:
         return _page(request, studio, fitting, wished=typed.filled, status=status)
     return RedirectResponse(f"/fittings/{fitting}/plan", status_code=DONE)
@@ -117,7 +115,7 @@ def again(
         _not_closed(now)
         plan_again(studio, fitting, seconds, by=by, key=key, seen=seen)
 
-    status = _done(typed, plan)
+    status = attempt(typed, plan, _PLACES)
     if status != DONE:
         return _page(request, studio, fitting, late=typed.filled, status=status)
     return RedirectResponse(f"/fittings/{fitting}/plan", status_code=DONE)
@@ -146,25 +144,10 @@ def start(
         if settled is not None:
             start_visit(studio, fitting, settled, by=by, key=key, seen=seen)
 
-    status = _done(typed, begin)
+    status = attempt(typed, begin, _PLACES)
     if status != DONE:
         return _page(request, studio, fitting, begun=typed.filled, status=status)
     return RedirectResponse(f"/fittings/{fitting}/bay", status_code=DONE)
-
-
-def _done(typed: Typed, act: Callable[[], None]) -> int:
-    """Do what a well-filled form asks and return the status of the answer."""
-    if not typed.good:
-        return 422
-    try:
-        act()
-    except ConflictError as error:
-        typed.refused(error, _PLACES)
-        return 409
-    except InputError as error:
-        typed.refused(error, _PLACES)
-        return 422
-    return DONE
 
 
 def _not_closed(now: FittingNow) -> None:
@@ -187,7 +170,7 @@ def _facts(
         name=known.identity.name,
         now=now,
         candidates=offered,
-        claims=_claims(now, device, known.golfer.home, marked=marked),
+        claims=promised_now(now, device, known.golfer.home, marked=marked),
         open=visit_is_open(studio, now),
         pace=pace_now(studio, now),
         limits=limits_today(studio, opened.golfer),
@@ -196,19 +179,13 @@ def _facts(
     )
 
 
-def _claims(now: FittingNow, device: DeviceCard, home: Home, *, marked: bool) -> tuple[Claim, ...]:
-    if now.plan is None:
-        return ()
-    return promised_claims(now.plan.plan, device, home, marked=marked)
-
-
 def _ticked(facts: PlanFacts, wished: Filled | None) -> frozenset[str]:
     """Return what the form has ticked: what was typed, what is planned, or the first few."""
     if wished is not None:
         return frozenset(wished.value("club").split(","))
     now = facts.now
     if now.plan is None:
-        able = [one.assembly.id for one in facts.candidates if not one.why_not]
+        able = [one.assembly.id for one in facts.candidates if not (one.why_not or one.other_kind)]
         return frozenset(able[:FIRST_TICKED])
     planned = {name for name, _ in now.plan.plan.sets}
     return frozenset(

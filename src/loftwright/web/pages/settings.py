@@ -163,6 +163,7 @@ def _page(
         version=known.version,
         pairing=pairing_view(request, "/settings"),
         learns_spin=has_page(request, "/spin"),
+        has_terms=has_page(request, "/settings/terms"),
         kept=kept,
         stale=stale,
     )

@@ -8,11 +8,13 @@ from fastapi import APIRouter, Request, Response
 from loftwright.domain.golfer import Hand
 from loftwright.errors import LoftwrightError
 from loftwright.intake.doubts import DoubtsError
+from loftwright.report.after_words import due_words
 from loftwright.services.day import fittings_done, fittings_today
+from loftwright.services.follow_up import how_many_due
 from loftwright.services.old_fitting import read_old_fitting
 from loftwright.services.settings import read_settings, show_of
 from loftwright.web.forms import Fields, Files, Filled, Typed
-from loftwright.web.render import render
+from loftwright.web.render import has_page, render
 from loftwright.web.state import AtDesk, Here
 from loftwright.web.views.golfer import HAND_CHOICES
 from loftwright.web.views.read_back import ReadView, read_view, way_words
@@ -35,7 +37,8 @@ def show_today(request: Request, studio: Here, desk: AtDesk) -> Response:
         studio.now().astimezone(ZoneInfo(settings.zone)),
         empty_rack=not studio.store.rack().shafts,
     )
-    return render(request, "today.html", view=view)
+    asked = how_many_due(studio) if has_page(request, "/follow-ups") else 0
+    return render(request, "today.html", view=view, asked=due_words(asked))
 
 
 @router.get("/read")

@@ -5,7 +5,9 @@ from math import isfinite
 from typing import Final
 
 from loftwright.bay.now import FittingNow, Swing
+from loftwright.bay.outside import rule_of
 from loftwright.bay.setups import set_up_of
+from loftwright.domain.club_kind import Told
 from loftwright.domain.home import Home
 from loftwright.domain.names import OWN
 from loftwright.evidence.result import Decision
@@ -106,14 +108,15 @@ def last_flight(
         drawn = ball_flight(None, hole, hole_name=home.name, metres=metres, prefix="flight")
         words = flight_words(None, hole, metres=metres)
         return FlyView(head="No ball yet", figures="", svg=for_screen(drawn), words=words)
-    swing = flown(ball.numbers, home)
+    rule = rule_of(now, ball.club, Told.FLIGHT)
+    swing = flown(ball.numbers, home) if rule.may else None
     flight = _flown_ball(ball, swing, home, named=named)
     if flight is None:
         return FlyView(
             head=_head(ball, named=named),
-            figures=figures(ball, swing, show),
+            figures=figures(ball, swing, show, as_read=not rule.may),
             svg="",
-            words=NO_FLIGHT,
+            words=NO_FLIGHT if rule.may else f"No flight is drawn. {rule.why}",
             ball=ball.sequence,
         )
     drawn = ball_flight(
@@ -150,7 +153,7 @@ def _flown_ball(
     )
 
 
-def figures(ball: Swing, swing: FlownSwing | None, show: Show) -> str:
+def figures(ball: Swing, swing: FlownSwing | None, show: Show, *, as_read: bool = False) -> str:
     """Return what a ball did in words, and nothing that was not measured.
 
     Parameters
@@ -159,12 +162,17 @@ def figures(ball: Swing, swing: FlownSwing | None, show: Show) -> str:
     swing : FlownSwing, optional
         The ball flown at home.
     show : Show
+    as_read : bool
+        Whether launch and spin are listed in place of a flight at home.
     """
     told = ball.numbers
     if told is None:
         return "hit, not read"
     if swing is None:
         parts = [f"ball speed {show.speed(told.ball_speed)}"] if told.ball_speed else []
+        if as_read:
+            parts += [f"launch {show.angle(told.launch)}"] if told.launch is not None else []
+            parts += [f"spin {show.spin(told.spin)}"] if told.spin is not None else []
         parts += [f"carry {show.yards(told.carry)} as this device shows it"] if told.carry else []
         return tied(" · ".join(parts)) or "no number was read"
     parts = []

@@ -1,6 +1,6 @@
 """Which one: every way to go on, in groups that are too close to call."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 from typing import Final
 
@@ -24,63 +24,24 @@ from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
 from loftwright.services.choice import Choice, ChoiceRow, Group, Way
 from loftwright.services.choosing import Chosen
+from loftwright.services.training_plays import is_training
+from loftwright.services.wanted import may_be_ordered
 from loftwright.web.views import choice_words
+from loftwright.web.views.choice_lines import Figure, Line, Lines, with_built
 from loftwright.web.views.evidence_pictures import Picture
-from loftwright.web.views.nothing_yet import ONE_MORE_COLUMN, nothing_yet, without_columns
+from loftwright.web.views.nothing_yet import (
+    AS_READ,
+    ONE_MORE_COLUMN,
+    nothing_yet,
+    without_columns,
+    without_drivers,
+)
+from loftwright.web.views.order_ways import order_link
 
 _UNHIT: Final = frozenset({Way.TURN_SLEEVE, Way.NEW_SHAFT, Way.OWN_NOT_HIT, Way.NOT_HIT})
 _MADE: Final = frozenset({Way.NEW_SHAFT, Way.TURN_SLEEVE, Way.NO_SLEEVE, Way.NOT_HIT})
 """Ways that make something else of the own club, which has a price of its own."""
 _FIGURES: Final = 7
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Figure:
-    """A cell of the table with what stands small under it."""
-
-    text: str
-    under: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
-    """One way to go on.
-
-    Attributes
-    ----------
-    club : str
-        Whose marker it bears.
-    label : str
-        What it is called where that is more than the club.
-    figures : tuple of Figure
-        Fairways, strokes, start line, curve, height, landing, carry and run; none where `reason`
-        says why.
-    tag : str
-        What kind of row it is, where it was not hit.
-    made : bool
-        Whether it would be made from the own club.
-    """
-
-    club: str
-    label: str
-    head: str
-    built: str
-    figures: tuple[Figure, ...]
-    reason: str
-    tag: str
-    made: bool
-    feel: str
-    price: str
-    lead: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Lines:
-    """A group under its heading; `close` draws the bar at its edge."""
-
-    heading: str
-    close: bool
-    lines: tuple[Line, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -118,7 +79,13 @@ class ChoiceView:
     seen: int
 
 
-def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Show) -> ChoiceView:
+def choice_view(
+    bay: BayNow,
+    chosen: Chosen,
+    record: tuple[Entry, ...],
+    show: Show,
+    built: frozenset[str] = frozenset(),
+) -> ChoiceView:
     """Return the page that answers which one.
 
     Parameters
@@ -128,6 +95,8 @@ def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Sh
     record : tuple of Entry
         For the act that revealed the names.
     show : Show
+    built : frozenset of str
+        Clubs that were built from this fitting and joined it to be hit against the tested one.
     """
     decision, choice = bay.evidence.decision, chosen.choice
     currency = bay.settings.currency
@@ -137,11 +106,9 @@ def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Sh
     own_is_zero = decision is not None and decision.against is Against.OWN
     return ChoiceView(
         sentence=nothing_yet(bay, choice_words.choice_sentence(choice, decision, show)),
-        objection=ONE_MORE_COLUMN
-        if without_columns(bay)
-        else choice_words.choice_objection(decision, show),
+        objection=_objection(bay, decision, show),
         picture=_picture(decision, show) if decision is not None else None,
-        groups=_groups(choice, decision, lead, show, currency),
+        groups=with_built(_groups(choice, decision, lead, show, currency, bay.fitting.id), built),
         units=(show.unit("distance").name, show.unit("height").name),
         against="Own" if own_is_zero else "the mean of the clubs",
         course=tuple(home_lines(decision.home, show))
@@ -162,6 +129,14 @@ def choice_view(bay: BayNow, chosen: Chosen, record: tuple[Entry, ...], show: Sh
         device_carry=device,
         seen=bay.now.upto,
     )
+
+
+def _objection(bay: BayNow, decision: Decision | None, show: Show) -> str:
+    if without_drivers(bay):
+        return AS_READ
+    if without_columns(bay):
+        return ONE_MORE_COLUMN
+    return choice_words.choice_objection(decision, show)
 
 
 def _confirm(choice: Choice, decision: Decision | None, show: Show) -> str:
@@ -194,12 +169,17 @@ def _groups(
     lead: ChoiceRow | None,
     show: Show,
     currency: str,
+    fitting: str,
 ) -> tuple[Lines, ...]:
     device = decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY
     found = []
     for number, group in enumerate(choice.groups):
         lines = tuple(
-            _line(row, group, decision, show, currency, lead=row is lead) for row in group.rows
+            replace(
+                _line(row, group, decision, show, currency, lead=row is lead),
+                order=_order(row, fitting),
+            )
+            for row in group.rows
         )
         heading = choice_words.group_heading(group, number, device=device)
         found.append(Lines(heading=heading, close=group.close, lines=lines))
@@ -237,6 +217,13 @@ def _line(
         price=_price(row, show, currency),
         lead=lead,
     )
+
+
+def _order(row: ChoiceRow, fitting: str) -> str:
+    """Return where a row is quoted; nobody orders the clubs of a training case."""
+    if is_training(fitting) or not may_be_ordered(row):
+        return ""
+    return order_link(fitting, row.label)
 
 
 def _head(row: ChoiceRow, show: Show) -> str:

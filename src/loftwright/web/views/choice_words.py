@@ -88,6 +88,8 @@ def group_heading(group: Group, number: int, *, device: bool = False) -> str:
             return f"Too close to call{against}: feel first, then price"
         by = "carry on the device" if device else "score"
         return f"The best by {by}" if number == 0 else f"Behind it by {by}"
+    if all(row.way is Way.OUTSIDE for row in group.rows):
+        return "Not drivers: never ranked"
     if all(row.way is Way.OUT for row in group.rows):
         return "Not in the running"
     return "Not hit, or too few balls: never ranked"

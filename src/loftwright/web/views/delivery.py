@@ -135,6 +135,10 @@ def _answer(found: BallDelivery) -> tuple[str, str]:
             f"{_capital(ball)} says nothing of the swing: {lacking} calculated.",
             "A number that the device works out from others holds nothing of its own.",
         ),
+        Refusal.OUTSIDE: (
+            f"{_capital(ball)} was not hit with a driver: nothing is said of the swing.",
+            "Impact is that of a driver's head. The bay lists what the device showed.",
+        ),
         Refusal.IMPOSSIBLE: (
             f"No swing of a driver gives {ball}.",
             "Look at its units and signs; set it aside if it is odd.",

@@ -32,7 +32,14 @@ from loftwright.web.views.evidence_pictures import (
     ranges_picture,
     strikes_picture,
 )
-from loftwright.web.views.nothing_yet import ONE_MORE_COLUMN, nothing_yet, without_columns
+from loftwright.web.views.nothing_yet import (
+    AS_READ,
+    ONE_MORE_COLUMN,
+    nothing_yet,
+    without_columns,
+    without_drivers,
+)
+from loftwright.web.views.outside import OutsideView, outside_balls, outside_view
 
 NOTHING_YET = "Nothing to compare yet: two clubs with two balls each are enough to begin."
 
@@ -97,6 +104,7 @@ class EvidenceView:
     may: tuple[Claim, ...]
     may_not: tuple[Claim, ...]
     doubts: tuple[str, ...]
+    outside: OutsideView | None
     seen: int
 
 
@@ -116,7 +124,7 @@ def evidence_view(
     """
     now, decision = bay.now, bay.evidence.decision
     if decision is None:
-        return _empty(bay)
+        return _empty(bay, show)
     marks = deal_marks([club.club for club in decision.clubs], OWN)
     claims = told_claims(decision.claims, show)
     pair = _chosen(decision, a, b)
@@ -136,21 +144,32 @@ def evidence_view(
         ),
         why=_why(pair, show, len({one.visit for one in now.balls})),
         odd=_odd(decision, now, record),
-        refused=tuple(f"Ball {one.row}: {one.why}" for one in bay.evidence.table.table.refused),
+        refused=_refused(bay),
         strikes=_strikes(now, marks, bay),
         open_questions=_open(decision),
         may=tuple(claim for claim in claims if claim.may),
         may_not=tuple(claim for claim in claims if not claim.may),
         doubts=_doubts(bay, decision, show),
+        outside=outside_view(now, show),
         seen=now.upto,
     )
 
 
-def _empty(bay: BayNow) -> EvidenceView:
+def _refused(bay: BayNow) -> tuple[str, ...]:
+    """Return every ball that is not compared; clubs that are no drivers have their own block."""
+    apart = outside_balls(bay.now)
+    return tuple(
+        f"Ball {one.row}: {one.why}"
+        for one in bay.evidence.table.table.refused
+        if one.row not in apart
+    )
+
+
+def _empty(bay: BayNow, show: Show) -> EvidenceView:
     marks: Mapping[str, Mark] = deal_marks([club.name for club in bay.now.clubs], OWN)
     return EvidenceView(
         sentence=nothing_yet(bay, NOTHING_YET),
-        objection=ONE_MORE_COLUMN if without_columns(bay) else "",
+        objection=_what_would_do(bay),
         against="",
         picture=None,
         device_carry=False,
@@ -160,14 +179,21 @@ def _empty(bay: BayNow) -> EvidenceView:
         choices=(),
         why=None,
         odd=(),
-        refused=tuple(f"Ball {one.row}: {one.why}" for one in bay.evidence.table.table.refused),
+        refused=_refused(bay),
         strikes=_strikes(bay.now, marks, bay),
         open_questions=(),
         may=(),
         may_not=(),
         doubts=(),
+        outside=outside_view(bay.now, show),
         seen=bay.now.upto,
     )
+
+
+def _what_would_do(bay: BayNow) -> str:
+    if without_drivers(bay):
+        return AS_READ
+    return ONE_MORE_COLUMN if without_columns(bay) else ""
 
 
 def _chosen(decision: Decision, a: str, b: str) -> Pair | None:

@@ -1,9 +1,11 @@
 """The plan as its page shows it: what can be hit, in which order, and what it will show."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from loftwright.bay.next_set import sets_hit
 from loftwright.bay.now import FittingNow
+from loftwright.bay.outside import is_outside
 from loftwright.domain.fitting import PlanCard
 from loftwright.domain.golfer import Golfer, Hand
 from loftwright.domain.names import OWN
@@ -19,6 +21,8 @@ from loftwright.report.theme_svg import for_screen
 from loftwright.services.rack import Candidate
 from loftwright.services.visit_start import plan_seconds
 from loftwright.web.views.plan_clubs import CandidateRow, candidate_row
+
+FEWEST_COMPARED: Final = 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,11 +187,21 @@ def _sentence(
         left = count(facts.balls_left, "ball")
         return f"{left} and {facts.minutes_left:.0f} minutes are left for {count(clubs, 'club')}."
     minutes = plan_seconds(card, facts.pace) / MINUTE
+    if _drivers(card, facts.now) < FEWEST_COMPARED:
+        return (
+            f"{count(clubs, 'club')}, {card.balls} balls, {minutes:.0f} minutes: fewer than two "
+            "are drivers, so nothing is compared."
+        )
     seen = difference_seen(card.balls // clubs, scatter_of(facts.golfer).total)
     return (
         f"{count(clubs, 'club')}, {card.balls} balls, {minutes:.0f} minutes: differences of "
         f"{show.yards(seen)} in total can be seen."
     )
+
+
+def _drivers(card: PlanCard, now: FittingNow) -> int:
+    other = {club.name for club in now.clubs if is_outside(club.card)}
+    return sum(club not in other for club in planned_clubs(card))
 
 
 def _offer(facts: PlanFacts, offered: int) -> str:

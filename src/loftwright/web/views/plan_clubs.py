@@ -4,6 +4,8 @@ from dataclasses import dataclass
 
 from loftwright.bay.levers import Lever, Tried
 from loftwright.bay.now import FittingNow
+from loftwright.bay.outside import is_outside
+from loftwright.domain.club_kind import kind_of_card, kind_words
 from loftwright.report.likeness_words import NOT_MEASURED
 from loftwright.report.numbers import NONE, listed
 from loftwright.report.screen_numbers import Show
@@ -70,11 +72,18 @@ def candidate_row(
         length=show.length(card.length),
         setting=card.setting,
         price=NONE if card.price is None else show.money(card.price, currency),
-        tries=tries_words(candidate.tries, show) if compared else NONE,
+        tries=_tries(candidate, show) if compared or is_outside(card) else NONE,
         why_not=candidate.why_not,
         out=club.out if club is not None else "",
         ticked=ticked,
     )
+
+
+def _tries(candidate: Candidate, show: Show) -> str:
+    """Return what a club tries; one that is no driver tries nothing against the own one."""
+    if is_outside(candidate.card):
+        return f"{kind_words(kind_of_card(candidate.card))}: its balls are listed as read"
+    return tries_words(candidate.tries, show)
 
 
 def tries_words(tries: Tried, show: Show) -> str:

@@ -1,0 +1,271 @@
+"""Who is due to be asked how the club does, and what was answered and played."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Final
+from weakref import WeakKeyDictionary
+
+from loftwright.domain.after_acts import Complained, FollowedUp, Played, Round
+from loftwright.domain.job_acts import JobEntry
+from loftwright.errors import InputError, StoreError
+from loftwright.services.golfers import KnownGolfer, known_golfer
+from loftwright.services.job import job_act
+from loftwright.services.studio import Studio
+from loftwright.services.terms import read_terms
+from loftwright.store.golfers import ERASED
+from loftwright.workshop.after import AfterNow, after_now
+from loftwright.workshop.complaint import complaint_now
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """A golfer who has a club that was made, and what was heard since.
+
+    Attributes
+    ----------
+    golfer : KnownGolfer
+    after : AfterNow
+    complaint : bool
+        Whether one is open.
+    """
+
+    fitting: str
+    golfer: KnownGolfer
+    invented: bool
+    after: AfterNow
+    complaint: bool
+
+    @property
+    def may_ask(self) -> bool:
+        """Whether the golfer, or a minor's guardian, agreed to be asked."""
+        return self.golfer.golfer.consents.contact
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FollowUps:
+    """Everybody who has a club, by what is to be done.
+
+    Attributes
+    ----------
+    due : tuple of Taken
+        To be asked now, those who have waited longest first.
+    not_contacted : tuple of Taken
+        Would be due, but did not agree to be asked.
+    later : tuple of Taken
+        Due on a later day, the next one first.
+    """
+
+    due: tuple[Taken, ...]
+    not_contacted: tuple[Taken, ...]
+    later: tuple[Taken, ...]
+
+
+def follow_ups(studio: Studio) -> FollowUps:
+    """Return who is to be asked, who is not, and who is later."""
+    today = studio.today()
+    told = [(due, one) for due, one in _told(studio) if one.golfer.identity != ERASED]
+    now = [one for due, one in told if due <= today]
+    return FollowUps(
+        due=tuple(one for one in now if one.may_ask),
+        not_contacted=tuple(one for one in now if not one.may_ask),
+        later=tuple(one for due, one in told if due > today and one.may_ask),
+    )
+
+
+def how_many_due(studio: Studio) -> int:
+    """Return how many golfers are to be asked now."""
+    today, store = studio.today(), studio.store
+    golfers = [
+        store.fitting(fitting).value.golfer for due, fitting, _ in _open(studio) if due <= today
+    ]
+    return sum(
+        store.golfer(golfer).value.consents.contact and store.identity(golfer) != ERASED
+        for golfer in golfers
+    )
+
+
+def _told(studio: Studio) -> Iterator[tuple[date, Taken]]:
+    for due, fitting, after in _open(studio):
+        yield due, _taken(studio, fitting, after)
+
+
+def _open(studio: Studio) -> list[tuple[date, str, AfterNow]]:
+    """Return every club that is to be asked after on some day, the first first."""
+    days = read_terms(studio).terms.follow_up_days
+    found = []
+    for fitting in studio.store.jobs():
+        after = after_now(_record(studio, fitting), days, studio.zone)
+        if after is not None and after.due is not None:
+            found.append((after.due, fitting, after))
+    return sorted(found, key=lambda one: (one[0], one[1]))
+
+
+_read: Final[WeakKeyDictionary[Studio, dict[str, tuple[JobEntry, ...]]]] = WeakKeyDictionary()
+"""Records as they were read last: only what is new is asked for again."""
+
+
+def _record(studio: Studio, fitting: str) -> tuple[JobEntry, ...]:
+    """Return a job's record; nothing of a golfer who was erased."""
+    with studio.lock:
+        kept = _read.setdefault(studio, {})
+        known = kept.get(fitting, ())
+        try:
+            fresh = studio.store.job_record(fitting, after=known[-1].sequence if known else 0)
+        except StoreError:
+            kept.pop(fitting, None)
+            if studio.store.identity(studio.store.fitting(fitting).value.golfer) != ERASED:
+                raise
+            return ()
+        kept[fitting] = (*known, *fresh)
+        return kept[fitting]
+
+
+def taken_club(studio: Studio, fitting: str) -> AfterNow | None:
+    """Return what stands of a fitting's club; None while the golfer has none.
+
+    Raises
+    ------
+    NotFoundError
+        If there is no such fitting.
+    """
+    days = read_terms(studio).terms.follow_up_days
+    return after_now(studio.store.job_record(fitting), days, studio.zone)
+
+
+def ask(
+    studio: Studio,
+    fitting: str,
+    asked: FollowedUp,
+    *,
+    by: str = "",
+    key: str = "",
+    seen: int | None = None,
+) -> tuple[JobEntry, ...]:
+    """Write down that a golfer was asked.
+
+    Raises
+    ------
+    InputError
+        If the golfer has no club, or a day cannot be.
+    ConflictError
+        If the record went on since the page was drawn.
+    """
+    after = _must_be_taken(studio, fitting)
+    day_must_be(asked.day, after.taken, studio.today())
+    if asked.again is not None and asked.again <= studio.today():
+        raise InputError(
+            f"{asked.again:%Y-%m-%d} is no later day",
+            place="again",
+            mend="Give a day after today, or leave it empty to ask no more.",
+        )
+    return job_act(studio, fitting, [asked], by=by, key=key, seen=seen)
+
+
+def add_rounds(
+    studio: Studio,
+    fitting: str,
+    rounds: Sequence[Round],
+    *,
+    by: str = "",
+    key: str = "",
+    seen: int | None = None,
+) -> tuple[JobEntry, ...]:
+    """Write down rounds that were played with the club; all of them or none.
+
+    Raises
+    ------
+    InputError
+        If the golfer has no club, or a day cannot be.
+    ConflictError
+        If the record went on since the page was drawn.
+    """
+    after = _must_be_taken(studio, fitting)
+    for one in rounds:
+        day_must_be(one.day, after.taken, studio.today())
+    return job_act(studio, fitting, [Played(rounds=tuple(rounds))], by=by, key=key, seen=seen)
+
+
+def complain(
+    studio: Studio,
+    fitting: str,
+    said: Complained,
+    *,
+    by: str = "",
+    key: str = "",
+    seen: int | None = None,
+) -> tuple[JobEntry, ...]:
+    """Write down a complaint.
+
+    Raises
+    ------
+    InputError
+        If the golfer has no club, a complaint is open, or the day cannot be.
+    ConflictError
+        If the record went on since the page was drawn.
+    """
+    with studio.lock:
+        after = _must_be_taken(studio, fitting)
+        day_must_be(said.day, after.taken, studio.today())
+        record = studio.store.job_record(fitting)
+        if complaint_now(record).open is not None and not written(record, key):
+            raise InputError(
+                "a complaint is open already",
+                place="words",
+                mend="End it first, or go on with it.",
+            )
+        return job_act(studio, fitting, [said], by=by, key=key, seen=seen)
+
+
+def written(record: Sequence[JobEntry], key: str) -> bool:
+    """Return whether a form was already sent under this key: then it is answered as before."""
+    return bool(key) and any(entry.key == key for entry in record)
+
+
+def day_must_be(day: date, taken: date, today: date) -> None:
+    """Demand that something happened between the pick-up and today.
+
+    Parameters
+    ----------
+    day, taken, today : date
+
+    Raises
+    ------
+    InputError
+        If it did not.
+    """
+    if day > today:
+        raise InputError(
+            f"{day:%Y-%m-%d} is still to come",
+            place="day",
+            mend=f"Give a day up to today, {today:%Y-%m-%d}.",
+        )
+    if day < taken:
+        raise InputError(
+            f"on {day:%Y-%m-%d} the golfer did not have the club",
+            place="day",
+            mend=f"It was taken on {taken:%Y-%m-%d}: give that day or a later one.",
+        )
+
+
+def _must_be_taken(studio: Studio, fitting: str) -> AfterNow:
+    after = taken_club(studio, fitting)
+    if after is None:
+        raise InputError(
+            "the golfer does not have the club",
+            place="job",
+            mend="Write the pick-up down first.",
+        )
+    return after
+
+
+def _taken(studio: Studio, fitting: str, after: AfterNow) -> Taken:
+    opened = studio.store.fitting(fitting).value
+    record = _record(studio, fitting)
+    return Taken(
+        fitting=fitting,
+        golfer=known_golfer(studio, opened.golfer),
+        invented=opened.invented,
+        after=after,
+        complaint=complaint_now(record).open is not None,
+    )
