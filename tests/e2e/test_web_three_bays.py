@@ -93,7 +93,7 @@ def compare_pages(studio: Studio, servers: list[ServerProcess], fittings: list[s
             page = httpx.get(f"{server.address}/fittings/{fitting}/choice", timeout=60.0)
             assert page.status_code == 200
             shots = httpx.get(f"{server.address}/api/fittings/{fitting}/shots", timeout=60.0)
-            assert len(shots.json()) == len([one for one in fresh.now.swings])
+            assert len(shots.json()) == len(fresh.now.swings)
         pages = {
             httpx.get(f"{server.address}/fittings/{fitting}/evidence", timeout=60.0).text.split(
                 "<main", 1

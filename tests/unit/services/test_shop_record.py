@@ -1,0 +1,76 @@
+"""What fittings leave in the shop record, and what golfers who said no leave: nothing."""
+
+from dataclasses import replace
+
+import pyarrow.parquet as pq
+
+from demos import a_demo
+from loftwright.services.evidence import Desk
+from loftwright.services.shop_record import (
+    code_of_golfer,
+    record_folder,
+    record_shop,
+    recorded_of,
+)
+from loftwright.services.studio import Studio
+from loftwright.shop.record import files
+from studios import studio_in_memory
+
+
+def with_consent(studio: Studio, fitting: str, *, agreed: bool, invented: bool = False) -> str:
+    """Say whether a fitting's golfer agrees to the shop record, and that the fitting is real."""
+    opened = studio.store.fitting(fitting)
+    golfer = studio.store.golfer(opened.value.golfer)
+    consents = replace(golfer.value.consents, shop_record=agreed)
+    studio.store.change_golfer(replace(golfer.value, consents=consents), version=golfer.version)
+    studio.store.change_fitting(replace(opened.value, invented=invented), version=opened.version)
+    return golfer.value.id
+
+
+def rows(studio: Studio) -> list[dict[str, object]]:
+    return [
+        row
+        for file in files(record_folder(studio))
+        for row in pq.read_table(file, partitioning=None).to_pylist()
+    ]
+
+
+def test_only_golfers_who_agreed_are_in_it_and_they_go_when_they_say_no() -> None:
+    studio, desk = studio_in_memory(), Desk()
+    demo = a_demo(studio)
+    golfer = with_consent(studio, demo.finished, agreed=True)
+    with_consent(studio, demo.in_progress, agreed=False)
+    kept = record_shop(studio, desk)
+    assert (kept.fittings, kept.left_out) == (1, 1)
+    there = rows(studio)
+    assert {row["golfer"] for row in there} == {code_of_golfer(golfer)}
+    assert len(there) == 40
+    with_consent(studio, demo.finished, agreed=False)
+    record_shop(studio, desk)
+    assert rows(studio) == []
+
+
+def test_invented_fittings_teach_a_shop_nothing() -> None:
+    studio, desk = studio_in_memory(), Desk()
+    demo = a_demo(studio)
+    with_consent(studio, demo.finished, agreed=True, invented=True)
+    with_consent(studio, demo.in_progress, agreed=True, invented=True)
+    assert record_shop(studio, desk).fittings == 0
+    assert rows(studio) == []
+
+
+def test_a_ball_stands_in_it_with_what_its_club_belongs_to() -> None:
+    studio, desk = studio_in_memory(), Desk()
+    demo = a_demo(studio)
+    with_consent(studio, demo.finished, agreed=True)
+    recorded = recorded_of(studio, desk, demo.finished)
+    assert recorded is not None
+    assert recorded.weights is not None
+    assert recorded.weights.max() <= 1.0
+    assert recorded.weights.min() < 0.9
+    ash = recorded.belongs["Ash"]
+    rack = studio.store.rack()
+    assert ash.model in rack.shafts
+    assert ash.piece in rack.pieces
+    assert ash.head in rack.heads
+    assert recorded.speed in {"slow", "middle", "fast"}
