@@ -7,12 +7,12 @@ from loftwright.domain.golfer import Hand
 from loftwright.services.acting import topic
 from loftwright.services.evidence import Desk
 from loftwright.services.golfers import known_golfer
-from loftwright.services.job import JOB_TOPIC
 from loftwright.services.pick_up import PickUpNow, begin_pick_up, end_pick_up, pick_up_now
 from loftwright.services.pick_up_balls import usual_start
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.services.visit_start import visit_is_open
+from loftwright.store.topics import JOB
 from loftwright.web.attempts import DONE, attempt
 from loftwright.web.bay_events import bay_events
 from loftwright.web.forms import LONGEST_TEXT, Fields, Filled, Typed
@@ -52,7 +52,7 @@ async def follow_pick_up(request: Request, fitting: str, studio: Here, desk: AtD
             revision=found.now.upto, parts={"pick-up": part("parts/pick_up.html", view=view)}
         )
 
-    return await bay_events(request, (topic(fitting), f"{JOB_TOPIC}{fitting}"), draw)
+    return await bay_events(request, (topic(fitting), f"{JOB}{fitting}"), draw)
 
 
 @router.post("/begin")
