@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from loftwright.arrays import FloatArray, frozen_array, frozen_index
+from loftwright.arrays import FloatArray, IntArray, frozen_array, frozen_index
 from loftwright.constants import MILLIMETRE
 from loftwright.evidence.balls import Balls
 from loftwright.services.shop_learning import USUAL_DELIVERY
@@ -75,7 +75,7 @@ def _mirrored(
     delivery: FloatArray,
     marks: FloatArray,
     order: FloatArray,
-    club: FloatArray,
+    club: IntArray,
     *,
     left: bool,
 ) -> Balls:

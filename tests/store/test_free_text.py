@@ -16,7 +16,8 @@ from loftwright.domain.home import Home
 from loftwright.errors import NotFoundError
 from loftwright.store.engine import FILE
 from loftwright.store.free_text import SEALED
-from loftwright.store.sqlite import SqlStore, open_store
+from loftwright.store.sql import SqlStore
+from loftwright.store.sqlite import open_store
 
 AT = datetime(2026, 5, 14, 9, 0, tzinfo=UTC)
 GOLFER = Golfer(

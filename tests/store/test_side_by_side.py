@@ -30,7 +30,8 @@ from loftwright.domain.rack import (
 )
 from loftwright.errors import LoftwrightError
 from loftwright.store.interface import PairedDevice, Store
-from loftwright.store.sqlite import SqlStore, open_store
+from loftwright.store.sql import SqlStore
+from loftwright.store.sqlite import open_store
 
 AT = datetime(2026, 5, 14, 9, 0, tzinfo=UTC)
 DAY = date(2026, 5, 14)

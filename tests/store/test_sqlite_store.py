@@ -20,7 +20,8 @@ from loftwright.domain.home import Home
 from loftwright.errors import InputError, SchemaError, StoreError
 from loftwright.store.engine import FILE
 from loftwright.store.schema import HEAD, metadata
-from loftwright.store.sqlite import SqlStore, open_store
+from loftwright.store.sql import SqlStore
+from loftwright.store.sqlite import open_store
 from records import numbers
 
 AT = datetime(2026, 5, 14, 9, 0, tzinfo=UTC)

@@ -37,7 +37,7 @@ def physics_population(delivery: FloatArray, head: Head = REFERENCE_HEAD) -> Pop
     slopes, spreads = slopes_at(delivery, head), Spreads(factor=1.0)
     clubs = UNLEARNED_DOUBT * effect_covariance(slopes, COLUMNS, spreads)
     prior = launch_prior(
-        slopes, spreads, COLUMNS, np.linalg.inv(clubs)[None], np.zeros((len(clubs), 1))
+        slopes, spreads, COLUMNS, np.asarray(np.linalg.inv(clubs))[None], np.zeros((len(clubs), 1))
     )
     variances = prior.coefficient_sd**2
     return Population(

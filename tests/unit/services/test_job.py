@@ -47,6 +47,6 @@ def test_those_who_watch_a_job_are_told() -> None:
     studio = studio_in_memory()
     fitting = with_fitting(studio.store)
     heard: list[tuple[str, int]] = []
-    studio.hub.publish = lambda topic, revision: heard.append((topic, revision))  # type: ignore[method-assign, assignment]
+    studio.hub.publish = lambda topic, revision: heard.append((topic, revision))  # type: ignore[method-assign]
     job_act(studio, fitting, [AGREED, OFF])
     assert heard == [(f"job:{fitting}", 2)]

@@ -14,7 +14,9 @@ TRUE_CLUBS = np.diag([0.2, 0.2]) ** 2
 SPREADS = {"family": 0.5, "model": 0.3, "piece": 0.1}
 
 
-def shop(seed: int, fittings: int) -> tuple[list[Gram], dict[tuple[str, str], Belongs], dict]:
+def shop(
+    seed: int, fittings: int
+) -> tuple[list[Gram], dict[tuple[str, str], Belongs], dict[str, np.ndarray]]:
     """Return an invented shop: twelve shafts in four families, four of them in every fitting."""
     rng = np.random.default_rng(seed)
     families = {f"F{one}": SPREADS["family"] * rng.standard_normal(R) for one in range(4)}
