@@ -9,6 +9,7 @@ from loftwright.bay.replay import replay
 from loftwright.bay.targets import touched_since
 from loftwright.domain.acts import Act, Closed, Entry, ShotArrived, Undone
 from loftwright.domain.fitting import Fitting
+from loftwright.domain.undoing import written
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.holding import refuse_held
 from loftwright.services.studio import Studio
@@ -56,7 +57,7 @@ def act(
         record = studio.record(fitting)
         at = studio.now()
         tried: tuple[Entry, ...] = ()
-        if not (key and any(entry.key == key for entry in record)):
+        if not written(record, key):
             _check_end(record, at_end)
             _check(studio, opened, record, acts, by, seen)
             tried = (*record, *_entries(record, acts, at, by, key))

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from loftwright.domain.job_acts import JobAct, JobEntry, JobUndone
+from loftwright.domain.undoing import written
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.studio import Studio
 from loftwright.workshop.standing import repeatable, undoable
@@ -44,7 +45,7 @@ def job_act(
     """
     with studio.lock:
         record = studio.store.job_record(fitting)
-        if not (key and any(entry.key == key for entry in record)):
+        if not written(record, key):
             stands = record[-1].sequence if record else 0
             if seen is not None and seen != stands:
                 raise ConflictError(
