@@ -1,5 +1,6 @@
 """From the last ball to a sentence the golfer can be told, and to its reveal: taps counted."""
 
+import re
 from typing import Final
 
 from playwright.sync_api import Page, expect
@@ -42,6 +43,10 @@ def test_the_sentence_is_one_tap_from_the_last_ball_and_its_reveal_another(
         expect(fitter.locator("#part-fly h2")).to_contain_text("Ball 24")
 
         fitter.get_by_role("link", name="Choice").click()
+        # The page paints itself anew once it is live; what was measured before is gone then.
+        expect(fitter).to_have_url(re.compile("/choice$"))
+        upto = str(studio.record(fitting)[-1].sequence)
+        expect(fitter.locator("body")).to_have_attribute("data-painted-revision", upto)
         said = fitter.locator("h1").inner_text()
         expect(golfer.locator("h1")).to_have_text("Your last ball.")
         why = fitter.locator("p.claim", has_text=DEARER)

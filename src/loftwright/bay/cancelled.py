@@ -13,6 +13,7 @@ from loftwright.domain.acts import (
     Undone,
     VisitOpened,
 )
+from loftwright.domain.undoing import uncancelled
 
 _NEVER: Final = (ShotArrived, VisitOpened)
 _UNTIL_A_BALL: Final = (HandedOver, SettingSeen)
@@ -29,21 +30,8 @@ def standing_entries(record: Sequence[Entry]) -> tuple[Entry, ...]:
     Returns
     -------
     tuple of Entry
-
-    Notes
-    -----
-    An act can be cancelled only by a later one, so one pass from the end settles them all.
     """
-    group_of = {entry.sequence: entry.group for entry in record}
-    cancelled: set[int] = set()
-    for entry in reversed(record):
-        if isinstance(entry.act, Undone) and entry.group not in cancelled:
-            cancelled.add(group_of.get(entry.act.act, 0))
-    return tuple(
-        entry
-        for entry in record
-        if entry.group not in cancelled and not isinstance(entry.act, Undone)
-    )
+    return uncancelled(record, _cancels)
 
 
 def undoable(record: Sequence[Entry]) -> LastAct | None:
@@ -83,6 +71,10 @@ def repeatable(record: Sequence[Entry]) -> LastAct | None:
     if target is None or isinstance(target.act, Undone):
         return None
     return _named(target, record[-1].sequence)
+
+
+def _cancels(entry: Entry) -> int | None:
+    return entry.act.act if isinstance(entry.act, Undone) else None
 
 
 def _named(entry: Entry, sequence: int) -> LastAct:

@@ -190,14 +190,30 @@ class Quote:
     few_balls_known: bool = False
 
     def __post_init__(self) -> None:
-        for place, share in (("tax", self.tax), ("deposit", self.deposit)):
-            if not 0.0 <= share <= 1.0:
-                raise InputError(
-                    f"a {place} of {100.0 * share:g} % cannot be",
-                    place=place,
-                    mend="Give 0 to 100 %.",
-                )
+        must_be_share("tax", self.tax)
+        must_be_share("deposit", self.deposit)
         if not 0 <= self.lead_days <= 730:
             raise InputError(
                 f"{self.lead_days} days cannot be", place="lead_days", mend="Give 0 to 730."
             )
+
+
+def must_be_share(place: str, share: float) -> None:
+    """Demand that a share lies between nothing and the whole.
+
+    Parameters
+    ----------
+    place : str
+        What the error calls it.
+    share : float
+        0 to 1.
+
+    Raises
+    ------
+    InputError
+        If it does not.
+    """
+    if not 0.0 <= share <= 1.0:
+        raise InputError(
+            f"a {place} of {100.0 * share:g} % cannot be", place=place, mend="Give 0 to 100 %."
+        )

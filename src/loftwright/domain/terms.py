@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from loftwright.domain.limits import USUAL_EDITION
-from loftwright.domain.order import PriceKind
+from loftwright.domain.order import PriceKind, must_be_share
 from loftwright.domain.tolerances import Tolerances
 from loftwright.errors import InputError
 from loftwright.physics.build.swingweight import (
@@ -100,13 +100,8 @@ class Terms:
     edition: str = USUAL_EDITION
 
     def __post_init__(self) -> None:
-        for place, share in (("tax", self.tax), ("deposit", self.deposit)):
-            if not 0.0 <= share <= 1.0:
-                raise InputError(
-                    f"a {place} of {100.0 * share:g} % cannot be",
-                    place=place,
-                    mend="Give 0 to 100 %.",
-                )
+        must_be_share("tax", self.tax)
+        must_be_share("deposit", self.deposit)
         for place in ("lead_days", "valid_days", "follow_up_days"):
             if not 0 <= getattr(self, place) <= 730:
                 raise InputError(

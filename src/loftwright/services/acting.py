@@ -9,6 +9,7 @@ from loftwright.bay.replay import replay
 from loftwright.bay.targets import touched_since
 from loftwright.domain.acts import Act, Closed, Entry, ShotArrived, Undone
 from loftwright.domain.fitting import Fitting
+from loftwright.domain.undoing import written
 from loftwright.errors import ConflictError, InputError, MovedOnError
 from loftwright.services.holding import refuse_held
 from loftwright.services.studio import Studio
@@ -76,7 +77,7 @@ def _append(
     """Write acts behind the record that they were checked against."""
     record, at = studio.record(opened.id), studio.now()
     end = record[-1].sequence if record else 0
-    if key and any(entry.key == key for entry in record):
+    if written(record, key):
         return studio.store.append(opened.id, acts, at=at, by=by, key=key)
     _check_end(record, at_end)
     _check(studio, opened, record, acts, by, seen)

@@ -14,13 +14,14 @@ from loftwright.domain.home import Home
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.order import ClubSpec, Promise
 from loftwright.domain.tolerances import Tolerances
+from loftwright.domain.undoing import written
 from loftwright.domain.verdict import Fit, Reading
 from loftwright.errors import ConvergenceError, InputError
 from loftwright.evidence.flight_map import conditions_at
 from loftwright.intake.build_text import read_build_text, read_measured_text
 from loftwright.physics.flight import Launch, fly_quickly
 from loftwright.services.build_check import check_sheet
-from loftwright.services.follow_up import taken_club, written
+from loftwright.services.follow_up import taken_club
 from loftwright.services.job import job_act
 from loftwright.services.sheet_now import sheet_now
 from loftwright.services.studio import Studio

@@ -34,6 +34,7 @@ _HEADS: Final = ((198.0, 0.1, 58.2), (200.5, -0.2, 57.8), (197.0, 0.3, 58.4))
 _BAG: Final = (
     ("4 wood", BagKind.WOOD, 17.0, 42.5, 338.0, 32.0),
     ("4 hybrid", BagKind.HYBRID, 22.0, 40.0, 372.0, 31.5),
+    ("5 iron", BagKind.IRON, 25.0, 38.0, 410.0, 31.0),
     ("6 iron", BagKind.IRON, 28.0, 37.5, 417.0, 31.0),
     ("7 iron", BagKind.IRON, 32.0, 37.0, 424.0, 31.5),
     ("8 iron", BagKind.IRON, 36.5, 36.5, 431.0, 31.5),

@@ -9,6 +9,7 @@ from loftwright.domain.build_sheet import CheckedBuild
 from loftwright.domain.built import TOUCHED, Checked
 from loftwright.domain.check_acts import Outcome, Received
 from loftwright.domain.job_acts import JobEntry
+from loftwright.domain.undoing import written
 from loftwright.domain.verdict import Fit, Reading
 from loftwright.errors import ConflictError, InputError
 from loftwright.intake.build_text import read_build_text, read_measured_text
@@ -177,7 +178,7 @@ def keep_check(
         If the club cannot be checked now, or the record went on since.
     """
     record = studio.store.job_record(fitting)
-    if not (key and any(entry.key == key for entry in record)):
+    if not written(record, key):
         final = final_now(record, studio.now())
         sheet = sheet_now(record)
         if final.state in HELD or sheet is None:

@@ -8,6 +8,7 @@ from weakref import WeakKeyDictionary
 
 from loftwright.domain.after_acts import Complained, FollowedUp, Played, Round
 from loftwright.domain.job_acts import JobEntry
+from loftwright.domain.undoing import written
 from loftwright.errors import InputError, StoreError
 from loftwright.services.golfers import KnownGolfer, known_golfer
 from loftwright.services.job import job_act
@@ -215,11 +216,6 @@ def complain(
                 mend="End it first, or go on with it.",
             )
         return job_act(studio, fitting, [said], by=by, key=key, seen=seen)
-
-
-def written(record: Sequence[JobEntry], key: str) -> bool:
-    """Return whether a form was already sent under this key: then it is answered as before."""
-    return bool(key) and any(entry.key == key for entry in record)
 
 
 def day_must_be(day: date, taken: date, today: date) -> None:

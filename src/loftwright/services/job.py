@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from loftwright.domain.job_acts import JobAct, JobEntry, JobUndone
+from loftwright.domain.undoing import written
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.acting import insist
 from loftwright.services.studio import Studio
@@ -50,7 +51,7 @@ def _append(
     studio: Studio, fitting: str, acts: Sequence[JobAct], by: str, key: str, seen: int | None
 ) -> tuple[JobEntry, ...]:
     record = studio.store.job_record(fitting)
-    if key and any(entry.key == key for entry in record):
+    if written(record, key):
         return record
     stands = record[-1].sequence if record else 0
     if seen is not None and seen != stands:

@@ -7,6 +7,7 @@ from loftwright.bay.now import FittingNow
 from loftwright.domain.acts import Act, Closed, Planned, VisitOpened
 from loftwright.domain.check_acts import Against, PickedUp, PickUpBegun
 from loftwright.domain.job_acts import JobEntry
+from loftwright.domain.undoing import written
 from loftwright.errors import ConflictError, InputError, NotFoundError
 from loftwright.evidence.same_club import SameClub
 from loftwright.services.acting import act, undo
@@ -132,7 +133,7 @@ def begin_pick_up(
     with studio.lock:
         record = studio.store.job_record(fitting)
         known = begun_now(record)
-        if known is not None and key and any(one.key == key for one in record):
+        if known is not None and written(record, key):
             return known
         pair = _may_begin(studio, fitting, record, start, complaint=complaint, seen=seen)
         _open_again(studio, fitting, by=by, key=key)
@@ -195,7 +196,7 @@ def end_pick_up(
     found = pick_up_now(studio, desk, fitting)
     if found.bar is not None and found.bar.step:
         raise ConflictError(found.bar.message, place="taken", mend=found.bar.mend)
-    if found.picked is not None and found.picked.taken and not _repeated(found.record, key):
+    if found.picked is not None and found.picked.taken and not written(found.record, key):
         raise ConflictError(
             "the club was taken already", place="taken", mend="Undo the pick-up first."
         )
@@ -257,7 +258,3 @@ def _open_again(studio: Studio, fitting: str, *, by: str, key: str) -> None:
 def _under(key: str, what: str) -> str:
     """Return the key of an act that belongs to another one."""
     return f"{key}:{what}" if key else ""
-
-
-def _repeated(record: Sequence[JobEntry], key: str) -> bool:
-    return bool(key) and any(one.key == key for one in record)

@@ -7,6 +7,7 @@ from loftwright.domain.acts import HandedOver
 from loftwright.domain.fitting import ClubCard
 from loftwright.domain.piece_code import code_of, piece_of
 from loftwright.domain.rack import Piece, Rack
+from loftwright.domain.undoing import written
 from loftwright.errors import ConflictError, InputError
 from loftwright.report.numbers import listed
 from loftwright.services.acting import act
@@ -61,7 +62,7 @@ def hand_over_scanned(
     ConflictError
         If the part may not be hit, or its club is out of the comparison.
     """
-    if key and any(entry.key == key for entry in studio.record(fitting)):
+    if written(studio.record(fitting), key):
         return Scanned(now=studio.standing(fitting), note="")
     rack, now = studio.store.rack(), studio.standing(fitting)
     piece = rack.pieces[piece_of(code, rack.pieces)]

@@ -6,6 +6,7 @@ from loftwright.domain.build_sheet import SolvedBuild
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.sheet_acts import Deviated
 from loftwright.domain.sheet_fields import MADE
+from loftwright.domain.undoing import written
 from loftwright.errors import ConflictError, InputError
 from loftwright.intake.build_text import read_build_text
 from loftwright.services.build import solve_sheet
@@ -59,7 +60,7 @@ def issue_sheet(
         If the club is bonded already, or the record went on.
     """
     now = build_now(studio, fitting)
-    if key and any(entry.key == key for entry in now.record):
+    if written(now.record, key):
         return now.record
     if now.spec is None:
         raise not_agreed()

@@ -10,6 +10,7 @@ from loftwright.domain.sheet_acts import Step, StepDone
 from loftwright.domain.sheet_fields import FIELDS
 from loftwright.domain.sheet_kinds import SMALL_PARTS, Holds
 from loftwright.domain.tolerances import Tolerances
+from loftwright.domain.undoing import written
 from loftwright.errors import ConflictError, InputError
 from loftwright.physics.build.swingweight import index_of
 from loftwright.services.build_sheets import BuildNow, build_now, off_target, said_on_sheet
@@ -137,7 +138,7 @@ def do_step(
         If another step comes first, the bond is still curing, or the record went on.
     """
     now = build_now(studio, fitting)
-    if key and any(entry.key == key for entry in now.record):
+    if written(now.record, key):
         return now.record
     check_step(studio, now, done.step)
     for one in hold_figures(done.step, now):

@@ -9,6 +9,7 @@ from loftwright.bay.replay import replay
 from loftwright.domain.acts import Act, Planned, VisitOpened
 from loftwright.domain.fitting import DeviceCard, PlanCard, Strip
 from loftwright.domain.names import OWN
+from loftwright.domain.undoing import written
 from loftwright.errors import ConflictError, InputError
 from loftwright.evidence.plan import FEWEST_CLUBS, MINUTE, Pace, fewest_balls
 from loftwright.services.acting import act
@@ -72,7 +73,7 @@ def start_visit(
     opened = studio.store.fitting(fitting).value
     record = studio.record(fitting)
     now = replay(record)
-    if key and any(entry.key == key for entry in record):
+    if written(record, key):
         return now
     if now.closed:
         raise ConflictError(

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import TypeVar
 
 from loftwright.domain.job_acts import JobEntry, JobUndone
+from loftwright.domain.undoing import uncancelled
 
 Act = TypeVar("Act")
 
@@ -15,21 +16,8 @@ def standing(record: Sequence[JobEntry]) -> tuple[JobEntry, ...]:
     ----------
     record : sequence of JobEntry
         In order.
-
-    Notes
-    -----
-    An act can be cancelled only by a later one, so one pass from the end settles them all.
     """
-    group_of = {entry.sequence: entry.group for entry in record}
-    cancelled: set[int] = set()
-    for entry in reversed(record):
-        if isinstance(entry.act, JobUndone) and entry.group not in cancelled:
-            cancelled.add(group_of.get(entry.act.act, 0))
-    return tuple(
-        entry
-        for entry in record
-        if entry.group not in cancelled and not isinstance(entry.act, JobUndone)
-    )
+    return uncancelled(record, _cancels)
 
 
 def undoable(record: Sequence[JobEntry]) -> JobEntry | None:
@@ -50,3 +38,7 @@ def repeatable(record: Sequence[JobEntry]) -> JobEntry | None:
 def newest(entries: Sequence[JobEntry], kind: type[Act]) -> Act | None:
     """Return the newest act of a kind among entries."""
     return next((one.act for one in reversed(entries) if isinstance(one.act, kind)), None)
+
+
+def _cancels(entry: JobEntry) -> int | None:
+    return entry.act.act if isinstance(entry.act, JobUndone) else None

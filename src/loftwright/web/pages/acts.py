@@ -7,6 +7,7 @@ from uuid import uuid4
 from fastapi import APIRouter, Request, Response
 
 from loftwright.bay.now import FittingNow
+from loftwright.domain.undoing import written
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.acting import act, undo
 from loftwright.services.bay_acts import another_day, switch_to, type_ball
@@ -58,7 +59,7 @@ def perform(
     """
     opened = studio.store.fitting(fitting).value
     record = studio.record(fitting)
-    if key and any(entry.key == key for entry in record):
+    if written(record, key):
         return studio.standing(fitting)
     if name == "ball":
         after = _sequence(fields, "after")

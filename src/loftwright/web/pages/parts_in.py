@@ -5,10 +5,11 @@ from typing import Final
 from fastapi import APIRouter, Request, Response
 
 from loftwright.domain.parts_acts import Part
-from loftwright.errors import ConflictError, InputError, NotFoundError
+from loftwright.errors import NotFoundError
 from loftwright.services.parts import check_in, parts_standing, settle
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
+from loftwright.web.attempts import DONE, attempt
 from loftwright.web.build_answers import WORKSHOP, address_of, back_to
 from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.job import job_of
@@ -25,6 +26,7 @@ _NAMED: Final = "/fittings/{fitting}/build/parts"
 _WORKSHOP: Final = "/build/{fitting}/parts"
 """The same page for the workshop, without the golfer's name."""
 
+_PLACES: Final = {"seen": "", "mass": "added", "setting": "angles"}
 _HANDS = (Choice(value="right", text="Right"), Choice(value="left", text="Left"))
 _AS_ORDERED = (
     Choice(value="yes", text="It is what was ordered"),
@@ -61,10 +63,12 @@ def came(
     read = read_came(typed, kind, now.spec.hand)
     if read is None:
         return _page(request, studio, fitting, form=(part, typed.filled), status=422)
-    try:
-        check_in(studio, fitting, read, by=by, key=key, seen=seen)
-    except (ConflictError, InputError) as error:
-        status = _refused(typed, error)
+    status = attempt(
+        typed,
+        lambda: check_in(studio, fitting, read, by=by, key=key, seen=seen),
+        _PLACES,
+    )
+    if status != DONE:
         return _page(request, studio, fitting, form=(part, typed.filled), status=status)
     return back_to(request, fitting, f"/parts#{part}")
 
@@ -87,12 +91,12 @@ def settled(
     mends = parts_standing(studio, fitting).mends
     add = 0.0 if mends is None or mends.weight is None else mends.weight.add
     chosen = read_settled(typed, kind, add)
-    if not typed.good:
-        return _page(request, studio, fitting, settling=(part, typed.filled), status=422)
-    try:
-        settle(studio, fitting, chosen, by=by, key=key, seen=seen)
-    except (ConflictError, InputError) as error:
-        status = _refused(typed, error)
+    status = attempt(
+        typed,
+        lambda: settle(studio, fitting, chosen, by=by, key=key, seen=seen),
+        _PLACES,
+    )
+    if status != DONE:
         return _page(request, studio, fitting, settling=(part, typed.filled), status=status)
     return back_to(request, fitting, f"/parts#{part}")
 
@@ -104,11 +108,6 @@ def _part_of(part: str) -> Part:
         raise NotFoundError(
             f"a {part!r} is no part of a club", place=part, mend=f"It has {', '.join(Part)}."
         ) from None
-
-
-def _refused(typed: Typed, error: ConflictError | InputError) -> int:
-    typed.refused(error, {"seen": "", "mass": "added", "setting": "angles"})
-    return 409 if isinstance(error, ConflictError) else 422
 
 
 def _page(
