@@ -99,6 +99,8 @@ class VisitNow:
         Whether its warm-up is over.
     unseen : int
         Warm-up swings that no device read.
+    learned : int
+        Version of what the shop's record had taught when it began; 0 for physics alone.
     """
 
     index: int
@@ -108,6 +110,7 @@ class VisitNow:
     opened: datetime
     warm: bool
     unseen: int
+    learned: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -183,6 +186,11 @@ class FittingNow:
     def visit(self) -> VisitNow | None:
         """The newest visit."""
         return self.visits[-1] if self.visits else None
+
+    @property
+    def learned(self) -> int:
+        """The version of the shop's record that clubs are compared under; 0 for physics alone."""
+        return self.visits[-1].learned if self.visits else 0
 
     @property
     def balls(self) -> tuple[Swing, ...]:

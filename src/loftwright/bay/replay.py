@@ -61,6 +61,7 @@ def _visit_opened(table: Table, entry: Entry, act: acts.VisitOpened) -> None:
             opened=entry.at,
             warm=not act.warm_up,
             unseen=0,
+            learned=act.learned,
         )
     )
     table.strip = act.strip

@@ -22,6 +22,9 @@ class VisitOpened:
     ----------
     warm_up : bool
         Whether the golfer warms up in this bay; not for a visit that is typed in afterwards.
+    learned : int
+        Version of what the shop's record had taught, under which the fitting is compared from
+        now on; 0 for physics alone.
     """
 
     day: date
@@ -29,6 +32,7 @@ class VisitOpened:
     device: DeviceCard
     strip: Strip = field(default_factory=Strip)
     warm_up: bool = True
+    learned: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

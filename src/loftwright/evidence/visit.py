@@ -28,6 +28,7 @@ from loftwright.evidence.priors import (
     swing_prior,
 )
 from loftwright.evidence.scales import LAUNCH_SCALE
+from loftwright.evidence.shop_beliefs import ShopBeliefs
 from loftwright.evidence.slopes import Slopes, operating_delivery, slopes_at
 from loftwright.evidence.spreads import (
     ABILITY_FACTOR,
@@ -62,6 +63,8 @@ class Beliefs:
         One a club, or empty.
     table : SpreadTable
         How swings spread and what clubs may do.
+    shop : ShopBeliefs, optional
+        What the shop's record teaches; it then takes the place of `table` and `doubt`.
     """
 
     head: Head = field(default=REFERENCE_HEAD)
@@ -69,6 +72,7 @@ class Beliefs:
     ability: str | None = None
     traits: tuple[ClubTraits, ...] = ()
     table: SpreadTable = JUDGED
+    shop: ShopBeliefs | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

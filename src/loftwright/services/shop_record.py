@@ -16,6 +16,7 @@ from loftwright.domain.rack import Rack
 from loftwright.evidence.compare import Comparison
 from loftwright.services.evidence import Desk
 from loftwright.services.settings import read_settings
+from loftwright.services.shaft_shifts import shaft_shifts
 from loftwright.services.studio import Studio
 from loftwright.shop.levels import Belongs
 from loftwright.shop.record import Recorded, erase, keep
@@ -97,7 +98,9 @@ def recorded_of(studio: Studio, desk: Desk, fitting: str) -> Recorded | None:
     golfer = studio.store.golfer(opened.golfer).value
     now = studio.standing(fitting)
     convention = read_settings(studio).settings.convention
-    found = desk.compared(fitting, now, golfer, convention).comparison
+    shifts = shaft_shifts(studio, golfer, now)
+    compared = desk.compared(fitting, now, golfer, convention, shifts)
+    found = compared.comparison
     if found is None:
         return None
     setup = found.visit.setup
@@ -114,6 +117,10 @@ def recorded_of(studio: Studio, desk: Desk, fitting: str) -> Recorded | None:
         belongs={
             club: _belongs(rack, cards[club].card.head_piece, cards[club].card.shaft_piece)
             for club in setup.balls.clubs
+        },
+        shifts={
+            club: traits.shift
+            for club, traits in zip(setup.balls.clubs, compared.table.traits, strict=True)
         },
         speed=_speed(golfer, now),
         loading="" if golfer.change is None else golfer.change.value,

@@ -36,11 +36,18 @@ _FIGURES: Final = (
     *("ball_speed", "launch", "spin", "axis", "direction"),
     *("head_speed", "attack", "path", "face"),
     *("strike_toe", "strike_high", "weight"),
+    *("shift_head_speed", "shift_attack", "shift_path", "shift_face", "shift_loft"),
 )
 COLUMNS: Final = (*_TEXTS, *_WHOLE, *_FIGURES)
 """Columns of the open form, in order."""
 
-_MIRRORED: Final = ("axis", "direction", "path", "face", "strike_toe")
+_MIRRORED: Final = (
+    *("axis", "direction", "path", "face", "strike_toe"),
+    *("shift_path", "shift_face"),
+)
+
+
+_NO_SHIFT: Final = (0.0, 0.0, 0.0, 0.0, 0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -62,6 +69,9 @@ class Recorded:
         Robust weights as a share of an ordinary ball's; ones without.
     belongs : dict of str to Belongs
         By club.
+    shifts : dict of str to tuple of float
+        What physics and bench expect of each club: head speed [m/s], attack, path, face, dynamic
+        loft [rad], in world signs; nought of a club that is not in it.
     """
 
     fitting: str
@@ -75,6 +85,7 @@ class Recorded:
     loading: str = ""
     ability: str = ""
     weights: np.ndarray[Any, np.dtype[np.float64]] | None = field(default=None)
+    shifts: dict[str, tuple[float, float, float, float, float]] = field(default_factory=dict)
 
 
 def part_of(golfer: str) -> str:
@@ -141,9 +152,11 @@ def _columns(recorded: Recorded) -> dict[str, Any]:
         "strike_high": marks[:, 1],
         "weight": np.ones(count) if recorded.weights is None else recorded.weights,
     }
+    clubs = [balls.clubs[one] for one in balls.club]
+    shifts = np.array([recorded.shifts.get(club, _NO_SHIFT) for club in clubs]).reshape(count, 5)
+    figures |= dict(zip(_FIGURES[12:], shifts.T, strict=True))
     for name in _MIRRORED:
         figures[name] = side * figures[name]
-    clubs = [balls.clubs[one] for one in balls.club]
     texts = {
         **{
             name: np.full(count, getattr(recorded, name), dtype=object)
