@@ -6,7 +6,8 @@ from typing import Final
 from sqlalchemy import Column, Engine, MetaData, String, Table, insert, inspect
 
 from loftwright.errors import SchemaError
-from loftwright.store.schema import HEAD, metadata
+from loftwright.store.naming import metadata
+from loftwright.store.schema import HEAD
 
 SCRIPTS: Final = Path(__file__).parent / "migrations"
 _STANDS: Final = Table(
