@@ -29,6 +29,9 @@ MOST_OF_ALL: Final = 0.25
 SAMPLE_VARIANCE: Final = 0.04
 """Between samples of a model [scaled units squared]: 0.2 mph, 0.16 degrees of launch, 40 rpm,
 0.4 degrees of axis, 0.2 degrees of direction (judgement)."""
+GOLFERS_DIFFER: Final = 0.5
+"""Share of what clubs do that differs from golfer to golfer (judgement); where they differ more,
+their own estimating equations widen the ranges."""
 LEVEL_SD: Final = 100.0
 """Of a golfer's own level [scaled units]: so wide that it tells nothing of clubs."""
 _ORDER: Final = ("one", "warm_up", "drift")
@@ -186,7 +189,8 @@ def _told_by_golfer(
 ) -> dict[str, tuple[FloatArray, FloatArray]]:
     """Return information on the columns and what it pulls them to, by golfer."""
     features, responses = belief.slopes.shape
-    between = np.linalg.inv(belief.clubs)
+    own = replace(belief, clubs=frozen_array(GOLFERS_DIFFER * belief.clubs))
+    between = np.linalg.inv(own.clubs)
     owner = {gram.fitting: hits[gram.fitting, gram.clubs[0]].golfer for gram in grams}
     fittings = list(owner.values())
     balls: dict[str, int] = {}
@@ -197,7 +201,7 @@ def _told_by_golfer(
     for gram in grams:
         golfer, clubs = owner[gram.fitting], len(gram.clubs)
         weighed = _weighed(gram, weights[golfer])
-        found = posterior(weighed, belief, np.zeros((clubs, responses)))
+        found = posterior(weighed, own, np.zeros((clubs, responses)))
         doubt = found.covariance[:, features:, :, features:].transpose(1, 0, 3, 2)
         flat = doubt.reshape(clubs * responses, clubs * responses)
         precision = np.kron(np.eye(clubs), between)
