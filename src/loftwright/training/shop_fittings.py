@@ -87,6 +87,8 @@ def play(shop: Shop, drawn: Drawn) -> ShopFitting:
         shop, drawn
     )
     offset = shop.devices[drawn.device] + shop.bays[drawn.bay]
+    speed = next((name for limit, name in SPEEDS if head_speed < limit), "fast")
+    loading = _LOADINGS[drawn.loading]
     home = with_holes(Home(), float(truth.as_you_swing_it.total[0]))
     return ShopFitting(
         recorded=Recorded(
@@ -96,10 +98,12 @@ def play(shop: Shop, drawn: Drawn) -> ShopFitting:
             bays=(drawn.bay,),
             devices=(drawn.device,),
             balls=in_world_signs(balls, offset, left=drawn.left_handed),
-            belongs=dict(zip(NAMES, drawn.told, strict=True)),
-            speed=next((name for limit, name in SPEEDS if head_speed < limit), "fast"),
-            loading=_LOADINGS[drawn.loading],
-            ability="" if shop.kind.linear else drawn.ability,
+            belongs={
+                club: replace(told, speed=speed, loading=loading)
+                for club, told in zip(NAMES, drawn.told, strict=True)
+            },
+            speed=speed,
+            loading=loading,
         ),
         head=drawn.told[1].head,
         truth=truth,
