@@ -19,8 +19,8 @@ from loftwright.shop.told import Told
 START: Final = 0.04
 """Variance at each level before anything was learned [scaled units squared]."""
 _LEAST: Final = 1e-6
-_PASSES: Final = 3
-"""Over the weights: what counts less changes what is a surprise."""
+_PASSES: Final = 6
+"""Over the weights at most: what counts less changes what is a surprise."""
 _WHOLE: Final = 0.999
 """A weight above it counts whole."""
 
@@ -73,19 +73,19 @@ def learned_levels(
         Whose each fitting is.
     sizes : Sizes
     """
-    variances = np.full((sizes.levels, sizes.responses), START)
+    start = np.full((sizes.levels, sizes.responses), START)
     closeness = np.asarray(np.linalg.inv(correlation))
     weights = dict.fromkeys(told, 1.0)
-    rounds = sizes.rounds
     for _ in range(_PASSES):
         means, covariance, variances = _rounds(
             _summed(told, weights, len(level_of), sizes.responses),
             level_of,
             closeness,
-            variances,
-            rounds,
+            # From the start each time: what was too much has swollen them.
+            start,
+            sizes.rounds,
         )
-        before, rounds = weights, max(rounds // 3, 1)
+        before = weights
         weights = weights_of(told, golfers, means, covariance, before)
         if all(abs(weights[one] - before[one]) < 1.0 - _WHOLE for one in told):
             break
