@@ -116,23 +116,32 @@ def _rounds(
     variances: FloatArray,
     rounds: int,
 ) -> tuple[FloatArray, FloatArray, FloatArray]:
-    information, pull = summed
-    members, responses = len(level_of), variances.shape[1]
-    means, shaped = np.zeros((members, responses)), np.zeros((members, responses) * 2)
+    means, covariance = _believed(summed, level_of, closeness, variances)
     for _ in range(rounds):
-        precision = information.copy().reshape(members, responses, members, responses)
-        for response in range(responses):
-            scale = 1.0 / np.sqrt(variances[level_of, response])
-            precision[:, response, :, response] += closeness * np.outer(scale, scale)
-        covariance = np.linalg.inv(precision.reshape(information.shape))
-        covariance = 0.5 * (covariance + covariance.T)
-        means = (covariance @ pull).reshape(members, responses)
-        shaped = covariance.reshape(members, responses, members, responses)
-        squares = _squares(means, shaped, closeness)
+        squares = _squares(means, covariance, closeness)
         variances = np.zeros_like(variances)
         for level in np.unique(level_of):
             variances[level] = np.maximum(squares[level_of == level].mean(axis=0), _LEAST)
-    return means, shaped, variances
+        means, covariance = _believed(summed, level_of, closeness, variances)
+    return means, covariance, variances
+
+
+def _believed(
+    summed: tuple[FloatArray, FloatArray],
+    level_of: IntArray,
+    closeness: FloatArray,
+    variances: FloatArray,
+) -> tuple[FloatArray, FloatArray]:
+    information, pull = summed
+    members, responses = len(level_of), variances.shape[1]
+    precision = information.copy().reshape(members, responses, members, responses)
+    for response in range(responses):
+        scale = 1.0 / np.sqrt(variances[level_of, response])
+        precision[:, response, :, response] += closeness * np.outer(scale, scale)
+    covariance = np.linalg.inv(precision.reshape(information.shape))
+    covariance = 0.5 * (covariance + covariance.T)
+    means = (covariance @ pull).reshape(members, responses)
+    return means, np.asarray(covariance.reshape(members, responses, members, responses))
 
 
 def _squares(means: FloatArray, covariance: FloatArray, closeness: FloatArray) -> FloatArray:

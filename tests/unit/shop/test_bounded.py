@@ -5,10 +5,11 @@ import pytest
 
 from level_samples import BELIEF, R, shop_of, usual_shop
 from loftwright.arrays import FloatArray
-from loftwright.shop import level_learning
+from loftwright.shop import bounded, level_learning
 from loftwright.shop.bounded import MOST_SHARE, MOST_SURPRISE, weights_of
 from loftwright.shop.levels import Belongs, Effects, known_effects
 from loftwright.shop.told import told_by
+from loftwright.shop.without import Without
 
 ODD = {"f003": np.array([200.0, -200.0])}
 
@@ -115,3 +116,21 @@ def test_two_golfers_who_alone_hit_a_shaft_are_both_believed() -> None:
     golfers = {f"f{one:03d}": "often" if one < 2 else f"g{one}" for one in range(20)}
     grams, belongs = shop_of(7, visits, truth)
     assert known_effects(grams, BELIEF, belongs, golfers=golfers).counted == {}
+
+
+def test_chance_moves_members_as_far_as_chance_would(monkeypatch: pytest.MonkeyPatch) -> None:
+    seen: list[FloatArray] = []
+
+    def watched(left: Without) -> float:
+        change, doubt = left.at(1.0)
+        seen.append(change / np.sqrt(np.diag(left.covariance - doubt)))
+        return 1.0
+
+    monkeypatch.setattr(bounded, "_bearable", watched)
+    for seed in range(8):
+        visits, truth = usual_shop(seed, 60)
+        grams, belongs = shop_of(seed, visits, truth)
+        known_effects(grams, BELIEF, belongs)
+    surprise = np.concatenate(seen)
+    assert 0.9 < surprise.std() < 1.1
+    assert np.abs(surprise).max() < MOST_SURPRISE + 0.5

@@ -5,7 +5,7 @@ import pytest
 
 from level_samples import BELIEF, R, shop_of, usual_shop
 from loftwright.shop import level_learning
-from loftwright.shop.levels import Belongs, known_effects
+from loftwright.shop.levels import LEVELS, Belongs, known_effects
 from loftwright.shop.leverage import Who, leverage_of
 from loftwright.shop.told import told_by
 
@@ -50,18 +50,17 @@ def test_a_share_is_what_leaving_them_out_changes() -> None:
         BELIEF,
         {key: [place[one] for one in own.members] for key, own in belongs.items()},
     )
-    levels = ("head", "family", "generation", "model", "piece")
-    variances = np.array([effects.variances[levels.index(one)] for one, _ in effects.members])
+    variances = np.array([effects.variances[LEVELS.index(one)] for one, _ in effects.members])
     information, pull = np.diag(1.0 / variances.ravel()), np.zeros(variances.size)
-    for one in tells.values():
-        rows = one.among(R)
-        information[np.ix_(rows, rows)] += one.information
-        pull[rows] += one.pull
+    for name, one in tells.items():
+        rows, weight = one.among(R), effects.counted.get(name, 1.0)
+        information[np.ix_(rows, rows)] += weight * one.information
+        pull[rows] += weight * one.pull
     fresh = np.linalg.solve(information, pull).reshape(-1, R)
     member, response = place[told.level, told.member], NAMES.index(told.response)
     se = np.sqrt(effects.covariance[member, response, member, response])
     change = (fresh - effects.means)[member, response] / se
-    assert told.share == pytest.approx(change, rel=0.02, abs=0.02)
+    assert told.share == pytest.approx(change, abs=1e-6)
 
 
 def test_a_shaft_that_one_golfer_alone_hit_is_not_called_moved() -> None:
