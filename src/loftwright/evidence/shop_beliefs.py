@@ -28,6 +28,9 @@ class KnownClubs:
     swing_covariance : FloatArray, shape (6 S, 6 S)
     fittings : tuple of int
         In how many the nearest thing that the record knows of each club was hit.
+    own, swing_own : FloatArray, shapes (5, 5), (6, 6), optional
+        What of the covariances is each club's own, shared with no other; of it a club keeps most
+        when it is only built a little otherwise.
     """
 
     launch: FloatArray
@@ -35,6 +38,8 @@ class KnownClubs:
     swing: FloatArray
     swing_covariance: FloatArray
     fittings: tuple[int, ...]
+    own: FloatArray | None = None
+    swing_own: FloatArray | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
