@@ -12,13 +12,12 @@ from loftwright.bay.now import FittingNow
 from loftwright.bay.setups import set_ups
 from loftwright.constants import MILE_PER_HOUR
 from loftwright.domain.golfer import Golfer, Hand
-from loftwright.domain.rack import Rack
 from loftwright.evidence.compare import Comparison
+from loftwright.services.belongings import belongs_of
 from loftwright.services.evidence import Desk
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import shaft_shifts
 from loftwright.services.studio import Studio
-from loftwright.shop.levels import Belongs
 from loftwright.shop.record import Recorded, erase, keep
 
 FOLDER: Final = "shop"
@@ -115,7 +114,7 @@ def recorded_of(studio: Studio, desk: Desk, fitting: str) -> Recorded | None:
         balls=setup.balls,
         weights=_weights(found),
         belongs={
-            club: _belongs(rack, cards[club].card.head_piece, cards[club].card.shaft_piece)
+            club: belongs_of(rack, cards[club].card.head_piece, cards[club].card.shaft_piece)
             for club in setup.balls.clubs
         },
         shifts={
@@ -134,19 +133,6 @@ def _weights(found: Comparison) -> np.ndarray[tuple[int, ...], np.dtype[np.float
     df = found.visit.setup.launch_prior.tail_df
     ordinary = (df + len(found.visit.setup.columns.responses)) / df
     return np.minimum(launch.weights / ordinary, 1.0)
-
-
-def _belongs(rack: Rack, head_piece: str, shaft_piece: str) -> Belongs:
-    head, shaft = rack.pieces.get(head_piece), rack.pieces.get(shaft_piece)
-    model = None if shaft is None else rack.shafts.get(shaft.model)
-    line = "" if model is None else f"{model.family} {model.generation}".strip()
-    return Belongs(
-        head="" if head is None else head.model,
-        family="" if model is None else model.family,
-        generation=line if model is not None and model.generation else "",
-        model="" if model is None else model.id,
-        piece="" if shaft is None else shaft.id,
-    )
 
 
 def _speed(golfer: Golfer, now: FittingNow) -> str:
