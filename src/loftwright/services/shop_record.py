@@ -15,6 +15,7 @@ from loftwright.domain.golfer import Golfer, Hand
 from loftwright.evidence.compare import Comparison
 from loftwright.services.belongings import belongs_of
 from loftwright.services.evidence import Desk
+from loftwright.services.one_golfer import first_of
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import shaft_shifts
 from loftwright.services.studio import Studio
@@ -107,7 +108,7 @@ def recorded_of(studio: Studio, desk: Desk, fitting: str) -> Recorded | None:
     rack = studio.store.rack()
     return Recorded(
         fitting=fitting,
-        golfer=code_of_golfer(golfer.id),
+        golfer=code_of_golfer(first_of(golfer)),
         left_handed=golfer.hand is Hand.LEFT,
         bays=tuple(visit.bay for visit in now.visits),
         devices=tuple(visit.device.name for visit in now.visits),
