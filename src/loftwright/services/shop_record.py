@@ -122,7 +122,7 @@ def recorded_of(studio: Studio, desk: Desk, fitting: str) -> Recorded | None:
             club: traits.shift
             for club, traits in zip(setup.balls.clubs, compared.table.traits, strict=True)
         },
-        speed=_speed(golfer, now),
+        speed=speed_kind(golfer, now),
         loading="" if golfer.change is None else golfer.change.value,
         ability=golfer.ability or "",
     )
@@ -149,7 +149,8 @@ def _belongs(rack: Rack, head_piece: str, shaft_piece: str) -> Belongs:
     )
 
 
-def _speed(golfer: Golfer, now: FittingNow) -> str:
+def speed_kind(golfer: Golfer, now: FittingNow) -> str:
+    """Return how fast a golfer is, in a word; empty where nobody read or said it."""
     read = [
         swing.numbers.head_speed
         for swing in now.balls
