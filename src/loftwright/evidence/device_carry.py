@@ -142,11 +142,11 @@ def _prior(balls: Balls, shown: _Shown, beliefs: Beliefs) -> Prior:
     """Carry ball-only widths through the flight of a nominal launch."""
     slopes = slopes_at(operating_delivery(balls, beliefs.head), beliefs.head)
     way = _ways(slopes, has_speed=shown.has_speed)
-    spreads = Spreads(factor=1.0, table=beliefs.table)
+    spreads = Spreads(factor=1.0, table=beliefs.standing_table)
     size = len(way)
     own = np.diag((np.array([0.0, _OWN_SCATTER])[-size:] / shown.scale) ** 2)
     residual = way @ residual_scale(slopes, spreads, BALL_ONLY) @ way.T + own
-    effects = beliefs.doubt * way @ effect_covariance(slopes, BALL_ONLY, spreads) @ way.T
+    effects = beliefs.standing_doubt * way @ effect_covariance(slopes, BALL_ONLY, spreads) @ way.T
     effects = effects + 1e-3 * np.diag(np.diag(effects))
     clubs = len(balls.clubs)
     visits = visit_columns(balls).shape[1]

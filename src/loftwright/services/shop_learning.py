@@ -16,11 +16,11 @@ from loftwright.services.shop_record import record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.columns import FEATURES, RESPONSES
 from loftwright.shop.engine import sums_in
-from loftwright.shop.grams import Gram, grams_of
-from loftwright.shop.levels import Belongs, Effects, known_effects
+from loftwright.shop.grams import grams_of
+from loftwright.shop.levels import Effects, known_effects
 from loftwright.shop.physics_start import physics_population
 from loftwright.shop.population import Population, learn
-from loftwright.shop.record import files
+from loftwright.shop.read_back import belongs_in, who_in
 
 LEARNED: Final = "learned"
 USUAL_DELIVERY: Final[FloatArray] = frozen_array(
@@ -68,7 +68,8 @@ def learn_shop(
     rows = sums_in(folder, engine=engine, master=master, memory=memory)
     grams = grams_of(rows)
     population = learn(grams, physics_population(USUAL_DELIVERY))
-    effects = known_effects(grams, population, belongs_in(folder, grams))
+    golfers = {fitting: one.golfer for fitting, one in who_in(folder).items()}
+    effects = known_effects(grams, population, belongs_in(folder, grams), golfers=golfers)
     learned = ShopLearned(
         version=len(_versions(folder)) + 1,
         fittings=len(grams),
@@ -78,21 +79,6 @@ def learn_shop(
     )
     _keep(folder, learned)
     return learned
-
-
-def belongs_in(folder: Path, grams: Sequence[Gram]) -> dict[tuple[str, str], Belongs]:
-    """Return what every club of every fitting of a record belongs to."""
-    import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
-
-    names = ("fitting", "club", "head", "family", "generation", "model", "piece")
-    found: dict[tuple[str, str], Belongs] = {}
-    for file in files(folder):
-        table = pq.read_table(file, columns=list(names), partitioning=None)
-        for row in table.group_by(list(names)).aggregate([]).to_pylist():
-            told = {name: row[name] or "" for name in names[2:]}
-            found[row["fitting"], row["club"]] = Belongs(**told)
-    wanted = {(gram.fitting, club) for gram in grams for club in gram.clubs}
-    return {key: found[key] for key in sorted(wanted)}
 
 
 def _versions(folder: Path) -> list[Path]:
