@@ -83,15 +83,28 @@ def regress_delivery(slopes: Slopes, spreads: Spreads, columns: Columns) -> Regr
     follows.
     """
     parts = spreads.parts
-    functionals = columns.functionals
     if not columns.delivery:
         return Regression(
             coefficients=np.zeros((5, 0)), left=slopes.parts @ parts @ slopes.parts.T
         )
-    joint = parts @ functionals.T
-    gain = np.linalg.solve(functionals @ joint, joint.T).T
-    left = parts - gain @ joint.T
+    gain = delivery_gain(spreads, columns)
+    left = parts - gain @ (parts @ columns.functionals.T).T
     return Regression(coefficients=slopes.parts @ gain, left=slopes.parts @ left @ slopes.parts.T)
+
+
+def delivery_gain(spreads: Spreads, columns: Columns) -> FloatArray:
+    """Return how the parts of a delivery follow the measured columns, shape (5, k).
+
+    Parameters
+    ----------
+    spreads : Spreads
+    columns : Columns
+    """
+    if not columns.delivery:
+        return np.zeros((5, 0))
+    functionals = columns.functionals
+    joint = spreads.parts @ functionals.T
+    return np.asarray(np.linalg.solve(functionals @ joint, joint.T).T)
 
 
 def residual_scale(
@@ -188,6 +201,7 @@ def launch_prior(
     effect_precisions: FloatArray,
     effects: FloatArray,
     mark_error: float = MARK_ERROR,
+    slope_sd: FloatArray | None = None,
 ) -> Prior:
     """Return the prior of the launch model.
 
@@ -202,6 +216,9 @@ def launch_prior(
         Their mean from physics.
     mark_error : float
         Of most marks [m].
+    slope_sd : FloatArray, shape (5, k), optional
+        How golfers differ in the slopes of strike, where there are marks, and delivery; a share
+        of each slope without it.
 
     Returns
     -------
@@ -218,6 +235,8 @@ def launch_prior(
     sd = _SLOPE_SHARE * np.abs(mean) + _SLOPE_FLOOR
     sd[:, 0] = INTERCEPT_SD
     sd[:, columns.index(*columns.visit_names)] = VISIT_SD
+    if slope_sd is not None:
+        sd[:, columns.index(*STRIKE_COLUMNS, *columns.delivery)] = slope_sd
     residual = residual_scale(slopes, spreads, columns, mark_error)
     return Prior(
         coefficients=mean[kept],

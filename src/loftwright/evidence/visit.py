@@ -6,7 +6,8 @@ import numpy as np
 
 from loftwright.arrays import FloatArray
 from loftwright.evidence.balls import Balls
-from loftwright.evidence.clubs import ClubTraits, effect_means, effect_precisions, head_covariance
+from loftwright.evidence.before_balls import OfClubs, before_balls
+from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.columns import Columns, columns_of
 from loftwright.evidence.design import Gated, gated_covariates, launch_rows, swing_rows
 from loftwright.evidence.engine import fit
@@ -23,12 +24,11 @@ from loftwright.evidence.priors import (
     T_SHARE,
     UNLEARNED_DOUBT,
     effect_covariance,
-    launch_prior,
     residual_scale,
-    swing_prior,
 )
 from loftwright.evidence.scales import LAUNCH_SCALE
 from loftwright.evidence.shop_beliefs import ShopBeliefs
+from loftwright.evidence.shop_prior import ShopPrior, corrected
 from loftwright.evidence.slopes import Slopes, operating_delivery, slopes_at
 from loftwright.evidence.spreads import (
     ABILITY_FACTOR,
@@ -74,6 +74,16 @@ class Beliefs:
     table: SpreadTable = JUDGED
     shop: ShopBeliefs | None = None
 
+    @property
+    def standing_table(self) -> SpreadTable:
+        """The table that counts: the shop's own where there is one."""
+        return self.table if self.shop is None else self.shop.table
+
+    @property
+    def standing_doubt(self) -> float:
+        """The factor that counts: what a shop has learned is not doubted twice."""
+        return self.doubt if self.shop is None else 1.0
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Setup:
@@ -101,6 +111,8 @@ class Setup:
         How clubs as swung, and from the same swing, are believed to differ, scaled.
     doubt : float
         Factor on the variance of what clubs do to a swing.
+    shop : ShopPrior, optional
+        What the shop's record says of the clubs.
     """
 
     balls: Balls
@@ -121,6 +133,28 @@ class Setup:
     doubt: float
     gated: tuple[Gated, ...]
     sets_too_large: tuple[int, ...]
+    shop: ShopPrior | None = None
+
+    def believed_variances(self, way: FloatArray, contrast: FloatArray) -> FloatArray:
+        """Return how much clubs as swung are believed to differ before a ball.
+
+        Parameters
+        ----------
+        way : FloatArray, shape (5,)
+            Direction in scaled launch along which they are compared.
+        contrast : FloatArray, shape (n, S)
+            Of the clubs, a row a difference.
+
+        Returns
+        -------
+        FloatArray, shape (n,)
+        """
+        if self.shop is None:
+            return np.asarray(float(way @ self.believed @ way) * (contrast**2).sum(axis=1))
+        clubs = contrast.shape[1]
+        joint = self.shop.swung.reshape(5, clubs, 5, clubs)
+        along = np.einsum("r,rsqt,q->st", way, joint, way)
+        return np.asarray(np.einsum("ns,st,nt->n", contrast, along, contrast))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -180,19 +214,24 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
     columns = columns_of(balls)
     clubs = len(balls.clubs)
     slopes = slopes or slopes_at(operating_delivery(balls, beliefs.head), beliefs.head)
+    slopes = slopes if beliefs.shop is None else corrected(slopes, beliefs.shop)
+    doubt = beliefs.standing_doubt
     spreads = Spreads(
         factor=ABILITY_FACTOR[beliefs.ability]
         if beliefs.ability
         else spread_factor(balls.launch[:, 1], balls.cell),
-        table=beliefs.table,
+        table=beliefs.standing_table,
         stated=beliefs.ability is not None,
     )
     delivery, gated = gated_covariates(balls, columns, slopes)
     usual = usual_error(balls)
     strike = strike_model(on_the_face(balls.marks), spreads.strike, balls.mark_error, usual)
     listed = candidates(balls)
-    effects = beliefs.doubt * effect_covariance(slopes, columns, spreads)
-    two_stage = bool(columns.delivery) or columns.marks
+    effects = doubt * effect_covariance(slopes, columns, spreads)
+    known = OfClubs(
+        count=clubs, traits=beliefs.traits, between=effects, doubt=doubt, shop=beliefs.shop
+    )
+    before = before_balls(known, slopes, spreads, columns, usual)
     return Setup(
         balls=balls,
         aside=aside,
@@ -203,24 +242,16 @@ def set_up(balls: Balls, beliefs: Beliefs, slopes: Slopes | None = None) -> Setu
         strike=strike,
         mark_left=strike.left(listed.marks, listed.error),
         launch_rows=launch_rows(balls, columns, listed, delivery, strike, slopes, spreads),
-        launch_prior=launch_prior(
-            slopes,
-            spreads,
-            columns,
-            effect_precisions(effects, head_covariance(slopes), columns, clubs, beliefs.traits),
-            effect_means(slopes, columns, clubs, beliefs.traits),
-            usual,
-        ),
-        swing_rows=swing_rows(balls, columns, listed, delivery, usual) if two_stage else None,
-        swing_prior=swing_prior(spreads, columns, clubs, beliefs.doubt, usual)
-        if two_stage
-        else None,
+        launch_prior=before.launch,
+        swing_rows=swing_rows(balls, columns, listed, delivery, usual) if before.swing else None,
+        swing_prior=before.swing,
         ball_scatter=residual_scale(slopes, spreads, BALL_ONLY) / T_SHARE,
-        believed=beliefs.doubt * effect_covariance(slopes, BALL_ONLY, spreads),
+        believed=doubt * effect_covariance(slopes, BALL_ONLY, spreads),
         believed_same=effects,
-        doubt=beliefs.doubt,
+        doubt=doubt,
         gated=gated,
         sets_too_large=listed.too_large,
+        shop=before.shop,
     )
 
 

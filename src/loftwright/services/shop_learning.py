@@ -26,8 +26,8 @@ from loftwright.shop.engine import sums_in
 from loftwright.shop.learned import ShopLearned
 from loftwright.shop.learned_form import FORM, learned_of, record_of
 from loftwright.shop.learning import learn_from
-from loftwright.shop.levels import Belongs, Effects
-from loftwright.shop.record import files
+from loftwright.shop.levels import Effects
+from loftwright.shop.read_back import belongs_in
 
 LEARNED: Final = "learned"
 _COVARIANCE: Final = "covariance"
@@ -58,22 +58,6 @@ def learn_shop(
             mend="Until there is one, comparisons lean on the physics alone.",
         )
     return _keep(folder / LEARNED, learned)
-
-
-def belongs_in(folder: Path) -> dict[tuple[str, str], Belongs]:
-    """Return what every club of every fitting of a record belongs to."""
-    import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
-
-    known = tuple(Belongs.__dataclass_fields__)
-    names = ["fitting", "club", *known]
-    found: dict[tuple[str, str], Belongs] = {}
-    for file in files(folder):
-        table = pq.read_table(file, columns=names, partitioning=None)
-        for row in table.group_by(names).aggregate([]).sort_by("club").to_pylist():
-            found[row["fitting"], row["club"]] = Belongs(
-                **{name: row[name] or "" for name in known}
-            )
-    return dict(sorted(found.items()))
 
 
 def learned_versions(studio: Studio) -> tuple[int, ...]:

@@ -107,3 +107,52 @@ def test_members_count_the_fittings_they_were_hit_in() -> None:
     found = known_effects(grams, BELIEF, belongs)
     assert found.fittings["head", "H"] == 30
     assert sum(found.fittings["piece", f"P{one}"] for one in range(12)) == 120
+
+
+def test_clubs_that_share_a_part_share_its_doubt() -> None:
+    grams, belongs, _ = shop(3, 30)
+    found = known_effects(grams, BELIEF, belongs)
+    one = Belongs(head="H", family="F1", model="M1", piece="P1")
+    twin = Belongs(head="H", family="F1", model="M1", piece="P-other")
+    means, doubt = found.joint([one, one, twin])
+    assert means[0] == pytest.approx(means[1])
+    same = doubt[0] - doubt[1]
+    assert np.abs(same).max() < 1e-12
+    apart = doubt[0, :, 0, :] + doubt[2, :, 2, :] - doubt[0, :, 2, :] - doubt[2, :, 0, :]
+    assert (np.diag(apart) >= found.variances[LEVELS.index("piece")]).all()
+    assert (np.diag(apart) < np.diag(doubt[0, :, 0, :] + doubt[2, :, 2, :])).all()
+
+
+def test_two_clubs_of_a_model_that_nobody_hit_differ_by_their_samples_alone() -> None:
+    grams, belongs, _ = shop(3, 30)
+    found = known_effects(grams, BELIEF, belongs)
+    new = [Belongs(head="H", family="F1", model="new", piece=one) for one in ("N1", "N2")]
+    _, doubt = found.joint(new)
+    apart = doubt[0, :, 0, :] + doubt[1, :, 1, :] - doubt[0, :, 1, :] - doubt[1, :, 0, :]
+    assert np.diag(apart) == pytest.approx(2.0 * found.variances[LEVELS.index("piece")])
+
+
+def test_a_shaft_of_no_family_is_not_doubted_for_the_family_it_does_not_have() -> None:
+    grams, belongs, _ = shop(3, 60)
+    alone = {
+        key: Belongs(head=told.head, model=told.model, piece=told.piece)
+        for key, told in belongs.items()
+    }
+    found = known_effects(grams, BELIEF, alone)
+    known = Belongs(head="H", model="M1", piece="P1")
+    _, doubt = found.of(known)
+    chosen = np.array([member in known.members for member in found.members], dtype=float)
+    expected = np.einsum("m,mrns,n->rs", chosen, found.covariance, chosen)
+    assert doubt == pytest.approx(expected)
+
+
+def test_the_nearest_thing_that_was_hit_is_named() -> None:
+    grams, belongs, _ = shop(3, 30)
+    found = known_effects(grams, BELIEF, belongs)
+    hit = found.fittings
+    known = Belongs(family="F1", model="M1", piece="P1")
+    assert found.seen(known) == ("piece", "P1", hit["piece", "P1"])
+    sister = Belongs(family="F1", model="M1", piece="P-other")
+    assert found.seen(sister) == ("model", "M1", hit["model", "M1"])
+    assert found.seen(Belongs(family="F1", model="x")) == ("family", "F1", hit["family", "F1"])
+    assert found.seen(Belongs(head="H", family="x")) == ("", "", 0)

@@ -1,0 +1,151 @@
+"""Learn at once what members do, how much those of a level differ, and what each fitting counts.
+
+References
+----------
+Dempster, Laird & Rubin 1977, Maximum likelihood from incomplete data via the EM algorithm,
+JRSS-B 39:1.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+
+from loftwright.arrays import FloatArray, IntArray, frozen_array
+from loftwright.shop.bounded import weights_of
+from loftwright.shop.told import Told
+
+START: Final = 0.04
+"""Variance at each level before anything was learned [scaled units squared]."""
+_LEAST: Final = 1e-6
+_PASSES: Final = 6
+"""Over the weights at most: what counts less changes what is a surprise."""
+_WHOLE: Final = 0.999
+"""A weight above it counts whole."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sizes:
+    """How large the problem is, and how long to work at it."""
+
+    levels: int
+    responses: int
+    rounds: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Learned:
+    """What members do.
+
+    Attributes
+    ----------
+    means : FloatArray, shape (M, R)
+    covariance : FloatArray, shape (M, R, M, R)
+    variances : FloatArray, shape (L, R)
+    counted : dict of str to float
+        Of fittings that count less than whole.
+    """
+
+    means: FloatArray
+    covariance: FloatArray
+    variances: FloatArray
+    counted: dict[str, float]
+
+
+def learned_levels(
+    told: Mapping[str, Told],
+    level_of: IntArray,
+    correlation: FloatArray,
+    golfers: Mapping[str, str],
+    sizes: Sizes,
+) -> Learned:
+    """Return what members do and how much those of a level differ.
+
+    Parameters
+    ----------
+    told : mapping of str to Told
+        By fitting.
+    level_of : IntArray, shape (M,)
+    correlation : FloatArray, shape (M, M)
+        How alike members are expected to do; members of different levels not at all.
+    golfers : mapping of str to str
+        Whose each fitting is.
+    sizes : Sizes
+    """
+    start = np.full((sizes.levels, sizes.responses), START)
+    closeness = np.asarray(np.linalg.inv(correlation))
+    weights = dict.fromkeys(told, 1.0)
+    for _ in range(_PASSES):
+        means, covariance, variances = _rounds(
+            _summed(told, weights, len(level_of), sizes.responses),
+            level_of,
+            closeness,
+            # From the start each time: what was too much has swollen them.
+            start,
+            sizes.rounds,
+        )
+        before = weights
+        weights = weights_of(told, golfers, means, covariance, before)
+        if all(abs(weights[one] - before[one]) < 1.0 - _WHOLE for one in told):
+            break
+    return Learned(
+        means=frozen_array(means),
+        covariance=frozen_array(covariance),
+        variances=frozen_array(variances),
+        counted={name: one for name, one in before.items() if one < _WHOLE},
+    )
+
+
+def _summed(
+    told: Mapping[str, Told], weights: Mapping[str, float], members: int, responses: int
+) -> tuple[FloatArray, FloatArray]:
+    size = members * responses
+    information, pull = np.zeros((size, size)), np.zeros(size)
+    for name, one in told.items():
+        rows = one.among(responses)
+        information[np.ix_(rows, rows)] += weights[name] * one.information
+        pull[rows] += weights[name] * one.pull
+    return information, pull
+
+
+def _rounds(
+    summed: tuple[FloatArray, FloatArray],
+    level_of: IntArray,
+    closeness: FloatArray,
+    variances: FloatArray,
+    rounds: int,
+) -> tuple[FloatArray, FloatArray, FloatArray]:
+    means, covariance = _believed(summed, level_of, closeness, variances)
+    for _ in range(rounds):
+        squares = _squares(means, covariance, closeness)
+        variances = np.zeros_like(variances)
+        for level in np.unique(level_of):
+            variances[level] = np.maximum(squares[level_of == level].mean(axis=0), _LEAST)
+        means, covariance = _believed(summed, level_of, closeness, variances)
+    return means, covariance, variances
+
+
+def _believed(
+    summed: tuple[FloatArray, FloatArray],
+    level_of: IntArray,
+    closeness: FloatArray,
+    variances: FloatArray,
+) -> tuple[FloatArray, FloatArray]:
+    information, pull = summed
+    members, responses = len(level_of), variances.shape[1]
+    precision = information.copy().reshape(members, responses, members, responses)
+    for response in range(responses):
+        scale = 1.0 / np.sqrt(variances[level_of, response])
+        precision[:, response, :, response] += closeness * np.outer(scale, scale)
+    covariance = np.linalg.inv(precision.reshape(information.shape))
+    covariance = 0.5 * (covariance + covariance.T)
+    means = (covariance @ pull).reshape(members, responses)
+    return means, np.asarray(covariance.reshape(members, responses, members, responses))
+
+
+def _squares(means: FloatArray, covariance: FloatArray, closeness: FloatArray) -> FloatArray:
+    """Return each member's share of the expected squares, what is alike counted once."""
+    whole = means * (closeness @ means)
+    doubt = np.einsum("mn,mrnr->mr", closeness, covariance, optimize=True)
+    return np.asarray(whole + doubt)
