@@ -30,7 +30,6 @@ FORM: Final = "loftwright learned 1"
 Names = tuple[str, ...]
 _LAUNCH: Final = tuple(one.column for one in RESPONSES)
 _SWING: Final = tuple(one.column for one in SWING_RESPONSES)
-_LIKE: Final = ("name", "likeness")
 _HEEL_TOE: Final = ("heel_toe", "low_high")
 _TABLE: Final = {
     "parts": PART_NAMES,
@@ -189,15 +188,11 @@ def _effects(effects: Effects, responses: Names) -> dict[str, Any]:
                 "level": level,
                 "name": name,
                 "fittings": effects.fittings[level, name],
-                "like": dict(zip(_LIKE, effects.like[level, name], strict=True))
-                if (level, name) in effects.like
-                else None,
                 "mean": _named(effects.means[place], responses),
                 "sd": _named(doubt[place], responses),
             }
             for place, (level, name) in enumerate(effects.members)
         ],
-        "counted": dict(effects.counted),
     }
 
 
@@ -214,10 +209,4 @@ def _effects_of(told: Mapping[str, Any], responses: Names, covariance: FloatArra
             member: int(one["fittings"])
             for member, one in zip(members, told["members"], strict=True)
         },
-        like={
-            member: (str(one["like"]["name"]), float(one["like"]["likeness"]))
-            for member, one in zip(members, told["members"], strict=True)
-            if one["like"] is not None
-        },
-        counted={str(name): float(share) for name, share in told["counted"].items()},
     )
