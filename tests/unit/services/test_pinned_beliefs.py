@@ -21,9 +21,13 @@ from loftwright.services.evidence import Compared, Desk, compare_clubs, weigh
 from loftwright.services.fittings import open_visit
 from loftwright.services.pinned import PHYSICS_ALONE, Pinned
 from loftwright.services.shop_beliefs import fitting_beliefs, newest_version
+from loftwright.services.shop_learning import learn_shop
+from loftwright.services.shop_record import record_folder
 from loftwright.services.studio import Studio
 from loftwright.services.unhit import beside_those_hit
 from loftwright.shop.learned import ShopLearned
+from loftwright.shop.record import keep
+from shop_samples import a_fitting, shaft_effects
 
 CLUBS = ("Own", "Ash", "Birch", "Own", "Ash", "Birch")
 
@@ -191,3 +195,25 @@ def test_a_left_handed_golfers_clubs_curve_the_other_way() -> None:
     sides = np.array([1.0, 1.0, 1.0, -1.0, -1.0])
     assert left.clubs.own == pytest.approx(right.clubs.own * np.outer(sides, sides))
     assert left.slopes[3, 0] == pytest.approx(right.slopes[3, 0])
+
+
+def test_what_was_learned_is_read_from_its_files_and_missed_where_they_are_damaged() -> None:
+    bay = a_bay()
+    effects = shaft_effects(3)
+    for seed in range(8):
+        keep(record_folder(bay.studio), a_fitting(seed, effects))
+    assert learn_shop(bay.studio).version == 1
+    played(reopened(bay))
+    assert bay.now.learned == 1
+    file = record_folder(bay.studio) / "learned" / "0001.json"
+    whole = file.read_bytes()
+    file.write_bytes(whole[:-20])
+    desk = Desk()
+    assert compared(bay, desk).pinned.lost
+    file.unlink()
+    assert compared(bay, desk).pinned.lost
+    file.write_bytes(whole)
+    told = compared(bay, desk).shop
+    assert told is not None
+    assert (told.version, told.fittings, told.borrowed) == (1, 8, True)
+    assert told.clubs.launch.shape == (5, 3)
