@@ -3,9 +3,13 @@
 from dataclasses import dataclass
 from typing import Final
 
+from loftwright.constants import MILE_PER_HOUR
 from loftwright.domain.golfer import Golfer
 from loftwright.domain.rack import Rack
 from loftwright.shop.levels import Belongs
+
+SPEEDS: Final = ((85.0 * MILE_PER_HOUR, "slow"), (100.0 * MILE_PER_HOUR, "middle"))
+"""Head speeds below which a golfer is called so; above them fast (judgement)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,6 +22,13 @@ class GolferKind:
 
 
 ANY_GOLFER: Final = GolferKind()
+
+
+def speed_word(speed: float | None) -> str:
+    """Return how fast a head speed [m/s] is, in a word; empty where nobody knows it."""
+    if speed is None:
+        return ""
+    return next((name for limit, name in SPEEDS if speed < limit), "fast")
 
 
 def golfer_kind(golfer: Golfer, speed: str) -> GolferKind:

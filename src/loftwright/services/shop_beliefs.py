@@ -5,11 +5,10 @@ from typing import Final
 from loftwright.bay.now import FittingNow
 from loftwright.domain.golfer import Golfer, Hand
 from loftwright.errors import StoreError
-from loftwright.services.belongings import golfer_kind
+from loftwright.services.belongings import golfer_kind, speed_word
 from loftwright.services.kept_by_studio import KeptByStudio
 from loftwright.services.pinned import PHYSICS_ALONE, Pinned
 from loftwright.services.shop_learning import learned_versions, read_learned
-from loftwright.services.shop_record import SPEEDS
 from loftwright.services.studio import Studio
 from loftwright.shop.learned import ShopLearned
 
@@ -55,7 +54,7 @@ def fitting_beliefs(studio: Studio, golfer: Golfer, now: FittingNow) -> Pinned:
         version=version,
         learned=_learned(studio, version),
         rack=studio.store.rack(),
-        kind=golfer_kind(golfer, _speed(golfer.head_speed)),
+        kind=golfer_kind(golfer, speed_word(golfer.head_speed)),
         left_handed=golfer.hand is Hand.LEFT,
         pieces=tuple((one.card.head_piece, one.card.shaft_piece) for one in now.clubs),
     )
@@ -67,9 +66,3 @@ def _learned(studio: Studio, version: int) -> ShopLearned | None:
     except StoreError:
         # Said on every page and in every record of the fitting; it may come back.
         return None
-
-
-def _speed(speed: float | None) -> str:
-    if speed is None:
-        return ""
-    return next((name for limit, name in SPEEDS if speed < limit), "fast")

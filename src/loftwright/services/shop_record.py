@@ -10,11 +10,11 @@ import numpy as np
 
 from loftwright.bay.now import FittingNow
 from loftwright.bay.setups import set_ups
-from loftwright.constants import MILE_PER_HOUR
 from loftwright.domain.golfer import Golfer, Hand
 from loftwright.evidence.compare import Comparison
-from loftwright.services.belongings import belongs_of
+from loftwright.services.belongings import belongs_of, speed_word
 from loftwright.services.evidence import Desk
+from loftwright.services.one_golfer import first_of
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import shaft_shifts
 from loftwright.services.studio import Studio
@@ -22,9 +22,6 @@ from loftwright.shop.record import Recorded, erase, keep
 
 FOLDER: Final = "shop"
 """In the data folder; what is in it can be made again from the fittings."""
-
-SPEEDS: Final = ((85.0 * MILE_PER_HOUR, "slow"), (100.0 * MILE_PER_HOUR, "middle"))
-"""Head speeds below which a golfer is called so; above them fast (judgement)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,7 +104,7 @@ def recorded_of(studio: Studio, desk: Desk, fitting: str) -> Recorded | None:
     rack = studio.store.rack()
     return Recorded(
         fitting=fitting,
-        golfer=code_of_golfer(golfer.id),
+        golfer=code_of_golfer(first_of(golfer)),
         left_handed=golfer.hand is Hand.LEFT,
         bays=tuple(visit.bay for visit in now.visits),
         devices=tuple(visit.device.name for visit in now.visits),
@@ -121,7 +118,7 @@ def recorded_of(studio: Studio, desk: Desk, fitting: str) -> Recorded | None:
             club: traits.shift
             for club, traits in zip(setup.balls.clubs, compared.table.traits, strict=True)
         },
-        speed=_speed(golfer, now),
+        speed=speed_kind(golfer, now),
         loading="" if golfer.change is None else golfer.change.value,
         ability=golfer.ability or "",
     )
@@ -135,13 +132,11 @@ def _weights(found: Comparison) -> np.ndarray[tuple[int, ...], np.dtype[np.float
     return np.minimum(launch.weights / ordinary, 1.0)
 
 
-def _speed(golfer: Golfer, now: FittingNow) -> str:
+def speed_kind(golfer: Golfer, now: FittingNow) -> str:
+    """Return how fast a golfer is, in a word; empty where nobody read or said it."""
     read = [
         swing.numbers.head_speed
         for swing in now.balls
         if swing.numbers is not None and swing.numbers.head_speed is not None
     ]
-    speed = median(read) if read else golfer.head_speed
-    if speed is None:
-        return ""
-    return next((name for limit, name in SPEEDS if speed < limit), "fast")
+    return speed_word(median(read) if read else golfer.head_speed)

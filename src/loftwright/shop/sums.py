@@ -147,10 +147,9 @@ def _scaled(balls: "Table") -> "Table":
         whole = whole.filter(whole[one.column].notnull())
     whole = whole.mutate(**{one.column: _from_origin(whole, one) for one in (*columns, *PARTS)})
     whole = whole.mutate(**{name: whole[name] / STRIKE_UNIT for name in MARKS})
-    return whole.mutate(
-        warm_up=(whole["order"] / -WARM_UP).exp(),
-        drift=whole["order"] / LONG,
-    )
+    # A whole number divided by a literal would be a decimal of six places to some engines.
+    order = whole["order"].cast("float64")
+    return whole.mutate(warm_up=(order / -WARM_UP).exp(), drift=order / LONG)
 
 
 def _from_origin(table: "Table", one: Scaled) -> "Value":
