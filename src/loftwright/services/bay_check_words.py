@@ -6,7 +6,7 @@ from typing import Final
 from loftwright.constants import DEGREE
 from loftwright.report.numbers import count
 from loftwright.report.screen_numbers import Show
-from loftwright.services.bay_check import CheckedBay, Due, checked_bays, found_offsets
+from loftwright.services.bay_check import CheckedBay, Due, checked_bays, found_offsets, read_house
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.shop.bay_check import BETWEEN, BayOffset
@@ -90,7 +90,7 @@ def bay_line(studio: Studio, bay: str, device: str) -> str:
         That reads today's balls.
     """
     settings = read_settings(studio).settings
-    if len(settings.bays) < 2:
+    if len(settings.bays) < 2 or not read_house(studio).house.club:
         return ""
     mine = next((one for one in checked_bays(studio) if one.bay == bay), None)
     if mine is None or mine.days is None:

@@ -189,7 +189,7 @@ def _page(
         devices=tuple(Choice(value=one.name, text=one.name) for one in settings.devices),
         golfers=tuple(
             Choice(value=one.golfer.id, text=one.identity.name)
-            for one in known_golfers(studio)[:_MOST_KNOWN]
+            for one in known_golfers(studio, house.house.people)[:_MOST_KNOWN]
         ),
         fitters=fitters(studio),
         hands=HAND_CHOICES,

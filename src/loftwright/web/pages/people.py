@@ -7,6 +7,7 @@ from fastapi.responses import RedirectResponse
 
 from loftwright.errors import UsageError
 from loftwright.report.numbers import count, listed
+from loftwright.services.bay_check import read_house
 from loftwright.services.golfers import known_golfers
 from loftwright.services.leaving import (
     Gone,
@@ -115,7 +116,7 @@ def _page(
     chosen = form or Filled()
     names, left = fitters(studio), gone(studio)
     sentence, lead = people_sentence(names, left)
-    golfers = known_golfers(studio)
+    golfers = known_golfers(studio, read_house(studio).house.people)
     view = PeopleView(
         sentence=sentence,
         lead=lead,
