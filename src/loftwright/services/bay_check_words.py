@@ -61,7 +61,8 @@ def offset_words(one: BayOffset, show: Show) -> str:
     low, high = sorted((abs(one.offset.low95), abs(one.offset.high95)))
     between = f"({plain(one.quantity, low, show)} to {plain(one.quantity, high, show)})"
     way = more if one.offset.mean > 0.0 else less
-    return f"{one.bay} reads {amount} {way} than the others {between}"
+    whom = one.others[0] if len(one.others) == 1 else "the others"
+    return f"{one.bay} reads {amount} {way} than {whom} {between}"
 
 
 def due_words(bays: Sequence[CheckedBay]) -> str:

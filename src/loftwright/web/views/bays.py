@@ -119,7 +119,7 @@ def bays_view(studio: Studio, settings: Settings, show: Show) -> BaysView:
         lead=lead,
         picture=_picture(told, show),
         checks=tuple(_check_row(one) for one in bays),
-        offsets=tuple(_offset_row(one, show) for one in told),
+        offsets=tuple(_offset_row(one, show) for one in sorted(told, key=lambda one: not one.off)),
         places=places_view(studio, rack, settings),
         free=tuple(Choice(value=one.bay, text=one.bay) for one in bays if not one.running),
         to=tuple(Choice(value=one, text=one) for one in places_to(studio, rack)),
