@@ -13,13 +13,13 @@ from loftwright.domain.names import OWN
 from loftwright.errors import ConvergenceError, InputError
 from loftwright.evidence.plan import MINUTE
 from loftwright.report.screen_numbers import Show
+from loftwright.services.belongings import golfer_kind, speed_word
 from loftwright.services.fittings import USUAL_BALLS, plan_visit
 from loftwright.services.golfers import known_golfer, limits_today
 from loftwright.services.promise import promised_now
 from loftwright.services.rack import Candidate, candidates
 from loftwright.services.settings import Settings, read_settings, show_of
 from loftwright.services.shop_newest import Learned, newest, of_version
-from loftwright.services.shop_told import kind_of
 from loftwright.services.shortlist_kept import listed_now
 from loftwright.services.studio import Studio
 from loftwright.services.visit_start import (
@@ -194,7 +194,8 @@ def _record(
     """Return what the shop record says of shafts for golfers like this one."""
     found = _found(studio, now)
     pieces = {one.assembly.shaft for one in offered if not one.other_kind}
-    return words_by_shaft(found, studio.store.rack(), pieces, show, kind_of(golfer, now))
+    kind = golfer_kind(golfer, speed_word(golfer.head_speed))
+    return words_by_shaft(found, studio.store.rack(), pieces, show, kind)
 
 
 def _ticked(facts: PlanFacts, wished: Filled | None) -> frozenset[str]:

@@ -32,9 +32,11 @@ _BUSY: Final = "Not begun: something is under way already. Wait until it has end
 
 
 @router.get("")
-def show_shop(request: Request, studio: Here, work: AtWork, of: str = "") -> Response:
+def show_shop(
+    request: Request, studio: Here, work: AtWork, of: str = "", how: str = ""
+) -> Response:
     """Show what the shop has learned."""
-    return _page(request, studio, work, of)
+    return _page(request, studio, work, of, how)
 
 
 @router.get("/events")
@@ -55,9 +57,9 @@ def begin(request: Request, studio: Here, work: AtWork, fields: Fields) -> Respo
     typed = Typed(fields=fields)
     task = typed.word("task", Task, Task.RECORD)
     if not typed.good:
-        return _page(request, studio, work, "", refused=_said(typed), status=422)
+        return _page(request, studio, work, refused=_said(typed), status=422)
     if not work.start(task):
-        return _page(request, studio, work, "", refused=_BUSY, status=409)
+        return _page(request, studio, work, refused=_BUSY, status=409)
     return RedirectResponse("/shop#work", status_code=303)
 
 
@@ -65,7 +67,8 @@ def _page(
     request: Request,
     studio: Studio,
     work: ShopWork,
-    of: str,
+    of: str = "",
+    how: str = "",
     *,
     refused: str = "",
     status: int = 200,
@@ -85,7 +88,7 @@ def _page(
         request,
         "shop_record.html",
         status=status,
-        view=shop_view(facts, show, of),
+        view=shop_view(facts, show, of, how),
         work=_work(studio, work.now),
         live="/shop/events",
         refused=refused,

@@ -6,8 +6,9 @@ from typing import Final
 from loftwright.domain.rack import Rack
 from loftwright.report.screen_numbers import Show
 from loftwright.report.shop_words import golfers_like, known_words
+from loftwright.services.belongings import ANY_GOLFER, GolferKind
 from loftwright.services.shop_newest import Learned
-from loftwright.services.shop_told import ANYBODY, Kind, shaft_known, whom_of
+from loftwright.services.shop_told import shaft_known, whom_of
 
 NOTHING_LEARNED: Final = "Nothing has been learned yet."
 _CHANGES: Final = {"quick": "quick change", "smooth": "smooth change"}
@@ -19,7 +20,9 @@ _ABILITIES: Final = {
 }
 
 
-def shaft_words(found: Learned, rack: Rack, piece: str, show: Show, kind: Kind = ANYBODY) -> str:
+def shaft_words(
+    found: Learned, rack: Rack, piece: str, show: Show, kind: GolferKind = ANY_GOLFER
+) -> str:
     """Return what the record says of a sample of a shaft, for one kind of golfers.
 
     Parameters
@@ -28,7 +31,7 @@ def shaft_words(found: Learned, rack: Rack, piece: str, show: Show, kind: Kind =
     rack : Rack
     piece : str
     show : Show
-    kind : Kind
+    kind : GolferKind
         Over all golfers without it, and where the record holds nothing of that kind.
     """
     if found.why_not:
@@ -40,7 +43,7 @@ def shaft_words(found: Learned, rack: Rack, piece: str, show: Show, kind: Kind =
     return known_words(known, show, golfers_like(*whom))
 
 
-def kind_words(kind: Kind) -> tuple[str, str, str]:
+def kind_words(kind: GolferKind) -> tuple[str, str, str]:
     """Return a kind of golfers in words; empty where nobody said."""
     return (
         kind.speed,
@@ -50,7 +53,7 @@ def kind_words(kind: Kind) -> tuple[str, str, str]:
 
 
 def words_by_shaft(
-    found: Learned, rack: Rack, pieces: Iterable[str], show: Show, kind: Kind
+    found: Learned, rack: Rack, pieces: Iterable[str], show: Show, kind: GolferKind
 ) -> dict[str, str]:
     """Return what the record says of each of some shafts; nothing before it was learned from.
 
@@ -60,7 +63,7 @@ def words_by_shaft(
     rack : Rack
     pieces : iterable of str
     show : Show
-    kind : Kind
+    kind : GolferKind
     """
     if found.learned is None:
         return {}
