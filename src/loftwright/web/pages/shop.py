@@ -7,6 +7,7 @@ from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
 from loftwright.services.settings import read_settings, show_of
+from loftwright.services.shop_against import said_against
 from loftwright.services.shop_inside import inside
 from loftwright.services.shop_newest import newest
 from loftwright.services.shop_told import golfers_by_code
@@ -83,6 +84,7 @@ def _page(
         newest=found,
         versions=_versions(studio),
         golfers=golfers_by_code(studio, codes),
+        against=() if learned is None else said_against(studio, learned),
     )
     return render(
         request,

@@ -22,6 +22,7 @@ from loftwright.services.shop_told import (
     offset_figures,
     shafts_told,
 )
+from loftwright.shop.contradictions import Contradiction
 from loftwright.shop.learned import ShopLearned
 from loftwright.shop.population import PHYSICS_FITTINGS
 from loftwright.web.views.shop_drawn import SAME, SWUNG, Drawn, models_drawn
@@ -33,6 +34,7 @@ from loftwright.web.views.shop_rows import (
     heading,
     offset_rows,
 )
+from loftwright.web.views.shop_shaft import contradicted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,6 +78,7 @@ class ShopView:
     offsets: tuple[Row, ...]
     offset_words: tuple[str, ...]
     warnings: tuple[Warned, ...]
+    against: tuple[tuple[str, str], ...]
     versions: tuple[VersionRow, ...]
 
 
@@ -88,6 +91,8 @@ class ShopFacts:
     newest : Learned
     golfers : mapping of str to str
         Golfers behind codes that warnings name.
+    against : tuple of Contradiction
+        Where the record contradicts label, bench or sisters.
     """
 
     rack: Rack
@@ -95,6 +100,7 @@ class ShopFacts:
     newest: Learned
     versions: tuple[VersionRow, ...]
     golfers: Mapping[str, str]
+    against: tuple[Contradiction, ...] = ()
 
 
 def shop_view(facts: ShopFacts, show: Show, figure: str, how: str) -> ShopView:
@@ -129,6 +135,10 @@ def shop_view(facts: ShopFacts, show: Show, figure: str, how: str) -> ShopView:
         offsets=() if learned is None else offset_rows(learned, show),
         offset_words=() if learned is None else _offset_words(learned, show),
         warnings=() if learned is None else _warnings(facts, learned, show),
+        against=tuple(
+            (member(rack, one.level, one.member), contradicted(one, rack, show))
+            for one in facts.against
+        ),
         versions=facts.versions,
     )
 
