@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from loftwright.report.models_words import ModelTold, model_told, models_told
+from loftwright.report.models_words import model_told, models_told
 from loftwright.report.numbers import count
 from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
@@ -14,6 +14,7 @@ from loftwright.services.published_files import (
     behind_words,
     difference_of,
     picture_of,
+    told_models,
     unit_of,
 )
 from loftwright.services.published_kept import Published
@@ -168,7 +169,7 @@ def look_view(looked: Looked, names: Mapping[str, str]) -> LookView:
             content=None,
         )
     return LookView(
-        sentence=models_told(_told(content), content.reference, content.kind),
+        sentence=models_told(told_models(content), content.reference, content.kind),
         lead=f"{content.block.golfers}. Look at all of it, then decide.",
         missing=(),
         content=content_view(content),
@@ -177,7 +178,7 @@ def look_view(looked: Looked, names: Mapping[str, str]) -> LookView:
 
 def content_view(content: Content) -> ContentView:
     """Return what leaves the shop, on the screen."""
-    show, told = content.show, _told(content)
+    show, told = content.show, told_models(content)
     others = [line.name for line in content.models if not line.reference]
     return ContentView(
         picture=for_screen(picture_of(content)),
@@ -265,22 +266,6 @@ def _published_row(one: Published, gone: int) -> PublishedRow:
         by=one.by,
         state=state,
     )
-
-
-def _told(content: Content) -> list[ModelTold]:
-    return [
-        ModelTold(
-            name=line.name,
-            apart={
-                WAY_WORDS[way]: [
-                    WRITTEN[one.quantity].name for one in content.of(line.name, way) if one.apart
-                ]
-                for way in WAYS
-            },
-        )
-        for line in content.models
-        if not line.reference
-    ]
 
 
 def _cell(figure: Figure, show: Show) -> CellView:
