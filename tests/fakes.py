@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from fake_bench import MemoryBench
 from fake_jobs import MemoryJobs
+from fake_places import MemoryPlaces
 from loftwright.domain.acts import Act, ClubJoined, Entry, ShotArrived
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
@@ -30,12 +31,13 @@ Value = TypeVar("Value")
 OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
 
 
-class MemoryStore(MemoryBench, MemoryJobs):
+class MemoryStore(MemoryBench, MemoryJobs, MemoryPlaces):
     """Keeps everything in dictionaries, in the order in which it came."""
 
     def __init__(self) -> None:
         MemoryBench.__init__(self)
         MemoryJobs.__init__(self)
+        MemoryPlaces.__init__(self)
         self._lock = RLock()
         self._golfers: dict[str, Versioned[Golfer]] = {}
         self._identities: dict[str, Identity] = {}

@@ -16,7 +16,8 @@ from loftwright.physics.shaft_swing.players import Loading
 from loftwright.store.codec import home_text
 from loftwright.store.engine import sqlite_engine
 from loftwright.store.migrate import SCRIPTS, bring_up, revision_of
-from loftwright.store.schema import HEAD, metadata
+from loftwright.store.naming import metadata
+from loftwright.store.schema import HEAD
 from loftwright.store.sqlite import open_store
 
 

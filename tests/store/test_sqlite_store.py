@@ -19,7 +19,8 @@ from loftwright.domain.golfer import Golfer, Identity
 from loftwright.domain.home import Home
 from loftwright.errors import InputError, SchemaError, StoreError
 from loftwright.store.engine import FILE
-from loftwright.store.schema import HEAD, metadata
+from loftwright.store.naming import metadata
+from loftwright.store.schema import HEAD
 from loftwright.store.sql import SqlStore
 from loftwright.store.sqlite import open_store
 from records import numbers

@@ -16,6 +16,7 @@ from loftwright.cli import (
     read,
     serve,
     shaft,
+    shop,
     shortlist,
     store,
     training,
@@ -44,6 +45,7 @@ for group in (
     training,
     demo,
     truth,
+    shop,
     store,
 ):
     group.register(app)

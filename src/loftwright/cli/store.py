@@ -41,18 +41,22 @@ def copy(
         Path | None,
         typer.Option(metavar="DIR", help="Where golfers' keys lie beside a database."),
     ] = None,
+    even_while_running: Annotated[
+        bool,
+        typer.Option("--even-while-running", help="Also while somebody is being fitted."),
+    ] = False,
     as_json: JsonFlag = False,
 ) -> None:
     """Copy a studio into an empty store, with counts and checksums.
 
     WHERE is a data folder or an address such as postgresql+psycopg://user@machine/database.
-    No studio may be open on either store meanwhile.
+    No studio may be open on either store meanwhile; while a fitting runs nothing is copied.
     """
     from loftwright.services.data_folder import data_folder  # noqa: PLC0415
     from loftwright.services.store_copy import copy_studio  # noqa: PLC0415
 
     home = data_folder()
-    copied = copy_studio(source or str(home), to, keys or home)
+    copied = copy_studio(source or str(home), to, keys or home, anyway=even_while_running)
     if as_json:
         tables = [{"table": one.table, "rows": one.rows, "sha256": one.checksum} for one in copied]
         emit_record({"from": source or str(home), "to": to, "tables": tables})

@@ -27,6 +27,8 @@ class Fitting:
         The fitting of a second golfer who takes turns in the same bay.
     invented : bool
         Its balls come from a virtual golfer.
+    bay_check : bool
+        The house's check club is hit to compare bays; nobody is fitted.
     """
 
     id: str
@@ -36,6 +38,7 @@ class Fitting:
     fitter: str = ""
     partner: str | None = None
     invented: bool = False
+    bay_check: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -108,6 +108,8 @@ class Golfer:
         A guardian consents, and nothing is published.
     own : str, optional
         The assembly that is the golfer's own club.
+    merged_into : str, optional
+        Id of the record that this one is a second record of.
     """
 
     id: str
@@ -123,6 +125,7 @@ class Golfer:
     home: Home = field(default_factory=Home)
     own: str | None = None
     consents: Consents = field(default_factory=Consents)
+    merged_into: str | None = None
 
     def __post_init__(self) -> None:
         if self.head_speed is not None and not SLOWEST_HEAD <= self.head_speed <= FASTEST_HEAD:
@@ -130,6 +133,12 @@ class Golfer:
                 f"a head speed of {self.head_speed / MILE_PER_HOUR:.0f} mph cannot be used",
                 place="head_speed",
                 mend="Give 40 to 150 mph, or leave it blank: balls will tell.",
+            )
+        if self.merged_into is not None and self.merged_into == self.id:
+            raise InputError(
+                "a record cannot be a second one of itself",
+                place="merged_into",
+                mend="Choose the other record.",
             )
         if self.minor and self.consents.publish:
             raise InputError(

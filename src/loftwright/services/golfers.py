@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from loftwright.domain.golfer import Golfer, Identity
+from loftwright.services.one_golfer import first_record
 from loftwright.services.studio import Studio, new_id
 
 
@@ -24,21 +25,22 @@ def add_golfer(studio: Studio, golfer: Golfer, identity: Identity) -> Golfer:
 
 
 def known_golfer(studio: Studio, golfer: str) -> KnownGolfer:
-    """Return a golfer by its id.
+    """Return a golfer by its id, by the record that stands for all of that golfer's.
 
     Raises
     ------
     NotFoundError
         If there is none.
     """
-    kept = studio.store.golfer(golfer)
+    first = first_record(studio, golfer)
+    kept = studio.store.golfer(first)
     return KnownGolfer(
-        golfer=kept.value, identity=studio.store.identity(golfer), version=kept.version
+        golfer=kept.value, identity=studio.store.identity(first), version=kept.version
     )
 
 
 def known_golfers(studio: Studio) -> tuple[KnownGolfer, ...]:
-    """Return every golfer, the newest first."""
+    """Return every golfer once, the newest first."""
     return tuple(
         KnownGolfer(
             golfer=kept.value,
@@ -46,6 +48,7 @@ def known_golfers(studio: Studio) -> tuple[KnownGolfer, ...]:
             version=kept.version,
         )
         for kept in studio.store.golfers()
+        if kept.value.merged_into is None
     )
 
 

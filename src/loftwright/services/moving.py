@@ -1,17 +1,17 @@
 """Where a part is: moved in one go from a list, and back again."""
 
-from dataclasses import replace
-
+from loftwright.domain.place import PlaceMove
 from loftwright.domain.rack import Piece, Rack
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
+from loftwright.store.topics import RACK
 
 LONGEST = 80
 """Letters of a place."""
 
 
-def move(studio: Studio, piece: str, place: str, *, was: str) -> str:
+def move(studio: Studio, piece: str, place: str, *, was: str, by: str = "") -> str:
     """Say where a part is now, and return the place as it is written elsewhere.
 
     Parameters
@@ -23,6 +23,8 @@ def move(studio: Studio, piece: str, place: str, *, was: str) -> str:
         capitals alone is that place.
     was : str
         Where the page that moves it showed it.
+    by : str
+        Who moves it.
 
     Raises
     ------
@@ -47,17 +49,31 @@ def move(studio: Studio, piece: str, place: str, *, was: str) -> str:
                 mend="Move the head or the shaft of the club.",
             )
         if kept.value.place != was:
-            where = f"at {kept.value.place}" if kept.value.place else "without a place"
-            raise ConflictError(
-                f"{kept.value.label or 'it'} is {where} by now: somebody moved it",
-                place="place",
-                mend="Move it again if it is elsewhere.",
-            )
+            raise _moved(kept.value)
         spelt = {known.casefold(): known for known in known_places(studio, studio.store.rack())}
         told = spelt.get(told.casefold(), told)
         if told != was:
-            studio.store.put(replace(kept.value, place=told), version=kept.version)
+            _write(studio, kept.value, told, by)
     return told
+
+
+def _write(studio: Studio, piece: Piece, place: str, by: str) -> None:
+    move = PlaceMove(piece=piece.id, was=piece.place, place=place, at=studio.now(), by=by)
+    try:
+        number = studio.store.check_out([move])
+    except ConflictError as error:
+        now = studio.store.rack().pieces[piece.id]
+        raise _moved(now) from error
+    studio.hub.publish(RACK, number)
+
+
+def _moved(piece: Piece) -> ConflictError:
+    where = f"at {piece.place}" if piece.place else "without a place"
+    return ConflictError(
+        f"{piece.label or 'it'} is {where} by now: somebody moved it",
+        place="place",
+        mend="Move it again if it is elsewhere.",
+    )
 
 
 def known_places(studio: Studio, rack: Rack) -> tuple[str, ...]:

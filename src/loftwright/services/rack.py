@@ -14,6 +14,7 @@ from loftwright.errors import InputError
 from loftwright.physics.sleeve import Convention
 from loftwright.services.holding import barred, local_now
 from loftwright.services.measuring import measured
+from loftwright.services.places import elsewhere
 from loftwright.services.studio import Studio, new_id
 
 Item = TypeVar("Item", bound=RackItem)
@@ -175,5 +176,5 @@ def _why_not(studio: Studio, rack: Rack, assembly: Assembly, golfer: Golfer, bay
 
 def _barred(studio: Studio, piece: Piece, bay: str) -> str:
     reason = barred(piece, local_now(studio))
-    elsewhere = piece.place.lower().startswith("bay") and piece.place != bay
-    return reason or (f"{piece.label or 'a part'} is in {piece.place}" if elsewhere else "")
+    where = "" if reason else elsewhere(studio, piece, bay)
+    return reason or (f"{piece.label or 'a part'} is {where}" if where else "")

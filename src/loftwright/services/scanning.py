@@ -11,7 +11,9 @@ from loftwright.domain.undoing import written
 from loftwright.errors import ConflictError, InputError
 from loftwright.report.numbers import listed
 from loftwright.services.acting import act
+from loftwright.services.day import fittings_in_progress
 from loftwright.services.holding import barred, local_now
+from loftwright.services.places import elsewhere, take_here
 from loftwright.services.studio import Studio
 
 
@@ -22,7 +24,8 @@ class Scanned:
     Attributes
     ----------
     note : str
-        What the fitter should know of it: another club than the planned one is in hand.
+        What the fitter should know of it: another bay had it, or another club than the planned
+        one is in hand.
     """
 
     now: FittingNow
@@ -75,8 +78,33 @@ def hand_over_scanned(
             "the rack’s page.",
         )
     club = _club_of(rack, now, piece, planned)
+    opened = studio.store.fitting(fitting).value
+    bay = opened.bay if now.visit is None else now.visit.bay
+    _refuse_in_hand_elsewhere(studio, rack, piece, bay)
     after = act(studio, fitting, [HandedOver(club=club.name)], by=by, key=key, seen=seen)
-    return Scanned(now=after, note=_note(rack, now, piece, club, planned))
+    had = take_here(studio, _parts(club.card), bay, by=opened.fitter or by)
+    told = (f"{had}." if had else "", _note(rack, now, piece, club, planned))
+    return Scanned(now=after, note=" ".join(part for part in told if part))
+
+
+def _refuse_in_hand_elsewhere(studio: Studio, rack: Rack, piece: Piece, bay: str) -> None:
+    """Refuse a part that another bay has and that is in a golfer's hand there."""
+    where = elsewhere(studio, piece, bay)
+    if not where:
+        return
+    for one in fittings_in_progress(studio):
+        there = studio.standing(one.id)
+        club = there.club(there.in_hand or "")
+        visit = there.visit
+        if club is None or visit is None or visit.bay != piece.place:
+            continue
+        if piece.id in _parts(club.card):
+            raise ConflictError(
+                f"{sample_name(rack, piece)} is {where}, and in a golfer’s hand there",
+                place="label",
+                mend="If it is here all the same, check it out to this bay on the page Bays; "
+                "then scan it again.",
+            )
 
 
 def sample_name(rack: Rack, piece: Piece) -> str:

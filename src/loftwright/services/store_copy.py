@@ -4,6 +4,8 @@ import shutil
 from pathlib import Path
 
 from loftwright.errors import ConflictError, NotFoundError, StoreError
+from loftwright.services.quiet import refuse_while_running
+from loftwright.services.studio import utc_now
 from loftwright.store.copying import Copied, copy_store
 from loftwright.store.engine import FILE
 from loftwright.store.keys import FOLDER
@@ -12,7 +14,9 @@ from loftwright.store.sql import SqlStore
 _ADDRESS = "://"
 
 
-def copy_studio(source: str, target: str, keys: Path) -> tuple[Copied, ...]:
+def copy_studio(
+    source: str, target: str, keys: Path, *, anyway: bool = False
+) -> tuple[Copied, ...]:
     """Copy a studio into an empty store and return every table with its count and checksum.
 
     Parameters
@@ -21,13 +25,15 @@ def copy_studio(source: str, target: str, keys: Path) -> tuple[Copied, ...]:
         A data folder, or the address of a PostgreSQL database.
     keys : Path
         The data folder that holds golfers' keys where a store has none beside it.
+    anyway : bool
+        Also while somebody is being fitted.
 
     Raises
     ------
     NotFoundError
         If there is no studio in the folder to copy from.
     ConflictError
-        If the target holds anything.
+        If the target holds anything, or a fitting is under way.
     StoreError
         If a store cannot be used, or keys cannot be copied.
     """
@@ -46,6 +52,7 @@ def copy_studio(source: str, target: str, keys: Path) -> tuple[Copied, ...]:
         )
     first, second = _opened(source, keys), _opened(target, keys)
     try:
+        refuse_while_running(first, utc_now(), "the studio is not copied", anyway=anyway)
         _copy_keys(from_keys, to_keys)
         return copy_store(first, second)
     finally:

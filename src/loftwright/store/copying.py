@@ -9,7 +9,7 @@ from typing import Any, Final
 from sqlalchemy import Connection, RowMapping, Table, func, insert, select, text
 
 from loftwright.errors import ConflictError, StoreError
-from loftwright.store.schema import metadata
+from loftwright.store.naming import metadata
 from loftwright.store.sql import SqlStore
 
 _AT_ONCE: Final = 1000

@@ -127,6 +127,7 @@ class Golfers(Base):
             "head_speed": golfer.head_speed,
             "minor": golfer.minor,
             "own": golfer.own,
+            "merged_into": golfer.merged_into,
             **typed,
             **asdict(golfer.consents),
         }
@@ -148,6 +149,7 @@ class Golfers(Base):
                 minor=row["minor"],
                 home=home_of(words.opened_home(row["home"])),
                 own=row["own"],
+                merged_into=row["merged_into"],
                 consents=Consents(
                     keep=row["keep"],
                     contact=row["contact"],

@@ -11,6 +11,7 @@ from loftwright.domain.golfer import Golfer, Identity
 from loftwright.domain.inspection import Inspection
 from loftwright.domain.job_acts import JobAct, JobEntry
 from loftwright.domain.measured_card import MeasuredCard
+from loftwright.domain.place import PlaceMove
 from loftwright.domain.prediction import Prediction
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Rack, RackItem
@@ -106,6 +107,25 @@ class TakenBack:
     profiles: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Busy:
+    """A fitting whose record does not end with its closing.
+
+    Attributes
+    ----------
+    at : datetime
+        When its newest entry was written.
+    by : str
+        By whom.
+    """
+
+    fitting: str
+    bay: str
+    fitter: str
+    at: datetime
+    by: str
+
+
 class Store(Protocol):
     """The studio's memory.
 
@@ -152,6 +172,18 @@ class Store(Protocol):
 
     def rack(self) -> Rack:
         """Return the whole rack."""
+
+    def check_out(self, moves: Sequence[PlaceMove]) -> int:
+        """Move parts, all of them or none, and return the number of the newest move.
+
+        Raises `ConflictError` with the place "place" if one is not where its move says it was.
+        """
+
+    def places(self) -> dict[str, PlaceMove]:
+        """Return the newest move of every part that was ever moved."""
+
+    def place_history(self, piece: str) -> tuple[PlaceMove, ...]:
+        """Return the newest moves of a part, the last one first."""
 
     def inspect(self, inspection: Inspection) -> None:
         """Keep a look at a piece."""
@@ -203,6 +235,9 @@ class Store(Protocol):
 
     def change_fitting(self, fitting: Fitting, *, version: int) -> int:
         """Replace a fitting and return the new version."""
+
+    def busy(self, since: datetime) -> tuple[Busy, ...]:
+        """Return the fittings that are not closed and were written to since, the newest first."""
 
     def append(
         self,

@@ -1,14 +1,26 @@
-"""Bring a store to the newest schema, or refuse one that is newer than this program."""
+"""Bring a store to the newest schema, or refuse one that is newer than this program.
 
+References
+----------
+SQLite documentation, "Write-Ahead Logging": a file leaves this mode for one connection alone.
+PostgreSQL 15 documentation, 28.2.3 (pg_stat_activity).
+"""
+
+import sqlite3
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
 
 from sqlalchemy import Column, Engine, MetaData, String, Table, insert, inspect
 
 from loftwright.errors import SchemaError
-from loftwright.store.schema import HEAD, metadata
+from loftwright.store.at_work import busy_in
+from loftwright.store.naming import metadata
+from loftwright.store.schema import HEAD
 
 SCRIPTS: Final = Path(__file__).parent / "migrations"
+QUIET: Final = timedelta(minutes=30)
+"""Without an act or a ball for so long an open fitting is not under way (judgement)."""
 _STANDS: Final = Table(
     "alembic_version",
     MetaData(naming_convention={"pk": "alembic_version_pkc"}),
@@ -35,6 +47,8 @@ def bring_up(engine: Engine, place: str) -> None:
         )
     if stands is None and _made_new(engine):
         return
+    if stands is not None:
+        _refuse_while_at_work(engine, place)
     from alembic import command  # noqa: PLC0415 - only where the schema changes
     from alembic.config import Config  # noqa: PLC0415 - only where the schema changes
 
@@ -43,6 +57,47 @@ def bring_up(engine: Engine, place: str) -> None:
     with engine.execution_options(writes=True).begin() as connection:
         config.attributes["connection"] = connection
         command.upgrade(config, "head")
+
+
+def _refuse_while_at_work(engine: Engine, place: str) -> None:
+    """Refuse to change tables under another process in whose bay somebody is being fitted."""
+    with engine.begin() as connection:
+        found = busy_in(connection, datetime.now(UTC) - QUIET)
+    if not found or _alone(engine):
+        return
+    where = ", ".join(
+        f"{one.bay} ({one.fitter or one.by})" if one.fitter or one.by else one.bay for one in found
+    )
+    raise SchemaError(
+        f"the store is older and would be brought up, while another program is on it and a "
+        f"fitting runs in {where}",
+        place=place,
+        mend="Close that fitting, or the other programs on this store; then start again.",
+    )
+
+
+def _alone(engine: Engine) -> bool:
+    """Return whether no other program is connected to a store."""
+    if engine.dialect.name == "postgresql":
+        with engine.begin() as connection:
+            others = connection.exec_driver_sql(
+                "SELECT count(*) FROM pg_stat_activity WHERE datname = current_database() "
+                "AND backend_type = 'client backend' AND pid <> pg_backend_pid()"
+            ).scalar()
+        return not others
+    engine.dispose()
+    with engine.connect() as connection:
+        door = connection.connection.cursor()
+        try:
+            door.execute("PRAGMA busy_timeout=0")
+            mode = door.execute("PRAGMA journal_mode=DELETE").fetchone()[0]
+        except sqlite3.OperationalError:
+            return False
+        finally:
+            door.close()
+    # The next connection sets the usual mode again.
+    engine.dispose()
+    return bool(mode == "delete")
 
 
 def _made_new(engine: Engine) -> bool:

@@ -3,7 +3,6 @@
 from typing import Final
 
 from sqlalchemy import (
-    BigInteger,
     Boolean,
     CheckConstraint,
     Column,
@@ -13,28 +12,18 @@ from sqlalchemy import (
     ForeignKeyConstraint,
     Integer,
     LargeBinary,
-    MetaData,
     Table,
     UniqueConstraint,
+    false,
 )
 
 from loftwright.domain.numbers import FIELDS
+from loftwright.store import house_schema
+from loftwright.store.naming import WHOLE, metadata
 from loftwright.store.words import Words
 
-HEAD: Final = "0006"
+HEAD: Final = "0007"
 """The newest revision of the schema."""
-
-WHOLE: Final = Integer().with_variant(BigInteger, "postgresql")
-"""Whole numbers of up to 18 digits, as SQLite takes them anyway."""
-
-metadata: Final = MetaData(
-    naming_convention={
-        "pk": "pk_%(table_name)s",
-        "fk": "fk_%(table_name)s_%(column_0_name)s",
-        "uq": "uq_%(table_name)s_%(column_0_N_name)s",
-        "ck": "ck_%(table_name)s_%(constraint_name)s",
-    }
-)
 
 golfers: Final = Table(
     "golfers",
@@ -58,6 +47,7 @@ golfers: Final = Table(
     Column("shop_record", Boolean, nullable=False),
     Column("given_on", Date),
     Column("version", WHOLE, nullable=False),
+    Column("merged_into", Words),
     CheckConstraint("hand in ('right', 'left')", name="hand"),
 )
 
@@ -225,6 +215,7 @@ fittings: Final = Table(
     Column("partner", Words, ForeignKey("fittings.id")),
     Column("invented", Boolean, nullable=False),
     Column("version", WHOLE, nullable=False),
+    Column("bay_check", Boolean, nullable=False, server_default=false()),
 )
 
 appends: Final = Table(
@@ -347,3 +338,5 @@ bags: Final = Table(
     Column("version", WHOLE, nullable=False),
 )
 """The clubs of a golfer's bag, under the golfer's key."""
+
+place_moves: Final = house_schema.place_moves

@@ -7,11 +7,13 @@ import pytest
 
 from bays import Bay, a_bay
 from loftwright.constants import DEGREE
-from loftwright.domain.acts import Undone, Vetoed
+from loftwright.domain.acts import Undone, Vetoed, VisitOpened
+from loftwright.domain.fitting import Strip
 from loftwright.domain.piece_code import code_of
 from loftwright.domain.rack import HeadModel, Piece, ShaftModel, State
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.acting import undo
+from loftwright.services.places import check_out
 from loftwright.services.rack_changing import set_state
 from loftwright.services.scanning import Scanned, hand_over_scanned, sample_name
 
@@ -44,7 +46,7 @@ def scan(bay: Bay, piece: str, planned: str = "", *, key: str = "") -> Scanned:
 
 def test_a_shafts_label_puts_its_club_in_hand(bay: Bay) -> None:
     found = scan(bay, "shaft-Birch", "Birch")
-    assert (found.now.in_hand, found.note) == ("Birch", "")
+    assert (found.now.in_hand, found.note) == ("Birch", "Badger 2 was with Bay 4.")
     assert bay.now.in_hand == "Birch"
 
 
@@ -144,3 +146,22 @@ def test_a_mark_that_names_the_model_says_enough(bay: Bay) -> None:
     rack = bay.studio.store.rack()
     assert sample_name(rack, rack.pieces["badger-1"]) == "Badger 1"
     assert sample_name(rack, rack.pieces["head-1"]) == "Harrow H1"
+
+
+def test_a_part_in_a_golfers_hand_in_another_bay_is_not_handed_over_here(bay: Bay) -> None:
+    second = a_bay(studio=bay.studio, clock=bay.clock)
+    kept = bay.studio.store.fitting(second.fitting)
+    visit = bay.studio.standing(second.fitting).visit
+    assert visit is not None
+    second.do(
+        VisitOpened(
+            day=visit.day, bay="Bay 4", device=visit.device, strip=Strip(), learned=visit.learned
+        )
+    )
+    scan(second, "shaft-Birch")
+    with pytest.raises(ConflictError, match=r"with Bay 4 since .* in a golfer’s hand there"):
+        scan(bay, "shaft-Birch")
+    assert bay.now.in_hand != "Birch"
+    check_out(bay.studio, code_of("shaft-Birch"), "Bay 1", had="Bay 4")
+    assert scan(bay, "shaft-Birch").now.in_hand == "Birch"
+    assert kept.value.bay == "Bay 1"

@@ -2,7 +2,7 @@
 
 from alembic import context
 
-from loftwright.store.schema import metadata
+from loftwright.store.naming import metadata
 
 context.configure(
     connection=context.config.attributes["connection"],
