@@ -16,8 +16,10 @@ from loftwright import __version__
 from loftwright.arrays import FloatArray, frozen_array
 from loftwright.shop.cells import FittingSums, fittings_of, scaled
 from loftwright.shop.grams import Gram, launch_gram, swing_gram
-from loftwright.shop.learned import ShopLearned
+from loftwright.shop.heads import head_slopes
+from loftwright.shop.learned import HeadSlopes, ShopLearned
 from loftwright.shop.levels import Belongs, Effects, known_effects
+from loftwright.shop.offsets import levels_of, offsets_of
 from loftwright.shop.physics import Physics, golfers_delivery, physics_at
 from loftwright.shop.physics_start import USUAL_DELIVERY, nothing_beyond, swing_population
 from loftwright.shop.population import Foreseen, Population, learn
@@ -63,8 +65,7 @@ def learn_from(
         for one in fittings
         for club in one.clubs
     }
-    grams = [launch_gram(one, at) for one, at in zip(fittings, physics, strict=True)]
-    launch, effects = in_turns(grams, nothing_beyond(usual), told)
+    launch, effects, heads = _launch(fittings, physics, nothing_beyond(usual), told)
     factors = [squared_factor(*one.launch_scatter) for one in fittings]
     swings = [
         swing_gram(scaled(one, 1.0 / factor), at)
@@ -80,8 +81,8 @@ def learn_from(
         balls=sum(one.balls for one in fittings),
         launch=launch,
         swing=swing,
-        heads=(),
-        offsets=(),
+        heads=heads,
+        offsets=offsets_of(levels_of(fittings, launch, heads)),
         table=table_of(launch, swing, physics_at(usual).at, _weighted(fittings, factors)),
         effects=effects,
         swing_effects=swing_effects,
@@ -89,8 +90,29 @@ def learn_from(
     )
 
 
+def _launch(
+    fittings: Sequence[FittingSums],
+    physics: Sequence[Physics],
+    nothing: Population,
+    belongs: BelongsTo,
+) -> tuple[Population, Effects, tuple[HeadSlopes, ...]]:
+    """Return what is common to all, what clubs' parts do, and how heads' slopes differ."""
+    pairs = list(zip(fittings, physics, strict=True))
+    grams = [launch_gram(one, at) for one, at in pairs]
+    launch, effects = in_turns(grams, nothing, belongs)
+    heads = head_slopes(fittings, physics, launch, foreseen(grams, effects, belongs))
+    if heads:
+        known = {one.head: one.slopes for one in heads}
+        grams = [launch_gram(one, at, known) for one, at in pairs]
+        launch, effects = in_turns(grams, nothing, belongs, start=launch)
+    return launch, effects, heads
+
+
 def in_turns(
-    grams: Sequence[Gram], physics: Population, belongs: BelongsTo
+    grams: Sequence[Gram],
+    physics: Population,
+    belongs: BelongsTo,
+    start: Population | None = None,
 ) -> tuple[Population, Effects]:
     """Return what is common to all golfers, and what clubs' parts do.
 
@@ -99,8 +121,10 @@ def in_turns(
     grams : sequence of Gram
     physics : Population
     belongs : mapping of (fitting, club) to Belongs
+    start : Population, optional
+        From which to go on.
     """
-    population = learn(grams, physics)
+    population = start if start is not None else learn(grams, physics)
     effects = known_effects(grams, population, belongs)
     for _ in range(OUTER if grams else 0):
         ahead = foreseen(grams, effects, belongs)
