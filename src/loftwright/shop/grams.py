@@ -1,16 +1,20 @@
 """The sums of one fitting as matrices, with all that physics knows of it taken off."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
 from loftwright.arrays import FloatArray, IntArray, frozen_array
-from loftwright.shop.cells import LAUNCH_FACTORS, SWING_FACTORS, Cell, FittingSums
+from loftwright.shop.cells import LAUNCH_FACTORS, SWING_FACTORS, Cell, FittingSums, fittings_of
 from loftwright.shop.columns import DELIVERY, FEATURES, SWING_FEATURES
 from loftwright.shop.physics import Physics
 
 _DELIVERY_PLACES = [FEATURES.index(one.column) for one in DELIVERY]
+
+Moments = Callable[[Cell], FloatArray]
+"""Of a cell: sums of products of features, the constant first, and responses."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -36,8 +40,17 @@ class Gram:
     squares: FloatArray
 
 
-Moments = Callable[[Cell], FloatArray]
-"""Of a cell: sums of products of features, the constant first, and responses."""
+def grams_of(rows: Iterable[Mapping[str, Any]]) -> tuple[Gram, ...]:
+    """Return the matrices of every fitting among rows of sums, with nothing taken off.
+
+    Parameters
+    ----------
+    rows : iterable of mappings
+        As `sums_of` gives them; only those of marked balls are taken.
+    """
+    return tuple(
+        gram_of(one, lambda cell: cell.launch, len(FEATURES)) for one in fittings_of(rows)
+    )
 
 
 def launch_gram(

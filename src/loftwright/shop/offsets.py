@@ -172,8 +172,9 @@ def _golfers_rows(
     for row, one in enumerate(own):
         part = slice(row * _SIZE, (row + 1) * _SIZE)
         whole[part, part] += spread.rest + one.doubt
-    said = np.asarray(np.concatenate([one.mean for one in own]))
-    return said, np.kron(chosen, np.eye(_SIZE)), np.asarray(np.linalg.inv(whole))
+    said = np.asarray(np.concatenate([one.mean for one in own]), dtype=np.float64)
+    ways = np.asarray(np.kron(chosen, np.eye(_SIZE)), dtype=np.float64)
+    return said, ways, np.asarray(np.linalg.inv(whole))
 
 
 def _expected(

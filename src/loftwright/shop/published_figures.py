@@ -16,7 +16,7 @@ from loftwright.shop.columns import RESPONSES
 from loftwright.shop.contrasts import Contrasts, as_swung, as_swung_belief, contrasts
 from loftwright.shop.grams import Gram
 from loftwright.shop.physics_start import physics_population
-from loftwright.shop.population import FEWEST_FITTINGS, Population, learn
+from loftwright.shop.population import Population, learn
 from loftwright.shop.publishing import Chosen, Question
 
 WAYS: Final = ("same_swing", "as_swung")
@@ -109,8 +109,7 @@ def rounded(value: float, step: float) -> float:
 
 
 def _belief(others: Sequence[Gram], swing: FloatArray) -> Population:
-    physics = physics_population(swing)
-    return learn(others, physics) if len(others) >= FEWEST_FITTINGS else physics
+    return learn(others, physics_population(swing))
 
 
 def _figures(

@@ -10,7 +10,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from loftwright.arrays import FloatArray, frozen_array
-from loftwright.services.shop_learning import USUAL_DELIVERY
 from loftwright.shop.contrasts import (
     GOLFERS_DIFFER,
     MOST_OF_ALL,
@@ -21,6 +20,7 @@ from loftwright.shop.contrasts import (
     contrasts,
 )
 from loftwright.shop.grams import Gram, grams_of
+from loftwright.shop.physics_start import USUAL_DELIVERY
 from loftwright.shop.population import Population
 from loftwright.shop.publishing import Chosen, Question, choose, chosen_rows
 from published_samples import a_hit, a_shop, sd_of

@@ -4,7 +4,8 @@ import numpy as np
 import pytest
 
 from loftwright.arrays import FloatArray, frozen_array
-from loftwright.shop.offsets import Level, Offset, offsets_of
+from loftwright.shop.learned import Offset
+from loftwright.shop.offsets import Level, offsets_of
 
 SPIN = 2
 BIAS = np.array([0.0, 0.0, 0.75, 0.0, 0.0])
