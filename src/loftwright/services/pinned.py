@@ -98,9 +98,11 @@ class Pinned:
         )
 
     def _belongs(self, head_piece: str, shaft_piece: str) -> Belongs:
-        if self.rack is None:
-            return Belongs()
-        return belongs_of(self.rack, head_piece, shaft_piece, self.kind)
+        known = Belongs()
+        if self.rack is not None:
+            known = belongs_of(self.rack, head_piece, shaft_piece, self.kind)
+        # A piece that the rack cannot name is still one piece, whatever clubs share it.
+        return replace(known, head=known.head or head_piece, piece=known.piece or shaft_piece)
 
 
 PHYSICS_ALONE: Final = Pinned()
