@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from loftwright.domain.golfer import Golfer, Identity
+from loftwright.services.shop_leaving import keep_again, leave_golfer
 from loftwright.services.studio import Studio, new_id
 
 
@@ -57,7 +58,12 @@ def change_golfer(studio: Studio, golfer: Golfer, identity: Identity, *, version
     ConflictError
         If somebody else changed it since it was read.
     """
+    before = studio.store.golfer(golfer.id).value
     changed = studio.store.change_golfer(golfer, version=version)
+    if before.consents.shop_record and not golfer.consents.shop_record:
+        leave_golfer(studio, golfer.id)
+    elif golfer != before:
+        keep_again(studio, _fittings_of(studio, golfer.id))
     if identity != studio.store.identity(golfer.id):
         studio.store.change_identity(golfer.id, identity)
     return changed
@@ -76,3 +82,7 @@ def limits_today(studio: Studio, golfer: str) -> str:
 def forget_old_limits(studio: Studio, today: date) -> int:
     """Remove limits of earlier days and return how many went."""
     return studio.store.forget_limits(today)
+
+
+def _fittings_of(studio: Studio, golfer: str) -> tuple[str, ...]:
+    return tuple(one.value.id for one in studio.store.fittings() if one.value.golfer == golfer)
