@@ -5,10 +5,9 @@ import numpy as np
 from loftwright.arrays import FloatArray, IntArray, frozen_array, frozen_index
 from loftwright.constants import MILLIMETRE
 from loftwright.evidence.balls import Balls
-from loftwright.services.shop_learning import USUAL_DELIVERY
 from loftwright.shop.columns import DELIVERY, FEATURES, RESPONSES
 from loftwright.shop.levels import Belongs
-from loftwright.shop.physics_start import physics_population
+from loftwright.shop.physics_start import USUAL_DELIVERY, physics_population
 from loftwright.shop.record import Recorded
 
 CLUBS = ("Own", "Ash", "Birch", "Cedar")

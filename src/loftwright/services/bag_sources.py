@@ -17,6 +17,7 @@ from loftwright.errors import InputError, IntakeError
 from loftwright.intake.build_text import read_measured_text
 from loftwright.physics.build.pendulum import Pendulum, pendulum_error, pendulum_inertia
 from loftwright.services.bags import with_club
+from loftwright.services.one_golfer import records_of
 from loftwright.services.studio import Studio
 from loftwright.workshop.stages import agreed_quote
 from loftwright.workshop.standing import newest, standing
@@ -107,7 +108,8 @@ def _sources(studio: Studio, golfer: str) -> Iterator[Offered]:
         cards = studio.store.cards().get(assembly.id, ())
         card = cards[-1] if cards else None
         yield _offer(OWN, name, FROM_RACK, lambda: _of_rack(name, rack, assembly, card))
-    mine = {one.value.id for one in studio.store.fittings() if one.value.golfer == golfer}
+    records = records_of(studio, golfer)
+    mine = {one.value.id for one in studio.store.fittings() if one.value.golfer in records}
     for fitting in studio.store.jobs():
         if fitting in mine:
             yield from _of_job(studio, fitting)

@@ -7,6 +7,7 @@ from pydantic import TypeAdapter
 
 from loftwright.domain.bag import Bag, BagClub
 from loftwright.errors import NotFoundError
+from loftwright.services.one_golfer import first_record
 from loftwright.services.studio import Studio
 
 
@@ -19,14 +20,14 @@ class BagRead:
 
 
 def read_bag(studio: Studio, golfer: str) -> BagRead:
-    """Return a golfer's bag; an empty one if none was written down.
+    """Return a golfer's bag, by the record that stands for all; an empty one if none was kept.
 
     Raises
     ------
     NotFoundError
         If there is no such golfer.
     """
-    kept = studio.store.bag(golfer)
+    kept = studio.store.bag(first_record(studio, golfer))
     bag = _adapter().validate_json(kept.value) if kept.value else Bag()
     return BagRead(bag=bag, version=kept.version)
 
@@ -40,7 +41,7 @@ def keep_bag(studio: Studio, golfer: str, bag: Bag, *, version: int) -> int:
         If somebody else changed it since it was read.
     """
     text = _adapter().dump_json(bag).decode("utf-8")
-    return studio.store.set_bag(golfer, text, version=version)
+    return studio.store.set_bag(first_record(studio, golfer), text, version=version)
 
 
 def with_clubs(bag: Bag, clubs: tuple[BagClub, ...], change: str) -> Bag:

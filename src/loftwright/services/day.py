@@ -11,6 +11,7 @@ from loftwright.domain.fitting import Fitting
 from loftwright.services.bay_now import BayNow, bay_now
 from loftwright.services.evidence import Desk
 from loftwright.services.golfers import forget_old_limits
+from loftwright.services.one_golfer import who_is
 from loftwright.services.studio import Studio
 from loftwright.services.visit_start import pace_now, plan_seconds
 
@@ -56,6 +57,8 @@ def fittings_today(studio: Studio, desk: Desk) -> tuple[FittingToday, ...]:
     forget_old_limits(studio, studio.today())
     found = []
     for kept in studio.store.fittings():
+        if kept.value.bay_check:
+            continue
         one = _today(studio, desk, kept.value)
         if one is not None:
             found.append(one)
@@ -95,12 +98,14 @@ def fittings_done(studio: Studio, most: int) -> tuple[FittingDone, ...]:
     for kept in studio.store.fittings():
         if len(found) == most:
             break
+        if kept.value.bay_check:
+            continue
         now = studio.standing(kept.value.id)
         if now.closed:
             found.append(
                 FittingDone(
                     fitting=kept.value,
-                    name=studio.store.identity(kept.value.golfer).name,
+                    name=who_is(studio, kept.value.golfer).name,
                     day=kept.value.opened if now.visit is None else now.visit.day,
                     clubs=len({ball.club for ball in now.balls}),
                     balls=len(now.balls),
@@ -125,7 +130,7 @@ def _today(studio: Studio, desk: Desk, fitting: Fitting) -> FittingToday | None:
         ends = now.plan.made + timedelta(seconds=whole)
     return FittingToday(
         fitting=fitting,
-        name=studio.store.identity(fitting.golfer).name,
+        name=who_is(studio, fitting.golfer).name,
         now=now,
         need=need,
         begins=begins,

@@ -19,7 +19,9 @@ from loftwright.evidence.power import SCATTER
 from loftwright.report.plan_words import given_up
 from loftwright.services.acting import act
 from loftwright.services.measuring import measured
+from loftwright.services.one_golfer import first_record
 from loftwright.services.rack import card_of
+from loftwright.services.shop_beliefs import newest_version
 from loftwright.services.studio import Studio, new_id
 
 MOST_SEED: Final = 2**32
@@ -60,10 +62,9 @@ def open_fitting(
 
     With a partner's fitting the two golfers take turns: each gets a record and a report.
     """
-    studio.store.golfer(golfer)
     fitting = Fitting(
         id=new_id(),
-        golfer=golfer,
+        golfer=first_record(studio, golfer),
         opened=studio.today(),
         bay=bay,
         fitter=fitter,
@@ -97,6 +98,7 @@ def open_visit(
         device=device,
         strip=strip or Strip(),
         warm_up=warm_up,
+        learned=newest_version(studio, invented=opened.invented),
     )
     return act(studio, fitting, [visit], by=by, key=key)
 

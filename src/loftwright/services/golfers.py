@@ -4,7 +4,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from loftwright.domain.golfer import Golfer, Identity
-from loftwright.services.shop_leaving import keep_again, leave_golfer
+from loftwright.services.one_golfer import first_record, records_of
+from loftwright.services.shop_leaving import fittings_of_golfers, keep_again, leave_golfer
 from loftwright.services.studio import Studio, new_id
 
 
@@ -25,21 +26,22 @@ def add_golfer(studio: Studio, golfer: Golfer, identity: Identity) -> Golfer:
 
 
 def known_golfer(studio: Studio, golfer: str) -> KnownGolfer:
-    """Return a golfer by its id.
+    """Return a golfer by its id, by the record that stands for all of that golfer's.
 
     Raises
     ------
     NotFoundError
         If there is none.
     """
-    kept = studio.store.golfer(golfer)
+    first = first_record(studio, golfer)
+    kept = studio.store.golfer(first)
     return KnownGolfer(
-        golfer=kept.value, identity=studio.store.identity(golfer), version=kept.version
+        golfer=kept.value, identity=studio.store.identity(first), version=kept.version
     )
 
 
 def known_golfers(studio: Studio) -> tuple[KnownGolfer, ...]:
-    """Return every golfer, the newest first."""
+    """Return every golfer once, the newest first."""
     return tuple(
         KnownGolfer(
             golfer=kept.value,
@@ -47,6 +49,7 @@ def known_golfers(studio: Studio) -> tuple[KnownGolfer, ...]:
             version=kept.version,
         )
         for kept in studio.store.golfers()
+        if kept.value.merged_into is None
     )
 
 
@@ -63,7 +66,7 @@ def change_golfer(studio: Studio, golfer: Golfer, identity: Identity, *, version
     if before.consents.shop_record and not golfer.consents.shop_record:
         leave_golfer(studio, golfer.id)
     elif golfer != before:
-        keep_again(studio, _fittings_of(studio, golfer.id))
+        keep_again(studio, fittings_of_golfers(studio, records_of(studio, golfer.id)))
     if identity != studio.store.identity(golfer.id):
         studio.store.change_identity(golfer.id, identity)
     return changed
@@ -82,7 +85,3 @@ def limits_today(studio: Studio, golfer: str) -> str:
 def forget_old_limits(studio: Studio, today: date) -> int:
     """Remove limits of earlier days and return how many went."""
     return studio.store.forget_limits(today)
-
-
-def _fittings_of(studio: Studio, golfer: str) -> tuple[str, ...]:
-    return tuple(one.value.id for one in studio.store.fittings() if one.value.golfer == golfer)

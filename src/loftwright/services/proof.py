@@ -122,7 +122,7 @@ def proof_of(studio: Studio, *, invented: bool = False) -> Proof:
     found = [
         ball
         for kept in studio.store.fittings()
-        if kept.value.invented is invented
+        if kept.value.invented is invented and not kept.value.bay_check
         for ball in score_fitting(studio, kept.value)
     ]
     return tally(found, invented=invented)

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from loftwright.domain.fitting import Fitting
+from loftwright.services.one_golfer import first_record
 from loftwright.services.studio import Studio
 from loftwright.store.golfers import ERASED
 
@@ -25,14 +26,23 @@ def code_of_golfer(golfer: str) -> str:
     return sha256(f"golfer {golfer}".encode()).hexdigest()[:16]
 
 
+def place_of(studio: Studio, fitting: Fitting) -> tuple[str, str]:
+    """Return under which names a fitting stands in the record: its own and its golfer's code."""
+    return fitting.id, code_of_golfer(first_record(studio, fitting.golfer))
+
+
 def may_stand(studio: Studio, fitting: Fitting) -> bool:
     """Return whether a fitting may stand in the shop record, once it is closed.
 
-    Its golfer agreed and was not erased, and it is not invented.
+    Its golfer agreed, by the record that stands for all of that golfer's, and was not erased, and
+    it is not invented.
     """
-    if fitting.invented or not studio.store.golfer(fitting.golfer).value.consents.shop_record:
+    if fitting.invented:
         return False
-    return studio.store.identity(fitting.golfer) != ERASED
+    first = first_record(studio, fitting.golfer)
+    if not studio.store.golfer(first).value.consents.shop_record:
+        return False
+    return all(studio.store.identity(one) != ERASED for one in {first, fitting.golfer})
 
 
 def record_trouble(studio: Studio) -> dict[str, str]:

@@ -11,7 +11,7 @@ from typing import Final
 
 from loftwright.errors import LoftwrightError
 from loftwright.services.evidence import Desk
-from loftwright.services.shop_folder import code_of_golfer, may_stand, record_folder
+from loftwright.services.shop_folder import may_stand, place_of, record_folder
 from loftwright.services.shop_leaving import take_out_stale
 from loftwright.services.shop_record import keep_fitting
 from loftwright.services.studio import Studio
@@ -55,7 +55,7 @@ class ShopKeeper:
             there = set(standing(record_folder(self._studio)))
             self._there = {fitting for fitting, _ in there}
             for kept in self._studio.store.fittings():
-                place = (kept.value.id, code_of_golfer(kept.value.golfer))
+                place = place_of(self._studio, kept.value)
                 if place not in there and may_stand(self._studio, kept.value):
                     self.told(f"{RECORD}{kept.value.id}")
         except LoftwrightError:

@@ -2,13 +2,16 @@
 
 import logging
 from collections.abc import Callable, Collection, Iterable
+from functools import partial
 from typing import Final
 
 from loftwright.errors import StoreError
+from loftwright.services.one_golfer import records_of
 from loftwright.services.shop_folder import (
     code_of_golfer,
     may_stand,
     note_trouble,
+    place_of,
     record_folder,
 )
 from loftwright.services.studio import Studio
@@ -23,17 +26,18 @@ def leave_golfer(studio: Studio, golfer: str) -> bool:
 
     Where the record cannot be written a note is kept, and the next learning tries again first.
     """
-    if not record_folder(studio).exists():
-        return True
-    return _tried(studio, golfer, lambda: erase(record_folder(studio), code_of_golfer(golfer)))
+    return _leave(studio, records_of(studio, golfer))
 
 
-def drop_fitting(studio: Studio, fitting: str) -> bool:
-    """Take a fitting out of the shop record, and return whether that was done."""
-    if not record_folder(studio).exists():
-        return True
-    code = code_of_golfer(studio.store.fitting(fitting).value.golfer)
-    return _tried(studio, fitting, lambda: drop_all(record_folder(studio), {(fitting, code)}))
+def golfer_again(studio: Studio, golfers: Collection[str]) -> None:
+    """Take out everything of records that were merged or taken apart, and have it kept again."""
+    _leave(studio, golfers)
+    keep_again(studio, fittings_of_golfers(studio, golfers))
+
+
+def fittings_of_golfers(studio: Studio, golfers: Collection[str]) -> tuple[str, ...]:
+    """Return the fittings of these records of golfers."""
+    return tuple(one.value.id for one in studio.store.fittings() if one.value.golfer in golfers)
 
 
 def leave_pieces(studio: Studio, pieces: Collection[str]) -> bool:
@@ -41,14 +45,12 @@ def leave_pieces(studio: Studio, pieces: Collection[str]) -> bool:
 
     Every other ball of theirs comes back when the fitting is kept without those of the pieces.
     """
-    if not record_folder(studio).exists():
+    folder = record_folder(studio)
+    if not folder.exists():
         return True
     touched = fittings_of_pieces(studio, pieces)
-    there = {
-        (fitting, code_of_golfer(studio.store.fitting(fitting).value.golfer))
-        for fitting in touched
-    }
-    done = _tried(studio, "a recall", lambda: drop_all(record_folder(studio), there))
+    there = {place_of(studio, studio.store.fitting(one).value) for one in touched}
+    done = _tried(studio, "a recall", lambda: drop_all(folder, there))
     keep_again(studio, touched)
     return done
 
@@ -67,22 +69,33 @@ def keep_again(studio: Studio, fittings: Iterable[str]) -> None:
 def take_out_stale(studio: Studio) -> int:
     """Take out what may not stand in the record any more, and return how many fittings went.
 
+    What the store does not know stays: nobody can say here whose it is.
+
     Raises
     ------
     StoreError
         If the record cannot be read or written.
     """
     folder = record_folder(studio)
-    if not folder.exists():
-        return 0
+    there = standing(folder)
     allowed = {
-        (one.value.id, code_of_golfer(one.value.golfer))
-        for one in studio.store.fittings()
-        if may_stand(studio, one.value)
+        one.value.id: place_of(studio, one.value) if may_stand(studio, one.value) else None
+        for one in (studio.store.fittings() if there else ())
     }
-    stale = {one for one in standing(folder) if one not in allowed}
+    stale = {place for place in there if allowed.get(place[0], place) != place}
     drop_all(folder, stale)
     return len(stale)
+
+
+def _leave(studio: Studio, golfers: Collection[str]) -> bool:
+    folder = record_folder(studio)
+    if not folder.exists():
+        return True
+    tried = [
+        _tried(studio, golfer, partial(erase, folder, code_of_golfer(golfer)))
+        for golfer in sorted(golfers)
+    ]
+    return all(tried)
 
 
 def _tried(studio: Studio, of: str, write: Callable[[], object]) -> bool:

@@ -4,20 +4,19 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from statistics import median
-from typing import Final
 
 import numpy as np
 
 from loftwright.bay.now import FittingNow, VisitNow
 from loftwright.bay.setups import set_ups
-from loftwright.constants import MILE_PER_HOUR
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Hand
-from loftwright.domain.rack import Rack
 from loftwright.errors import StoreError
 from loftwright.evidence.compare import Comparison
+from loftwright.services.belongings import belongs_of, speed_word
 from loftwright.services.doubted_pieces import doubted, without_doubted
 from loftwright.services.evidence import Compared, Desk, compare_clubs
+from loftwright.services.one_golfer import first_of
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import shaft_shifts
 from loftwright.services.shop_folder import (
@@ -25,16 +24,12 @@ from loftwright.services.shop_folder import (
     forget_trouble,
     may_stand,
     note_trouble,
+    place_of,
     record_folder,
 )
 from loftwright.services.shop_leaving import fittings_of_pieces
 from loftwright.services.studio import Studio
-from loftwright.shop.levels import Belongs
 from loftwright.shop.record import Recorded, drop_all, keep, standing
-
-SPEEDS: Final = ((85.0 * MILE_PER_HOUR, "slow"), (100.0 * MILE_PER_HOUR, "middle"))
-"""Head speeds below which a golfer is called so; above them fast (judgement)."""
-
 
 __all__ = [
     "Kept",
@@ -44,6 +39,7 @@ __all__ = [
     "record_recall",
     "record_shop",
     "recorded_of",
+    "speed_kind",
 ]
 
 
@@ -83,17 +79,18 @@ def record_shop(studio: Studio, desk: Desk) -> Kept:
     """
     folder = record_folder(studio)
     pieces = doubted(studio)
-    wanted: set[tuple[str, str]] = set()
-    known = studio.store.fittings()
-    for opened in known:
+    places: dict[str, tuple[str, str] | None] = {}
+    for opened in studio.store.fittings():
         recorded = _standing_of(studio, desk, opened.value, pieces)
         if recorded is not None:
             keep(folder, recorded)
-            wanted.add((recorded.fitting, recorded.golfer))
-    if folder.exists():
-        drop_all(folder, standing(folder).keys() - wanted)
+        there = None if recorded is None else (recorded.fitting, recorded.golfer)
+        places[opened.value.id] = there
+    # What the store does not know stays: nobody can say here whose it is.
+    drop_all(folder, [one for one in standing(folder) if places.get(one[0], one) != one])
     forget_trouble(studio)
-    return Kept(fittings=len(wanted), left_out=len(known) - len(wanted))
+    kept = sum(one is not None for one in places.values())
+    return Kept(fittings=kept, left_out=len(places) - kept)
 
 
 def keep_fitting(studio: Studio, desk: Desk, fitting: str) -> bool:
@@ -126,7 +123,7 @@ def keep_fitting(studio: Studio, desk: Desk, fitting: str) -> bool:
         # Who says no while this is worked out has been taken out before it was written.
         stands = recorded is not None and may_stand(studio, opened)
         if not stands and folder.exists():
-            drop_all(folder, {(fitting, code_of_golfer(opened.golfer))})
+            drop_all(folder, {place_of(studio, opened)})
     except StoreError as error:
         note_trouble(studio, fitting, str(error))
         raise
@@ -199,21 +196,21 @@ def recorded_of(
     visits = _visits(now, compared)
     return Recorded(
         fitting=fitting,
-        golfer=code_of_golfer(golfer.id),
+        golfer=code_of_golfer(first_of(golfer)),
         left_handed=golfer.hand is Hand.LEFT,
         bays=tuple(visit.bay for visit in visits),
         devices=tuple(visit.device.name for visit in visits),
         balls=setup.balls,
         weights=_weights(found),
         belongs={
-            club: _belongs(rack, cards[club].card.head_piece, cards[club].card.shaft_piece)
+            club: belongs_of(rack, cards[club].card.head_piece, cards[club].card.shaft_piece)
             for club in setup.balls.clubs
         },
         shifts={
             club: traits.shift
             for club, traits in zip(setup.balls.clubs, compared.table.traits, strict=True)
         },
-        speed=_speed(golfer, now),
+        speed=speed_kind(golfer, now),
         loading="" if golfer.change is None else golfer.change.value,
         ability=golfer.ability or "",
     )
@@ -243,26 +240,11 @@ def _weights(found: Comparison) -> np.ndarray[tuple[int, ...], np.dtype[np.float
     return np.minimum(launch.weights / ordinary, 1.0)
 
 
-def _belongs(rack: Rack, head_piece: str, shaft_piece: str) -> Belongs:
-    head, shaft = rack.pieces.get(head_piece), rack.pieces.get(shaft_piece)
-    model = None if shaft is None else rack.shafts.get(shaft.model)
-    line = "" if model is None else f"{model.family} {model.generation}".strip()
-    return Belongs(
-        head="" if head is None else head.model,
-        family="" if model is None else model.family,
-        generation=line if model is not None and model.generation else "",
-        model="" if model is None else model.id,
-        piece="" if shaft is None else shaft.id,
-    )
-
-
-def _speed(golfer: Golfer, now: FittingNow) -> str:
+def speed_kind(golfer: Golfer, now: FittingNow) -> str:
+    """Return how fast a golfer is, in a word; empty where nobody read or said it."""
     read = [
         swing.numbers.head_speed
         for swing in now.balls
         if swing.numbers is not None and swing.numbers.head_speed is not None
     ]
-    speed = median(read) if read else golfer.head_speed
-    if speed is None:
-        return ""
-    return next((name for limit, name in SPEEDS if speed < limit), "fast")
+    return speed_word(median(read) if read else golfer.head_speed)

@@ -1,13 +1,16 @@
-"""The sums of one fitting as matrices."""
+"""The sums of one fitting as matrices, with all that physics knows of it taken off."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
 
 import numpy as np
 
 from loftwright.arrays import FloatArray, frozen_array
-from loftwright.shop.columns import FEATURES, RESPONSES
+from loftwright.shop.cells import LAUNCH_FACTORS, SWING_FACTORS, Cell, FittingSums
+from loftwright.shop.columns import DELIVERY, FEATURES, SWING_FEATURES
+from loftwright.shop.physics import Physics
+
+_DELIVERY_PLACES = [FEATURES.index(one.column) for one in DELIVERY]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -18,7 +21,7 @@ class Gram:
     ----------
     clubs : tuple of str
     balls : int
-        Rows that were summed.
+        Rows that were summed, less one for every visit whose level was taken off.
     gram : FloatArray, shape (P + S, P + S)
         Of features and of who was hit.
     cross : FloatArray, shape (P + S, R)
@@ -33,58 +36,115 @@ class Gram:
     squares: FloatArray
 
 
-def grams_of(rows: Iterable[Mapping[str, Any]], *, marked: bool = True) -> tuple[Gram, ...]:
-    """Return the matrices of every fitting among rows of sums, in the order of their names.
+def launch_gram(fitting: FittingSums, physics: Physics) -> Gram:
+    """Return what launch tells beyond physics, delivery counted from the golfer's own mean.
 
     Parameters
     ----------
-    rows : iterable of mappings
-        As `sums_of` gives them.
-    marked : bool
-        Of marked balls, or of those without a mark.
+    fitting : FittingSums
+    physics : Physics
+        Of this fitting.
 
     Notes
     -----
-    A fitting whose balls hit one club tells nothing of clubs, but of slopes.
+    Only linear maps of the sums: with launch y, features f, physics slopes B and what physics
+    expects of the club m, the sums of y - B'f - m follow from those of y and f.
     """
-    by_fitting: dict[str, list[Mapping[str, Any]]] = {}
-    for row in rows:
-        if row["marked"] is marked:
-            by_fitting.setdefault(row["fitting"], []).append(row)
-    return tuple(_gram(name, by_fitting[name]) for name in sorted(by_fitting))
+    base = launch_map(fitting, physics)
+    return gram_of(fitting, lambda cell: base(cell) @ cell.launch @ base(cell).T, len(FEATURES))
 
 
-def _gram(fitting: str, rows: list[Mapping[str, Any]]) -> Gram:
-    rows = sorted(rows, key=lambda row: str(row["club"]))
-    features, responses = len(FEATURES), [one.column for one in RESPONSES]
-    size = features + len(rows)
-    gram, cross = np.zeros((size, size)), np.zeros((size, len(responses)))
-    squares = np.zeros((len(responses), len(responses)))
-    for place, row in enumerate(rows, features):
-        own = np.array([_sum(row, "one", name) for name in FEATURES])
-        gram[:features, :features] += [
-            [_sum(row, one, other) for other in FEATURES] for one in FEATURES
-        ]
-        gram[:features, place] = gram[place, :features] = own
-        gram[place, place] = row["weight"]
-        said = np.array([_sum(row, "one", name) for name in responses])
-        cross[:features] += [[_sum(row, one, other) for other in responses] for one in FEATURES]
-        cross[place] = said
-        squares += [[_sum(row, one, other) for other in responses] for one in responses]
+def launch_map(fitting: FittingSums, physics: Physics) -> Callable[[Cell], FloatArray]:
+    """Return the map of a cell's factors to those that physics leaves, shape (P + R, P + R)."""
+    features = len(FEATURES)
+    middle = np.eye(len(LAUNCH_FACTORS))
+    middle[_DELIVERY_PLACES, 0] = -fitting.mean[_DELIVERY_PLACES]
+
+    def mapped(cell: Cell) -> FloatArray:
+        beyond = np.eye(len(LAUNCH_FACTORS))
+        beyond[features:, :features] = -physics.slopes.T
+        beyond[features:, 0] -= physics.launch_of(cell.shift)
+        return np.asarray(beyond @ middle)
+
+    return mapped
+
+
+def swing_gram(fitting: FittingSums, physics: Physics) -> Gram:
+    """Return what the swing tells beyond what physics expects clubs to change in it.
+
+    Parameters
+    ----------
+    fitting : FittingSums
+    physics : Physics
+    """
+    features = len(SWING_FEATURES)
+
+    def moments(cell: Cell) -> FloatArray:
+        beyond = np.eye(len(SWING_FACTORS))
+        beyond[features:, 0] = -physics.swing_of(cell.shift)
+        return np.asarray(beyond @ cell.swing @ beyond.T)
+
+    return gram_of(fitting, moments, features)
+
+
+def gram_of(fitting: FittingSums, moments: Callable[[Cell], FloatArray], features: int) -> Gram:
+    """Return the matrices of a fitting from the moments of its cells.
+
+    Parameters
+    ----------
+    fitting : FittingSums
+    moments : callable
+        Of a cell: sums of products of features, the constant first, and responses.
+    features : int
+
+    Notes
+    -----
+    Days differ by device, ball and form, so of a golfer with several visits only what is within
+    a visit counts: each visit's own mean is taken off, which is the same as a level of its own.
+    """
+    clubs = fitting.clubs
+    own = np.zeros((features + len(clubs), features))
+    own[:features] = np.eye(features)
+    designs = []
+    for cell in fitting.cells:
+        design = own.copy()
+        design[features + clubs.index(cell.club), 0] = 1.0
+        designs.append(design)
+    whole, lost = pooled(fitting, moments, designs)
+    size = features + len(clubs)
     return Gram(
-        fitting=fitting,
-        clubs=tuple(str(row["club"]) for row in rows),
-        balls=sum(int(row["n"]) for row in rows),
-        gram=frozen_array(gram),
-        cross=frozen_array(cross),
-        squares=frozen_array(squares),
+        fitting=fitting.fitting,
+        clubs=clubs,
+        balls=fitting.balls - lost,
+        gram=frozen_array(whole[:size, :size]),
+        cross=frozen_array(whole[:size, size:]),
+        squares=frozen_array(whole[size:, size:]),
     )
 
 
-def _sum(row: Mapping[str, Any], one: str, other: str) -> float:
-    if one == "one" and other == "one":
-        return float(row["weight"])
-    if one == "one" or other == "one":
-        return float(row[other if one == "one" else one])
-    name = f"{one}__{other}"
-    return float(row[name] if name in row else row[f"{other}__{one}"])
+def pooled(
+    fitting: FittingSums, moments: Callable[[Cell], FloatArray], designs: Sequence[FloatArray]
+) -> tuple[FloatArray, int]:
+    """Return sums of products of a design and the responses, and how many levels were taken off.
+
+    Parameters
+    ----------
+    fitting : FittingSums
+    moments : callable
+    designs : sequence of FloatArray, shape (k, P)
+        Of every cell: the design's columns as combinations of the features, the first one the
+        constant.
+    """
+    width, features = designs[0].shape
+    by_visit: dict[int, FloatArray] = {}
+    for cell, design in zip(fitting.cells, designs, strict=True):
+        there = moments(cell)
+        responses = len(there) - features
+        way = np.zeros((width + responses, len(there)))
+        way[:width, :features] = design
+        way[width:, features:] = np.eye(responses)
+        by_visit[cell.visit] = by_visit.get(cell.visit, 0.0) + way @ there @ way.T
+    if len(by_visit) == 1:
+        return next(iter(by_visit.values())), 0
+    within = [one - np.outer(one[0], one[0]) / one[0, 0] for one in by_visit.values()]
+    return np.sum(within, axis=0), len(by_visit)

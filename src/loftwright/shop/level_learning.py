@@ -19,8 +19,8 @@ from loftwright.shop.told import Told
 START: Final = 0.04
 """Variance at each level before anything was learned [scaled units squared]."""
 _LEAST: Final = 1e-6
-_PASSES: Final = 3
-"""Over the weights: what counts less changes what is a surprise."""
+_PASSES: Final = 6
+"""Over the weights at most: what counts less changes what is a surprise."""
 _WHOLE: Final = 0.999
 """A weight above it counts whole."""
 
@@ -73,19 +73,19 @@ def learned_levels(
         Whose each fitting is.
     sizes : Sizes
     """
-    variances = np.full((sizes.levels, sizes.responses), START)
+    start = np.full((sizes.levels, sizes.responses), START)
     closeness = np.asarray(np.linalg.inv(correlation))
     weights = dict.fromkeys(told, 1.0)
-    rounds = sizes.rounds
     for _ in range(_PASSES):
         means, covariance, variances = _rounds(
             _summed(told, weights, len(level_of), sizes.responses),
             level_of,
             closeness,
-            variances,
-            rounds,
+            # From the start each time: what was too much has swollen them.
+            start,
+            sizes.rounds,
         )
-        before, rounds = weights, max(rounds // 3, 1)
+        before = weights
         weights = weights_of(told, golfers, means, covariance, before)
         if all(abs(weights[one] - before[one]) < 1.0 - _WHOLE for one in told):
             break
@@ -116,23 +116,32 @@ def _rounds(
     variances: FloatArray,
     rounds: int,
 ) -> tuple[FloatArray, FloatArray, FloatArray]:
-    information, pull = summed
-    members, responses = len(level_of), variances.shape[1]
-    means, shaped = np.zeros((members, responses)), np.zeros((members, responses) * 2)
+    means, covariance = _believed(summed, level_of, closeness, variances)
     for _ in range(rounds):
-        precision = information.copy().reshape(members, responses, members, responses)
-        for response in range(responses):
-            scale = 1.0 / np.sqrt(variances[level_of, response])
-            precision[:, response, :, response] += closeness * np.outer(scale, scale)
-        covariance = np.linalg.inv(precision.reshape(information.shape))
-        covariance = 0.5 * (covariance + covariance.T)
-        means = (covariance @ pull).reshape(members, responses)
-        shaped = covariance.reshape(members, responses, members, responses)
-        squares = _squares(means, shaped, closeness)
+        squares = _squares(means, covariance, closeness)
         variances = np.zeros_like(variances)
         for level in np.unique(level_of):
             variances[level] = np.maximum(squares[level_of == level].mean(axis=0), _LEAST)
-    return means, shaped, variances
+        means, covariance = _believed(summed, level_of, closeness, variances)
+    return means, covariance, variances
+
+
+def _believed(
+    summed: tuple[FloatArray, FloatArray],
+    level_of: IntArray,
+    closeness: FloatArray,
+    variances: FloatArray,
+) -> tuple[FloatArray, FloatArray]:
+    information, pull = summed
+    members, responses = len(level_of), variances.shape[1]
+    precision = information.copy().reshape(members, responses, members, responses)
+    for response in range(responses):
+        scale = 1.0 / np.sqrt(variances[level_of, response])
+        precision[:, response, :, response] += closeness * np.outer(scale, scale)
+    covariance = np.linalg.inv(precision.reshape(information.shape))
+    covariance = 0.5 * (covariance + covariance.T)
+    means = (covariance @ pull).reshape(members, responses)
+    return means, np.asarray(covariance.reshape(members, responses, members, responses))
 
 
 def _squares(means: FloatArray, covariance: FloatArray, closeness: FloatArray) -> FloatArray:

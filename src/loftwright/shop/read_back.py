@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, Final
 
-from loftwright.shop.grams import Gram
 from loftwright.shop.levels import KINDS, LINE, Belongs
 from loftwright.shop.leverage import Who
 from loftwright.shop.record import files
@@ -12,14 +11,13 @@ from loftwright.shop.record import files
 _PARTS: Final = ("head", *LINE, *KINDS)
 
 
-def belongs_in(folder: Path, grams: Sequence[Gram]) -> dict[tuple[str, str], Belongs]:
+def belongs_in(folder: Path) -> dict[tuple[str, str], Belongs]:
     """Return what every club of every fitting of a record belongs to, and who hits it."""
     found: dict[tuple[str, str], Belongs] = {}
     for row in _different(folder, ("fitting", "club", *_PARTS)):
         told = {name: row[name] or "" for name in _PARTS}
         found[row["fitting"], row["club"]] = Belongs(**told)
-    wanted = {(gram.fitting, club) for gram in grams for club in gram.clubs}
-    return {key: found[key] for key in sorted(wanted)}
+    return dict(sorted(found.items()))
 
 
 def who_in(folder: Path) -> dict[str, Who]:

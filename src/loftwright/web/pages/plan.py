@@ -16,8 +16,10 @@ from loftwright.report.screen_numbers import Show
 from loftwright.services.fittings import USUAL_BALLS, plan_visit
 from loftwright.services.golfers import known_golfer, limits_today
 from loftwright.services.promise import promised_now
-from loftwright.services.rack import candidates
+from loftwright.services.rack import Candidate, candidates
 from loftwright.services.settings import Settings, read_settings, show_of
+from loftwright.services.shop_newest import Learned, newest, of_version
+from loftwright.services.shop_told import kind_of
 from loftwright.services.shortlist_kept import listed_now
 from loftwright.services.studio import Studio
 from loftwright.services.visit_start import (
@@ -48,6 +50,7 @@ from loftwright.web.render import render
 from loftwright.web.state import ActKey, Actor, Here, Seen
 from loftwright.web.views.plan import PlanFacts, plan_view
 from loftwright.web.views.rack_rows import Choice
+from loftwright.web.views.shop_shaft import words_by_shaft
 from loftwright.web.views.shortlist import ShortlistView, not_listed, shortlist_view
 
 router = APIRouter(prefix="/fittings/{fitting}/plan", include_in_schema=False)
@@ -176,7 +179,22 @@ def _facts(
         limits=limits_today(studio, opened.golfer),
         minutes_left=seconds_left(studio, now) / MINUTE,
         balls_left=balls_left(now),
+        record=_record(studio, known.golfer, now, offered, show_of(settings)),
     )
+
+
+def _found(studio: Studio, now: FittingNow) -> Learned:
+    """Return what the shop learned: the version of an open visit, else the newest."""
+    return of_version(studio, now.learned) if visit_is_open(studio, now) else newest(studio)
+
+
+def _record(
+    studio: Studio, golfer: Golfer, now: FittingNow, offered: tuple[Candidate, ...], show: Show
+) -> dict[str, str]:
+    """Return what the shop record says of shafts for golfers like this one."""
+    found = _found(studio, now)
+    pieces = {one.assembly.shaft for one in offered if not one.other_kind}
+    return words_by_shaft(found, studio.store.rack(), pieces, show, kind_of(golfer, now))
 
 
 def _ticked(facts: PlanFacts, wished: Filled | None) -> frozenset[str]:
@@ -242,6 +260,7 @@ def _page(
         lateness=LATE,
         seen=facts.now.upto,
         bay=opened.bay,
+        record_fault=_found(studio, facts.now).why_not,
     )
 
 
