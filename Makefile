@@ -6,7 +6,7 @@ BIN := $(VENV)/bin
 OUT ?= out
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo test check bench calibrate slips oracle docs lock clean
+.PHONY: help run demo test check bench calibrate slips oracle spark docs lock clean
 
 help: ## Say what there is to do
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
@@ -35,17 +35,22 @@ slips: $(VENV)/.test $(VENV)/.kernels ## Try slips of bench readings again and w
 oracle: .oracle/.run ## Sample the comparison's equations and write the figures that it is held against
 	@PYTHONPATH=tests .oracle/bin/python scripts/oracle.py
 
+spark: .spark/.test ## Sum the shop record by Spark too, and hold it against DuckDB; needs Java
+	@command -v java >/dev/null || \
+	  { echo "Java is missing. On Debian: apt-get install --no-install-recommends openjdk-17-jre-headless"; exit 1; }
+	@OPENBLAS_NUM_THREADS=1 .spark/bin/python -m pytest -q -s tests/spark
+
 docs: $(VENV)/.docs ## Build the documentation, warnings as errors
 	@$(BIN)/sphinx-build -W --keep-going -q -b html docs docs/_build/html
 	@echo "docs/_build/html/index.html"
 
 lock: $(UV) ## Pin every dependency again
-	@for group in run test docs oracle; do \
+	@for group in run test docs oracle spark; do \
 	  scripts/lock $$group; \
 	done
 
 clean: ## Remove what the other targets made
-	rm -rf .tools $(VENV) .oracle .cache docs/_build $(OUT)
+	rm -rf .tools $(VENV) .oracle .spark .cache docs/_build $(OUT)
 
 $(UV):
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
@@ -77,6 +82,13 @@ $(VENV)/.docs: locks/docs.txt pyproject.toml | $(VENV)/bin/python
 	@$(UV) venv --quiet --allow-existing --python $(PYTHON) .oracle
 	@$(UV) pip sync --quiet --python .oracle/bin/python --require-hashes locks/oracle.txt
 	@$(UV) pip install --quiet --python .oracle/bin/python --no-deps --no-build-isolation --editable .
+	@touch $@
+
+# Spark has an environment of its own: no other test runs differently because of it.
+.spark/.test: locks/spark.txt pyproject.toml | $(UV)
+	@$(UV) venv --quiet --allow-existing --python $(PYTHON) .spark
+	@$(UV) pip sync --quiet --python .spark/bin/python --require-hashes locks/spark.txt
+	@$(UV) pip install --quiet --python .spark/bin/python --no-deps --no-build-isolation --editable .
 	@touch $@
 
 # Compiled loops are cached beside their own file and do not notice a formula that changed

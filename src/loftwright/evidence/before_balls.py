@@ -72,7 +72,6 @@ def before_balls(
     mark_error : float
         Of most marks [m].
     """
-    means = effect_means(slopes, columns, known.count, known.traits)
     two_stage = bool(columns.delivery) or columns.marks
     swing = (
         swing_prior(spreads, columns, known.count, known.doubt, mark_error) if two_stage else None
@@ -81,9 +80,10 @@ def before_balls(
         precisions = effect_precisions(
             known.between, head_covariance(slopes), columns, known.count, known.traits
         )
+        means = effect_means(slopes, columns, known.count, known.traits)
         launch = launch_prior(slopes, spreads, columns, precisions, means, mark_error)
         return BeforeBalls(launch=launch, swing=swing, shop=None)
-    shop = shop_prior(known.shop, slopes, spreads, columns, means)
+    shop = shop_prior(known.shop, slopes, spreads, columns, known.count, known.traits)
     launch = launch_prior(
         slopes,
         spreads,

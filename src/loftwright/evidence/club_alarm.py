@@ -23,12 +23,16 @@ class Pattern:
     Attributes
     ----------
     values : FloatArray, shape (n, R)
-        Zero where missing.
+        Beyond what is expected of the club in hand; zero where missing.
     seen : BoolArray, shape (n, R)
     scale : FloatArray, shape (n, R, R)
         Scale matrix of each ball's t errors.
     between : FloatArray, shape (R, R)
-        Covariance of what clubs are believed to do.
+        Covariance of what clubs are believed to do beyond that.
+    expected : FloatArray, shape (S, R)
+        Of every club.
+    club : IntArray, shape (n,)
+        In hand, as was told.
     tail_df : float
     """
 
@@ -36,6 +40,8 @@ class Pattern:
     seen: BoolArray
     scale: FloatArray
     between: FloatArray
+    expected: FloatArray
+    club: IntArray
     tail_df: float
 
 
@@ -53,6 +59,8 @@ def patterns_of(setup: Setup, left: Leftover) -> tuple[Pattern, ...]:
         seen=left.seen,
         scale=left.scale + left.unknown[left.kind],
         between=left.between,
+        expected=setup.launch_prior.effects.T,
+        club=left.club,
         tail_df=left.tail_df,
     )
     if setup.swing_rows is None or setup.swing_prior is None:
@@ -64,16 +72,22 @@ def patterns_of(setup: Setup, left: Leftover) -> tuple[Pattern, ...]:
     seen = np.isfinite(data.responses[rows])
     if setup.columns.marks:
         seen[:, -2:] &= left.marked[:, None]
-    precision = prior.effect_precisions[-1].reshape(size, clubs, size, clubs)[:, 0, :, 0]
+    if setup.shop is None:
+        precision = prior.effect_precisions[-1].reshape(size, clubs, size, clubs)[:, 0, :, 0]
+        between = np.asarray(np.linalg.inv(precision))
+    else:
+        between = setup.shop.swing_between
     added = np.zeros((len(data.classes), size, size))
     for place, noise in enumerate(data.classes):
         if noise.response_variances is not None:
             added[place] = np.diag(noise.response_variances)
     swing = Pattern(
-        values=np.where(seen, data.responses[rows], 0.0),
+        values=np.where(seen, data.responses[rows] - prior.effects[:, left.club].T, 0.0),
         seen=seen,
         scale=prior.residual + added[data.noise[rows]],
-        between=np.asarray(np.linalg.inv(precision)),
+        between=between,
+        expected=prior.effects.T,
+        club=left.club,
         tail_df=prior.tail_df,
     )
     return launch, swing
@@ -157,7 +171,9 @@ def _log_likelihoods(
         member = earlier[cell[earlier] == one]
         doubt = np.linalg.inv(before + np.tensordot(weights[member], precision[member], axes=1))
         mean = doubt @ pull[member].sum(axis=0)
-        told[place] = _log_density(pattern, newest, away[newest] - mean, doubt)
+        # With another club in hand it is that one's expected effect that is in the balls.
+        other = pattern.expected[pattern.club[newest]] - pattern.expected[pattern.club[member[0]]]
+        told[place] = _log_density(pattern, newest, away[newest] + other - mean, doubt)
     return told
 
 

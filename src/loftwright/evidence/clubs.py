@@ -132,6 +132,27 @@ def shares(traits: tuple[ClubTraits, ...]) -> FloatArray:
     return np.asarray(shared, dtype=np.float64)
 
 
+def build_shares(traits: tuple[ClubTraits, ...]) -> FloatArray:
+    """Return what clubs that differ in a small change of build share of their own, shape (S, S).
+
+    Of what nobody else shares; nought of every other pair and of a club with itself.
+    """
+    same = np.array([[a.build == b.build != "" for b in traits] for a in traits], dtype=np.bool_)
+    np.fill_diagonal(same, val=False)
+    return np.where(same, KEPT_BY_BUILD, 0.0)
+
+
+def swing_means(columns: Columns, clubs: int, traits: tuple[ClubTraits, ...]) -> FloatArray:
+    """Return what physics expects of the clubs on measured delivery, shape (k, S).
+
+    In mph and degrees.
+    """
+    if not traits:
+        return np.zeros((len(columns.delivery), clubs))
+    shifts = np.array([club.shift for club in traits]) / PART_UNIT
+    return np.asarray(columns.functionals @ shifts.T)
+
+
 def effect_means(
     slopes: Slopes, columns: Columns, clubs: int, traits: tuple[ClubTraits, ...]
 ) -> FloatArray:

@@ -263,8 +263,7 @@ def physics_share(comparison: Comparison, contrast: FloatArray) -> FloatArray:
     reference itself rests on nothing else.
     """
     way = comparison.total_gradient
-    scaled = way * LAUNCH_SCALE
-    before = float(scaled @ comparison.visit.setup.believed @ scaled) * (contrast**2).sum(axis=1)
+    before = comparison.visit.setup.believed_variances(way * LAUNCH_SCALE, contrast)
     ways = comparison.swung.gradients[:, TOTAL]
     covariance = np.einsum("sl,sltm,tm->st", ways, comparison.swung.figure.covariance, ways)
     left = np.diag(contrast @ covariance @ contrast.T)

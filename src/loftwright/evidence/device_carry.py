@@ -44,6 +44,7 @@ from loftwright.evidence.result import (
     State,
 )
 from loftwright.evidence.scales import LAUNCH_SCALE
+from loftwright.evidence.shop_prior import corrected, shop_prior, through
 from loftwright.evidence.slopes import Slopes, operating_delivery, slopes_at
 from loftwright.evidence.spreads import Spreads
 from loftwright.evidence.visit import BALL_ONLY, Beliefs
@@ -141,24 +142,37 @@ def _origin(shown: _Shown) -> FloatArray:
 def _prior(balls: Balls, shown: _Shown, beliefs: Beliefs) -> Prior:
     """Carry ball-only widths through the flight of a nominal launch."""
     slopes = slopes_at(operating_delivery(balls, beliefs.head), beliefs.head)
+    slopes = slopes if beliefs.shop is None else corrected(slopes, beliefs.shop)
     way = _ways(slopes, has_speed=shown.has_speed)
     spreads = Spreads(factor=1.0, table=beliefs.standing_table)
     size = len(way)
     own = np.diag((np.array([0.0, _OWN_SCATTER])[-size:] / shown.scale) ** 2)
     residual = way @ residual_scale(slopes, spreads, BALL_ONLY) @ way.T + own
-    effects = beliefs.standing_doubt * way @ effect_covariance(slopes, BALL_ONLY, spreads) @ way.T
-    effects = effects + 1e-3 * np.diag(np.diag(effects))
-    clubs = len(balls.clubs)
+    means, precision = _clubs(len(balls.clubs), beliefs, slopes, spreads, way)
     visits = visit_columns(balls).shape[1]
     sd = np.full((size, 3 + visits), 0.5)
     sd[:, 0], sd[:, 3:] = _INTERCEPT_SD, VISIT_SD
     return Prior(
         coefficients=np.zeros((size, 3 + visits)),
         coefficient_sd=sd,
-        effects=np.zeros((size, clubs)),
-        effect_precisions=np.kron(np.linalg.inv(effects), np.eye(clubs))[None],
+        effects=means,
+        effect_precisions=precision[None],
         residual=residual,
     )
+
+
+def _clubs(
+    clubs: int, beliefs: Beliefs, slopes: Slopes, spreads: Spreads, way: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Return what is expected of the clubs' effects, and its precision."""
+    if beliefs.shop is not None:
+        shop = shop_prior(beliefs.shop, slopes, spreads, BALL_ONLY, clubs, beliefs.traits)
+        joint = through(way, shop.covariance)
+        joint = joint + 1e-3 * np.diag(np.diag(joint))
+        return way @ shop.effects, np.asarray(np.linalg.inv(joint))
+    effects = beliefs.doubt * way @ effect_covariance(slopes, BALL_ONLY, spreads) @ way.T
+    effects = effects + 1e-3 * np.diag(np.diag(effects))
+    return np.zeros((len(way), clubs)), np.kron(np.linalg.inv(effects), np.eye(clubs))
 
 
 def _ways(slopes: Slopes, *, has_speed: bool) -> FloatArray:

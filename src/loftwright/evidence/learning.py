@@ -23,6 +23,7 @@ import numpy as np
 
 from loftwright.arrays import FloatArray
 from loftwright.errors import EvidenceError
+from loftwright.evidence.columns import Columns
 from loftwright.evidence.engine import fit
 from loftwright.evidence.model import Fit, Prior
 from loftwright.evidence.priors import (
@@ -32,6 +33,7 @@ from loftwright.evidence.priors import (
     residual_scale,
 )
 from loftwright.evidence.scales import STRIKE_UNIT
+from loftwright.evidence.slopes import Slopes
 from loftwright.evidence.spreads import DELIVERY_ERROR, JUDGED, Spreads, SpreadTable
 from loftwright.evidence.visit import Setup
 
@@ -230,9 +232,9 @@ def _hidden_effects(setup: Setup, fit: Fit) -> tuple[FloatArray, FloatArray]:
     kept = list(setup.columns.responses)
     ways, square = ways[kept], table.club_floor[kept] ** 2
     whole = (ways * variances) @ ways.T + np.diag(square)
-    clubs = _shared_out(moment, ways, variances, whole)[:7]
+    clubs = shared_out(moment, ways, variances, whole)[:7]
     clubs[variances[:7] == 0.0] = np.nan
-    floor[kept] = _shared_out(moment, np.eye(len(kept)), square, whole)
+    floor[kept] = shared_out(moment, np.eye(len(kept)), square, whole)
     return clubs, floor
 
 
@@ -251,11 +253,11 @@ def _shown_effects(setup: Setup, fit: Fit) -> FloatArray:
     variances = np.concatenate([table.club_parts, table.club_strike / STRIKE_UNIT]) ** 2
     seen = ways.any(axis=0)
     ways, variances = ways[:, seen], variances[seen]
-    found[seen] = _shared_out(moment, ways, variances, (ways * variances) @ ways.T)
+    found[seen] = shared_out(moment, ways, variances, (ways * variances) @ ways.T)
     return found
 
 
-def _shared_out(
+def shared_out(
     moment: FloatArray, ways: FloatArray, variances: FloatArray, whole: FloatArray
 ) -> FloatArray:
     """Return the expected squares of what lies behind effects of a given second moment.
@@ -295,24 +297,46 @@ def _swing_spreads(setup: Setup, fit: Fit) -> tuple[FloatArray, FloatArray]:
 
 
 def _loft_spread(setup: Setup, fit: Fit) -> float:
-    """Return the variance of a mid golfer's dynamic loft, by what the launch residual has over.
+    """Return the variance of a mid golfer's dynamic loft, by what the launch residual has over."""
+    return loft_variance(
+        fit.residual, setup.slopes, setup.spreads, setup.columns, setup.strike.error
+    )
 
-    The residual is compared along the direction in which loft moves launch, where a fitting
-    tells most of it.
+
+def loft_variance(
+    residual: FloatArray,
+    slopes: Slopes,
+    spreads: Spreads,
+    columns: Columns,
+    mark_error: float,
+) -> float:
+    """Return the variance of a mid golfer's dynamic loft [deg^2] that a launch residual asks for.
+
+    Parameters
+    ----------
+    residual : FloatArray, shape (R, R)
+        Scale matrix of what is left of the responses that there are.
+    slopes : Slopes
+    spreads : Spreads
+        As believed.
+    columns : Columns
+    mark_error : float
+        Of most marks [m].
+
+    Notes
+    -----
+    The residual is compared along the direction in which loft moves launch, where it tells most
+    of loft.
     """
-    kept = np.ix_(setup.columns.responses, setup.columns.responses)
-    spreads = setup.spreads
+    kept = np.ix_(columns.responses, columns.responses)
     table = spreads.table
-    believed = _residual(setup, spreads)[kept]
+    believed = residual_scale(slopes, spreads, columns, mark_error)[kept]
     wider = SpreadTable(
         parts=table.parts * np.array([1.0, 1.0, 1.0, 1.0, np.sqrt(2.0)]), strike=table.strike
     )
-    step = _residual(setup, Spreads(factor=spreads.factor, table=wider))[kept] - believed
-    way = setup.slopes.parts[list(setup.columns.responses), _LOFT]
+    wide = Spreads(factor=spreads.factor, table=wider)
+    step = residual_scale(slopes, wide, columns, mark_error)[kept] - believed
+    way = slopes.parts[list(columns.responses), _LOFT]
     along = np.linalg.solve(believed, way)
-    over = float(along @ (fit.residual - believed) @ along) / float(along @ step @ along)
+    over = float(along @ (residual - believed) @ along) / float(along @ step @ along)
     return float(table.parts[_LOFT] ** 2 * max(1.0 + over, 0.0))
-
-
-def _residual(setup: Setup, spreads: Spreads) -> FloatArray:
-    return residual_scale(setup.slopes, spreads, setup.columns, setup.strike.error)

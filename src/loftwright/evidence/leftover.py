@@ -144,7 +144,7 @@ def leftover(setup: Setup) -> Leftover:
         kind=kind,
         unknown=unknown,
         known=seen.all(axis=1) & np.logical_not((unread + unknown[kind]).any(axis=(1, 2))),
-        between=setup.believed_same[kept],
+        between=setup.believed_same[kept] if setup.shop is None else setup.shop.between,
         tail_df=setup.launch_prior.tail_df,
         residual_df=setup.launch_prior.residual_df,
     )

@@ -10,6 +10,7 @@ from typing import Final
 import numpy as np
 
 from loftwright.arrays import FloatArray
+from loftwright.errors import InputError
 from loftwright.evidence.advice import PROBABLY, WORTH
 from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.compare import Comparison
@@ -18,6 +19,8 @@ from loftwright.evidence.figures import Figure, as_swung, mean_row, same_swing, 
 from loftwright.evidence.flight_map import conditions_at, flight_map
 from loftwright.evidence.one_thread import one_thread
 from loftwright.evidence.result import ClubResult, Estimate
+from loftwright.evidence.shop_beliefs import ShopBeliefs
+from loftwright.evidence.shop_prior import shop_prior
 from loftwright.evidence.unhit_effects import Neighbour, launch_step, swing_step, with_unhit
 from loftwright.evidence.worth import (
     at_home,
@@ -129,7 +132,10 @@ def p_keep(comparison: Comparison) -> float | None:
 
 @one_thread()
 def beside(
-    comparison: Comparison, traits: tuple[ClubTraits, ...], neighbours: tuple[Neighbour, ...]
+    comparison: Comparison,
+    traits: tuple[ClubTraits, ...],
+    neighbours: tuple[Neighbour, ...],
+    shop: ShopBeliefs | None = None,
 ) -> Neighbourhood:
     """Tell clubs that were not hit from those of a comparison.
 
@@ -141,11 +147,26 @@ def beside(
         One a club of the comparison.
     neighbours : tuple of Neighbour
         Each of a head that was hit.
+    shop : ShopBeliefs, optional
+        What the shop's record says of all of them, those hit first; of the version with which
+        the clubs were compared.
 
     Returns
     -------
     Neighbourhood
+
+    Raises
+    ------
+    InputError
+        If the clubs that were hit were compared by the shop's record and these are not, or the
+        other way round.
     """
+    if (shop is None) is not (comparison.visit.setup.shop is None):
+        raise InputError(
+            "clubs hit and not hit are believed by different lights",
+            place="shop",
+            mend="Give what the shop's record says of all of them, or of none.",
+        )
     visit, hit = comparison.visit, len(traits)
     setup = visit.setup
     made_from = {one.base for one in neighbours}
@@ -157,12 +178,20 @@ def beside(
         replace(one, traits=replace(one.traits, build=one.base)) for one in neighbours
     )
     columns, clubs = setup.columns, hit + len(neighbours)
-    launch = with_unhit(visit.launch, *launch_step(setup, visit.launch, traits, neighbours))
+    everyone = (*traits, *(one.traits for one in neighbours))
+    known = (
+        None
+        if shop is None
+        else shop_prior(shop, setup.slopes, setup.spreads, columns, clubs, everyone)
+    )
+    step = launch_step(setup, visit.launch, traits, neighbours, known)
+    launch = with_unhit(visit.launch, *step)
     row = mean_row(setup.launch_rows, visit.launch, columns)
     same = same_swing(launch, row, clubs, columns, setup.slopes)
     swung = same
     if visit.swing is not None:
-        swing = with_unhit(visit.swing, *swing_step(setup, visit.swing, traits, neighbours))
+        step = swing_step(setup, visit.swing, traits, neighbours, known)
+        swing = with_unhit(visit.swing, *step)
         shift = swing_shift(swing, clubs, hit)
         swung = as_swung(launch, row, shift, setup.strike, columns, setup.slopes)
     names = (*setup.balls.clubs, *(one.name for one in neighbours))

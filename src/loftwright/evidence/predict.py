@@ -52,6 +52,7 @@ from loftwright.evidence.scales import (
     SPEED_UNIT,
     STRIKE_UNIT,
 )
+from loftwright.evidence.shop_prior import corrected
 from loftwright.evidence.slopes import NOMINAL_ATTACK, NOMINAL_LOFT, slopes_at
 from loftwright.evidence.spreads import ABILITY_FACTOR, Spreads
 from loftwright.evidence.visit import BALL_ONLY, Beliefs, Visit
@@ -149,6 +150,7 @@ def predict_from_stated(head_speed: float, beliefs: Beliefs, home: Home) -> Fore
     """
     operating = np.array([head_speed, NOMINAL_ATTACK, 0.0, 0.0, NOMINAL_LOFT])
     slopes = slopes_at(operating, beliefs.head)
+    slopes = slopes if beliefs.shop is None else corrected(slopes, beliefs.shop)
     factor = ABILITY_FACTOR[beliefs.ability] if beliefs.ability else 1.0
     spreads = Spreads(factor=factor, table=beliefs.standing_table)
     speed = slopes.parts[:, 0] * (STATED_ERROR / SPEED_UNIT)

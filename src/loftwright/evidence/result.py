@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 from functools import lru_cache
+from typing import Final
 
 from loftwright.domain.home import Home
 
@@ -217,6 +218,34 @@ class Pattern:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Believed:
+    """On what a comparison rested before the first ball.
+
+    Attributes
+    ----------
+    version : int
+        Of what the shop has learned; 0 for physics alone.
+    fittings : int
+        That taught it.
+    physics_share : float
+        How much of it is physics, 1 to 0.
+    borrowed : bool
+        Whether slopes are those of other heads than the one that is hit.
+    lost : bool
+        Whether that version can no longer be read, so that physics alone was believed.
+    """
+
+    version: int = 0
+    fittings: int = 0
+    physics_share: float = 1.0
+    borrowed: bool = False
+    lost: bool = False
+
+
+PHYSICS_ALONE: Final = Believed()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Decision:
     """A comparison, whole.
 
@@ -230,6 +259,8 @@ class Decision:
         Probability that the leader is within one yard of the best.
     home : Home
         The home used, its holes filled in.
+    believed : Believed
+        Before the first ball.
     """
 
     state: State
@@ -246,3 +277,4 @@ class Decision:
     pattern: Pattern | None
     claims: tuple[Claim, ...]
     warnings: tuple[str, ...] = ()
+    believed: Believed = PHYSICS_ALONE

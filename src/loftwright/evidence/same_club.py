@@ -269,12 +269,16 @@ def _believed(comparison: Comparison, built: int, tested: int) -> FloatArray:
     setup = comparison.visit.setup
     kept = list(setup.columns.responses)
     size, clubs = len(kept), len(setup.balls.clubs)
-    joint = np.linalg.inv(setup.launch_prior.effect_precisions[-1])
-    joint = joint.reshape(size, clubs, size, clubs)
     signs = np.zeros(clubs)
     signs[built], signs[tested] = 1.0, -1.0
-    scaled = 2.0 * (setup.believed - setup.believed_same)
-    scaled[np.ix_(kept, kept)] += np.einsum("s,rsqt,t->rq", signs, joint, signs)
+    if setup.shop is None:
+        joint = np.linalg.inv(setup.launch_prior.effect_precisions[-1])
+        joint = joint.reshape(size, clubs, size, clubs)
+        scaled = 2.0 * (setup.believed - setup.believed_same)
+        scaled[np.ix_(kept, kept)] += np.einsum("s,rsqt,t->rq", signs, joint, signs)
+    else:
+        joint = setup.shop.swung.reshape(5, clubs, 5, clubs)
+        scaled = np.einsum("s,rsqt,t->rq", signs, joint, signs)
     launch = np.outer(LAUNCH_SCALE, LAUNCH_SCALE) * scaled
     way = comparison.total_gradient
     return np.append(np.diag(launch), way @ launch @ way)

@@ -3,11 +3,15 @@
 from dataclasses import dataclass
 from typing import Final
 
-from loftwright.arrays import FloatArray
+from loftwright.arrays import FloatArray, frozen_array
 from loftwright.evidence.spreads import SpreadTable
 
 SWING_EFFECTS: Final = ("head_speed", "attack", "face_to_path", "face", "toe", "high")
 """What a club is known to do to a swing, in order: mph, degrees, and ten millimetres of strike."""
+
+LAUNCH_SIDES: Final[FloatArray] = frozen_array([1.0, 1.0, 1.0, -1.0, -1.0])
+SWING_SIDES: Final[FloatArray] = frozen_array([1.0, 1.0, -1.0, -1.0, -1.0, 1.0])
+"""What launch and swing effects are times in a mirror: axis, direction, face and toe turn."""
 
 SLOPE_COLUMNS: Final = ("toe", "high", "toe_squared", "high_squared", *SWING_EFFECTS[:4])
 """On what the shop's slopes are, in order."""
@@ -28,6 +32,9 @@ class KnownClubs:
     swing_covariance : FloatArray, shape (6 S, 6 S)
     fittings : tuple of int
         In how many the nearest thing that the record knows of each club was hit.
+    own, swing_own : FloatArray, shapes (5, 5), (6, 6), optional
+        What of the covariances is each club's own, shared with no other; of it a club keeps most
+        when it is only built a little otherwise.
     """
 
     launch: FloatArray
@@ -35,6 +42,8 @@ class KnownClubs:
     swing: FloatArray
     swing_covariance: FloatArray
     fittings: tuple[int, ...]
+    own: FloatArray | None = None
+    swing_own: FloatArray | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -19,6 +19,7 @@ import numpy as np
 
 from loftwright.arrays import FloatArray
 from loftwright.errors import InputError
+from loftwright.evidence.clubs import ClubTraits, build_shares, effect_means, swing_means
 from loftwright.evidence.columns import Columns
 from loftwright.evidence.priors import (
     STRIKE_SWING_SCALE,
@@ -63,6 +64,16 @@ class ShopPrior:
     swing: FloatArray
     swing_covariance: FloatArray
     swung: FloatArray
+
+    @property
+    def between(self) -> FloatArray:
+        """How single clubs are believed to differ from what is expected, shape (R, R)."""
+        return _of_one(self.covariance, self.effects.shape[1])
+
+    @property
+    def swing_between(self) -> FloatArray:
+        """The same of the swing, shape (Z, Z)."""
+        return _of_one(self.swing_covariance, self.swing.shape[1])
 
 
 def corrected(slopes: Slopes, shop: ShopBeliefs) -> Slopes:
@@ -111,7 +122,12 @@ def slope_doubts(shop: ShopBeliefs, spreads: Spreads, columns: Columns) -> Float
 
 
 def shop_prior(
-    shop: ShopBeliefs, slopes: Slopes, spreads: Spreads, columns: Columns, physics: FloatArray
+    shop: ShopBeliefs,
+    slopes: Slopes,
+    spreads: Spreads,
+    columns: Columns,
+    clubs: int,
+    traits: tuple[ClubTraits, ...] = (),
 ) -> ShopPrior:
     """Return what is believed of clubs with their known effects.
 
@@ -123,8 +139,9 @@ def shop_prior(
     spreads : Spreads
         With the shop's table.
     columns : Columns
-    physics : FloatArray, shape (R, S)
-        What physics expects of the clubs through unmeasured parts; the record is beyond that.
+    clubs : int
+    traits : tuple of ClubTraits
+        One a club, for what physics expects of it, or empty; the record is beyond that.
 
     Returns
     -------
@@ -136,28 +153,42 @@ def shop_prior(
         If the record's clubs are not as many as the fitting's.
     """
     known, kept = shop.clubs, list(columns.responses)
-    clubs = physics.shape[1]
-    _as_many(known, clubs)
-    expected = known.launch + _mean_ways(slopes, spreads, columns) @ known.swing
-    everything = _covariance(known, slopes, spreads, columns)
-    index = np.arange(5 * clubs).reshape(5, clubs)[kept].ravel()
-    swing = _swing_ways(columns)
-    return ShopPrior(
-        effects=physics + expected[kept],
-        covariance=everything[np.ix_(index, index)],
-        swing=swing @ known.swing,
-        swing_covariance=_pushed(swing, known.swing_covariance),
-        swung=_covariance(known, slopes, spreads, _BALL),
-    )
-
-
-def _as_many(known: KnownClubs, clubs: int) -> None:
     if known.launch.shape[1] != clubs:
         raise InputError(
             f"the shop knows {known.launch.shape[1]} clubs of this fitting, which has {clubs}",
             place="shop.clubs",
             mend="Give one a club that was hit, in the order of the balls' clubs.",
         )
+    expected = known.launch + _mean_ways(slopes, spreads, columns) @ known.swing
+    everything = _covariance(known, slopes, spreads, columns)
+    ways = _swing_ways(columns)
+    swing = ways @ known.swing
+    swing[: len(columns.delivery)] += swing_means(columns, clubs, traits)
+    swing_covariance = through(ways, known.swing_covariance)
+    if known.own is not None and known.swing_own is not None and traits:
+        together = build_shares(traits)
+        own = _covariance(_one_alone(known, known.own, known.swing_own), slopes, spreads, columns)
+        everything = everything + np.kron(own, together)
+        swing_covariance = swing_covariance + np.kron(through(ways, known.swing_own), together)
+    index = np.arange(5 * clubs).reshape(5, clubs)[kept].ravel()
+    return ShopPrior(
+        effects=effect_means(slopes, columns, clubs, traits) + expected[kept],
+        covariance=everything[np.ix_(index, index)],
+        swing=swing,
+        swing_covariance=swing_covariance,
+        swung=_covariance(known, slopes, spreads, _BALL),
+    )
+
+
+def _one_alone(known: KnownClubs, own: FloatArray, swing_own: FloatArray) -> KnownClubs:
+    """Return a club of which only what is its own is in doubt."""
+    return replace(
+        known,
+        launch=known.launch[:, :1],
+        launch_covariance=own,
+        swing=known.swing[:, :1],
+        swing_covariance=swing_own,
+    )
 
 
 def _mean_ways(slopes: Slopes, spreads: Spreads, columns: Columns) -> FloatArray:
@@ -186,8 +217,8 @@ def _covariance(
         hidden[:, 4:], bend[:, 4:] = ways[:, 5:7], ways[:, 7:]
     return (
         known.launch_covariance
-        + _pushed(hidden, known.swing_covariance)
-        + _pushed(bend, known.swing_covariance)
+        + through(hidden, known.swing_covariance)
+        + through(bend, known.swing_covariance)
     )
 
 
@@ -201,11 +232,29 @@ def _swing_ways(columns: Columns) -> FloatArray:
     return ways
 
 
-def _pushed(ways: FloatArray, covariance: FloatArray) -> FloatArray:
-    """Return a covariance of swing effects through ways that are the same for every club."""
+def _of_one(covariance: FloatArray, clubs: int) -> FloatArray:
+    """Return the mean covariance of a club by itself."""
+    size = len(covariance) // clubs
+    tensor = covariance.reshape(size, clubs, size, clubs)
+    return np.asarray(np.einsum("rsqs->rq", tensor) / clubs)
+
+
+def through(ways: FloatArray, covariance: FloatArray) -> FloatArray:
+    """Return a covariance of clubs' effects through ways that are the same for every club.
+
+    Parameters
+    ----------
+    ways : FloatArray, shape (n, k)
+    covariance : FloatArray, shape (k S, k S)
+        The club runs fastest, here and in what is returned.
+
+    Returns
+    -------
+    FloatArray, shape (n S, n S)
+    """
     causes = ways.shape[1]
     clubs = len(covariance) // causes
     tensor = covariance.reshape(causes, clubs, causes, clubs)
-    through = np.einsum("zc,csdt,yd->zsyt", ways, tensor, ways)
+    moved = np.einsum("zc,csdt,yd->zsyt", ways, tensor, ways)
     size = len(ways) * clubs
-    return np.asarray(through.reshape(size, size))
+    return np.asarray(moved.reshape(size, size))

@@ -30,6 +30,7 @@ from loftwright.evidence.columns import Columns
 from loftwright.evidence.model import Fit
 from loftwright.evidence.priors import STRIKE_SWING_SCALE, club_ways, swing_covariances
 from loftwright.evidence.scales import LAUNCH_SCALE, PART_UNIT
+from loftwright.evidence.shop_prior import ShopPrior
 from loftwright.evidence.visit import Setup
 
 NO_DOUBT: Final = (0.0,) * 7
@@ -101,16 +102,35 @@ def with_unhit(fit: Fit, ways: FloatArray, mean: FloatArray, doubt: FloatArray) 
 
 
 def launch_step(
-    setup: Setup, fit: Fit, traits: tuple[ClubTraits, ...], neighbours: tuple[Neighbour, ...]
+    setup: Setup,
+    fit: Fit,
+    traits: tuple[ClubTraits, ...],
+    neighbours: tuple[Neighbour, ...],
+    shop: ShopPrior | None = None,
 ) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Return how neighbours follow in the launch model, as `with_unhit` takes it."""
+    """Return how neighbours follow in the launch model, as `with_unhit` takes it.
+
+    Parameters
+    ----------
+    setup : Setup
+    fit : Fit
+        Of the launch model.
+    traits : tuple of ClubTraits
+        Of the clubs that were hit.
+    neighbours : tuple of Neighbour
+    shop : ShopPrior, optional
+        What the shop's record says of all of them, those hit first.
+    """
     columns, slopes = setup.columns, setup.slopes
     everyone = (*traits, *(one.traits for one in neighbours))
     kept = np.ix_(columns.responses, columns.responses)
-    own, head = setup.believed_same[kept], head_covariance(slopes)[kept]
-    joint = joint_covariance(own, head, everyone)
+    if shop is None:
+        own, head = setup.believed_same[kept], head_covariance(slopes)[kept]
+        joint = joint_covariance(own, head, everyone)
+        expected = effect_means(slopes, columns, len(everyone), everyone)
+    else:
+        joint, expected = shop.covariance, shop.effects
     ways, left = _follow(joint, len(kept[0]), len(traits))
-    expected = effect_means(slopes, columns, len(everyone), everyone)
     tested, untested = expected[:, : len(traits)], expected[:, len(traits) :]
     mean = untested - (ways @ tested.ravel()).reshape(untested.shape)
     if neighbours:
@@ -121,15 +141,34 @@ def launch_step(
 
 
 def swing_step(
-    setup: Setup, fit: Fit, traits: tuple[ClubTraits, ...], neighbours: tuple[Neighbour, ...]
+    setup: Setup,
+    fit: Fit,
+    traits: tuple[ClubTraits, ...],
+    neighbours: tuple[Neighbour, ...],
+    shop: ShopPrior | None = None,
 ) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Return how neighbours follow in the swing model, as `with_unhit` takes it."""
+    """Return how neighbours follow in the swing model, as `with_unhit` takes it.
+
+    Parameters
+    ----------
+    setup : Setup
+    fit : Fit
+        Of the swing model.
+    traits : tuple of ClubTraits
+        Of the clubs that were hit.
+    neighbours : tuple of Neighbour
+    shop : ShopPrior, optional
+        What the shop's record says of all of them, those hit first.
+    """
     columns = setup.columns
     everyone = (*traits, *(one.traits for one in neighbours))
-    _, between = swing_covariances(setup.spreads, columns)
-    joint = np.asarray(np.kron(setup.doubt * between, shares(everyone)), dtype=np.float64)
-    ways, left = _follow(joint, len(between), len(traits))
-    expected = np.array([_swing_of(one.shift, columns) for one in everyone]).T
+    if shop is None:
+        _, between = swing_covariances(setup.spreads, columns)
+        joint = np.asarray(np.kron(setup.doubt * between, shares(everyone)), dtype=np.float64)
+        expected = np.array([_swing_of(one.shift, columns) for one in everyone]).T
+    else:
+        joint, expected = shop.swing_covariance, shop.swing
+    ways, left = _follow(joint, len(fit.theta), len(traits))
     tested, untested = expected[:, : len(traits)], expected[:, len(traits) :]
     mean = untested - (ways @ tested.ravel()).reshape(untested.shape)
     doubts = [_swing_doubt(one, columns) for one in neighbours]

@@ -135,6 +135,27 @@ class Setup:
     sets_too_large: tuple[int, ...]
     shop: ShopPrior | None = None
 
+    def believed_variances(self, way: FloatArray, contrast: FloatArray) -> FloatArray:
+        """Return how much clubs as swung are believed to differ before a ball.
+
+        Parameters
+        ----------
+        way : FloatArray, shape (5,)
+            Direction in scaled launch along which they are compared.
+        contrast : FloatArray, shape (n, S)
+            Of the clubs, a row a difference.
+
+        Returns
+        -------
+        FloatArray, shape (n,)
+        """
+        if self.shop is None:
+            return np.asarray(float(way @ self.believed @ way) * (contrast**2).sum(axis=1))
+        clubs = contrast.shape[1]
+        joint = self.shop.swung.reshape(5, clubs, 5, clubs)
+        along = np.einsum("r,rsqt,q->st", way, joint, way)
+        return np.asarray(np.einsum("ns,st,nt->n", contrast, along, contrast))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class VisitState:

@@ -16,11 +16,12 @@ from loftwright.evidence.result import (
     State,
 )
 from loftwright.evidence.strokes import TABLE_ORIGIN
+from loftwright.report.belief_words import rests_on
 from loftwright.report.golfer_words import shape_known
 from loftwright.report.numbers import LIKELY_RANGE, NONE, percent
 from loftwright.report.runs import club as club_run
 from loftwright.report.screen_numbers import TRADE, Show
-from loftwright.report.wording import reference, rests_on
+from loftwright.report.wording import reference
 
 STROKES_ORIGIN = (
     f"Strokes a round: 14 drives, by the {TABLE_ORIGIN}; lengths and fairways do not depend on it."
@@ -109,8 +110,8 @@ def _rests(decision: Decision, club: ClubResult) -> str:
         return "the club to beat"
     if decision.ranked_on is RankedOn.DEVICE_CARRY:
         return "on its balls, as read"
-    words = rests_on(club.physics_share)
-    share = club.physics_share if "physics" in words else 1.0 - club.physics_share
+    words = rests_on(club.physics_share, decision.believed)
+    share = 1.0 - club.physics_share if "balls" in words else club.physics_share
     return f"{words}, {percent(share)}"
 
 

@@ -7,6 +7,7 @@ from loftwright.constants import YARD
 from loftwright.domain.device import Origin
 from loftwright.domain.shot import ShotTable
 from loftwright.evidence.result import Decision, Pair, RankedOn, State
+from loftwright.report.belief_words import before_words
 from loftwright.report.claim_words import told_claims
 from loftwright.report.clubs_table import clubs_table
 from loftwright.report.content import ReportContent
@@ -83,7 +84,10 @@ def fitter_page(
         "may": _claims(content, room, may=True),
         "may-not": _claims(content, room, may=False),
         "warnings": _shortened(warnings, room.listed, "warning", content),
-        "method": list(DEVICE_METHOD if _device(decision) else METHOD),
+        "method": [
+            *(DEVICE_METHOD if _device(decision) else METHOD),
+            before_words(decision.believed),
+        ],
         "home": [
             *(() if _device(decision) else home_lines(decision.home, show)),
             *(_sentence(text) for text in content.conditions),

@@ -5,10 +5,10 @@ from math import isfinite
 
 from loftwright.evidence.advice import MORE_BALLS, PROBABLY, Advice, Call, advise
 from loftwright.evidence.result import ClubResult, Decision, RankedOn
+from loftwright.report.belief_words import rests_on, source
 from loftwright.report.marks import Mark
 from loftwright.report.numbers import count
 from loftwright.report.runs import Run, clubs, marked, plain, strong
-from loftwright.report.wording import rests_on
 
 SURE_WORDS = ((0.95, "Sure."), (0.80, "Very likely."), (PROBABLY, "Probably."))
 """The ladder of certainty as the first words of a line."""
@@ -93,8 +93,11 @@ def _few(decision: Decision) -> Iterator[list[Run]]:
 
 def _physics(decision: Decision) -> Iterator[list[Run]]:
     told = [club for club in decision.clubs if club.balls >= 2 and club.value is not None]
-    for words in ("half physics", "mostly physics"):
-        names = [club.club for club in told if rests_on(club.physics_share) == words]
+    belief = source(decision.believed)
+    for words in (f"half {belief}", f"mostly {belief}"):
+        names = [
+            club.club for club in told if rests_on(club.physics_share, decision.believed) == words
+        ]
         if names:
             yield [
                 strong(f"{_capital(words)}."),

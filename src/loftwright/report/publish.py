@@ -50,6 +50,8 @@ class Publication:
         Version of this program.
     ranges : str
         What the ranges mean.
+    funding : str, optional
+        Who paid; left out where it is not asked.
     """
 
     samples: str
@@ -60,10 +62,12 @@ class Publication:
     dates: str
     program: str
     ranges: str
+    funding: str | None = None
 
     def __post_init__(self) -> None:
         for field in fields(self):
-            if not getattr(self, field.name).strip():
+            told = getattr(self, field.name)
+            if told is not None and not told.strip():
                 raise InputError(
                     f"the publication block does not say its {_NAMES[field.name].lower()}",
                     place=field.name,
@@ -80,6 +84,7 @@ _NAMES: Final = {
     "dates": "Dates",
     "program": "Program",
     "ranges": "Ranges",
+    "funding": "Funding",
 }
 _NO_PERSONAL_DATA = "No personal data in this picture."
 
@@ -190,7 +195,9 @@ def _size(svg: str) -> tuple[float, float]:
 
 def _told(block: Publication) -> Iterator[tuple[str, str]]:
     for field in fields(block):
-        yield _NAMES[field.name], printable(getattr(block, field.name).strip())
+        told = getattr(block, field.name)
+        if told is not None:
+            yield _NAMES[field.name], printable(told.strip())
     yield "Privacy", _NO_PERSONAL_DATA
 
 

@@ -28,6 +28,7 @@ from loftwright.evidence.result import (
     Parts,
     State,
 )
+from loftwright.report.belief_words import believed_record
 from loftwright.report.claim_words import told_claims
 from loftwright.report.could_show import could_show, could_show_record
 from loftwright.report.screen_numbers import TRADE, Show
@@ -118,6 +119,7 @@ def decision_record(decision: Decision, table: ShotTable, show: Show = TRADE) ->
         "next_gain_yd": number(decision.next_club.gain, YARD) if decision.next_club else None,
         "regret_yd": number(decision.regret, YARD),
         "p_leader_near_best": number(decision.p_leader_near_best),
+        "believed": believed_record(decision.believed),
         "pattern": _pattern(decision),
         "home": home_record(decision.home),
         **_table(decision, table),

@@ -1,7 +1,7 @@
 """What a shop's record knows, in words: by how much, how sure, and from how many fittings."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from statistics import NormalDist
 from typing import Final
 
@@ -76,9 +76,15 @@ class Known:
     fittings : int
         In how many it, or the nearest thing, was hit.
     figures : mapping of str to Believed
-        By the names of `NAMES`; all that is known of what it belongs to, added up.
-    rests : str
-        What it rests on besides its own fittings, in words; empty where those are all.
+        By the names of `NAMES`: as golfers swing it, with what it does to the swing; all that is
+        known of what it belongs to, added up.
+    same : mapping of str to Believed
+        The same of launch from the same swing.
+    source : str
+        Of what those fittings are: `of its family`, or what it is carried over from; empty where
+        they are its own.
+    likeness : float, optional
+        To what it is carried over from.
     id : str
         In the rack; empty for what is none of it.
     """
@@ -87,7 +93,9 @@ class Known:
     name: str
     fittings: int
     figures: Mapping[str, Believed]
-    rests: str = ""
+    same: Mapping[str, Believed] = field(default_factory=dict)
+    source: str = ""
+    likeness: float | None = None
     id: str = ""
 
 
@@ -142,8 +150,16 @@ def known_words(known: Known, show: Show, whom: str = "over all golfers") -> str
     told = ", ".join(
         figure_words(one, known.figures[one], show) for one in _TOLD if one in known.figures
     )
-    rests = f" {known.rests}" if known.rests else ""
-    return f"{whom[:1].upper()}{whom[1:]}: {told}; {count(known.fittings, 'fitting')}{rests}."
+    return f"{whom[:1].upper()}{whom[1:]}: {told}; {source_words(known, show)}."
+
+
+def source_words(known: Known, show: Show) -> str:
+    """Return from how many fittings of what something is known."""
+    hit = count(known.fittings, "fitting")
+    if known.likeness is not None:
+        likeness = show.number(known.likeness, 1)
+        return f"carried over from {known.source} (likeness {likeness}, {hit})"
+    return f"{hit} {known.source}".strip()
 
 
 def golfers_like(*kind: str) -> str:
@@ -232,6 +248,7 @@ def leverage_words(kind: str, name: str, of: str, figure: str, share: float, sho
     """
     who = "One golfer" if kind == "golfer" else name
     return (
-        f"{who} alone moves the {NAMES.get(figure, figure)} of {of} by {show.number(share, 1)} standard "
-        "errors: look for slips in those balls before you lean on it."
+        f"{who} alone moves the {NAMES.get(figure, figure)} of {of} by "
+        f"{show.number(abs(share), 1)} standard errors: look for slips in those balls "
+        "before you lean on it."
     )

@@ -13,6 +13,7 @@ from loftwright.evidence.result import (
     RankedOn,
     State,
 )
+from loftwright.report.belief_words import rests_on
 from loftwright.report.claim_words import told_claims
 from loftwright.report.could_show import could_show, could_show_sentences
 from loftwright.report.differences import explained_pair, not_measured, shown_parts, unread
@@ -21,7 +22,7 @@ from loftwright.report.numbers import LIKELY_RANGE, count, listed, percent
 from loftwright.report.records import refused_rows, row_counts
 from loftwright.report.rules import graduations, rule_over, strip
 from loftwright.report.screen_numbers import TRADE, Show
-from loftwright.report.wording import asks_for_balls, objection, reference, rests_on, sentence
+from loftwright.report.wording import asks_for_balls, objection, reference, sentence
 
 _NARROWEST_RULE: Final = 16
 _LAST_NUMERAL: Final = 2
@@ -187,7 +188,7 @@ def _same_swing(decision: Decision, club: ClubResult, show: Show) -> str:
 def _leaning(decision: Decision) -> list[str]:
     """Say which figures rest on what clubs usually do as much as on these balls."""
     leaning = {
-        club.club: rests_on(club.physics_share)
+        club.club: rests_on(club.physics_share, decision.believed)
         for club in decision.clubs
         if club.value is not None and club.club != decision.own
     }

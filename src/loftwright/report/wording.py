@@ -33,7 +33,6 @@ __all__ = [
     "hedge",
     "objection",
     "reference",
-    "rests_on",
     "sentence",
     "which_figure",
 ]
@@ -104,13 +103,6 @@ def reference(decision: Decision) -> str:
     if decision.against is Against.OWN and decision.own is not None:
         return decision.own
     return "the mean of the clubs"
-
-
-def rests_on(physics_share: float) -> str:
-    """Return what a club's figure rests on, in words."""
-    if physics_share < 1.0 / 3.0:
-        return "mostly balls"
-    return "half physics" if physics_share < 2.0 / 3.0 else "mostly physics"
 
 
 def by_count(text: str, counts: str) -> str:

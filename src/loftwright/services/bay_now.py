@@ -16,6 +16,7 @@ from loftwright.services.fitting_table import fitting_table
 from loftwright.services.holding import held_in_hand
 from loftwright.services.settings import Settings, read_settings
 from loftwright.services.shaft_shifts import shaft_shifts
+from loftwright.services.shop_beliefs import fitting_beliefs
 from loftwright.services.studio import Studio
 
 _CAREFUL: Final = frozenset({"senior", "junior"})
@@ -92,12 +93,15 @@ def bay_now(studio: Studio, desk: Desk, fitting: str, *, words_only: bool = Fals
     now = studio.standing(opened.id)
     care = golfer.minor or golfer.ability in _CAREFUL
     pace = pace_of(now, studio.now(), care=care)
+    pinned = fitting_beliefs(studio, golfer, now)
     if words_only and _plan_tells(now, pace.cap):
         table = fitting_table(now, golfer.hand, settings.convention)
-        evidence = Evidence(now=now, table=table, decision=None, doubts=Doubts(None))
+        evidence = Evidence(
+            now=now, table=table, decision=None, doubts=Doubts(None), pinned=pinned
+        )
     else:
         shifts = shaft_shifts(studio, golfer, now)
-        found = desk.compared(opened.id, now, golfer, settings.convention, shifts)
+        found = desk.compared(opened.id, now, golfer, settings.convention, shifts, pinned)
         budget = Budget(balls=pace.balls_left, seconds=pace.seconds_left)
         evidence = weigh(found, golfer, budget)
     proposed = evidence.decision.next_club if evidence.decision else None

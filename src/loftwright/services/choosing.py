@@ -31,11 +31,12 @@ def chosen_now(studio: Studio, desk: Desk, bay: BayNow) -> Chosen:
     bay : BayNow
     """
     rack, convention = studio.store.rack(), bay.settings.convention
+    evidence = bay.evidence
     found = desk.compared(
-        bay.fitting.id, bay.now, bay.golfer, convention, bay.evidence.table.shifts
+        bay.fitting.id, bay.now, bay.golfer, convention, evidence.table.shifts, evidence.pinned
     )
     beside = beside_those_hit(found, rack, bay.golfer.hand, convention)
     return Chosen(
-        choice=choose(bay.now, bay.evidence.decision, rack, convention, beside),
+        choice=choose(bay.now, evidence.decision, rack, convention, beside),
         answers=what_would_change(found, bay.golfer.hand),
     )

@@ -2,6 +2,7 @@
 
 from loftwright import __version__
 from loftwright.constants import GRAM
+from loftwright.domain.rack import ShaftModel
 from loftwright.errors import EvidenceError, NotFoundError
 from loftwright.report.family_picture import FamilyLine, family_picture
 from loftwright.report.numbers import count, listed
@@ -81,7 +82,11 @@ def publication(family: Family) -> Publication:
 
 def member_words(member: Member) -> str:
     """Return a model of a family in words: name, printed weight and label, generation."""
-    model = member.model
+    return shaft_words(member.model)
+
+
+def shaft_words(model: ShaftModel) -> str:
+    """Return a shaft's model in words: name, printed weight and label, generation."""
     weight = "" if model.paper_mass is None else f"{model.paper_mass / GRAM:.0f} g"
     printed = " ".join(part for part in (model.name, weight, model.paper_label) if part)
     return f"{printed} ({model.generation})" if model.generation else printed

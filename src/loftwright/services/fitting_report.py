@@ -60,6 +60,7 @@ def final_decision(desk: Desk, bay: BayNow) -> Decision | None:
         bay.golfer,
         bay.settings.convention,
         bay.evidence.table.shifts,
+        bay.evidence.pinned,
     )
     return weigh(found, bay.golfer, Budget(balls=0)).decision
 

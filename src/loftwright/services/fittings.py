@@ -21,6 +21,7 @@ from loftwright.services.acting import act
 from loftwright.services.measuring import measured
 from loftwright.services.one_golfer import first_record
 from loftwright.services.rack import card_of
+from loftwright.services.shop_beliefs import newest_version
 from loftwright.services.studio import Studio, new_id
 
 MOST_SEED: Final = 2**32
@@ -97,6 +98,7 @@ def open_visit(
         device=device,
         strip=strip or Strip(),
         warm_up=warm_up,
+        learned=newest_version(studio, invented=opened.invented),
     )
     return act(studio, fitting, [visit], by=by, key=key)
 

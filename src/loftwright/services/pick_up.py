@@ -18,6 +18,7 @@ from loftwright.services.holding import local_now
 from loftwright.services.job import job_act
 from loftwright.services.pick_up_balls import plan_of, unlike, what_balls_say
 from loftwright.services.pick_up_bars import Bar, Pair, begun_now, pair_of, picked_now
+from loftwright.services.shop_beliefs import newest_version
 from loftwright.services.studio import Studio
 from loftwright.services.training_plays import is_training
 from loftwright.services.visit_start import Start, visit_is_open
@@ -147,7 +148,13 @@ def begin_pick_up(
             day = studio.today()
             acts.insert(
                 0,
-                VisitOpened(day=day, bay=opened.bay, device=start.device, strip=start.strip),
+                VisitOpened(
+                    day=day,
+                    bay=opened.bay,
+                    device=start.device,
+                    strip=start.strip,
+                    learned=newest_version(studio, invented=opened.invented),
+                ),
             )
         after = act(studio, fitting, acts, by=by, key=_under(key, "visit"))
         begun = PickUpBegun(

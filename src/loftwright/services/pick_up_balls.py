@@ -90,6 +90,7 @@ def what_balls_say(
     golfer = studio.store.golfer(studio.store.fitting(fitting).value.golfer).value
     convention = read_settings(studio).settings.convention
     shifts = shaft_shifts(studio, golfer, now)
+    # By physics alone: the record believes clubs of the same parts alike, which is the question.
     table = desk.compared(fitting, now, golfer, convention, shifts)
     comparison = table.comparison
     day = [one for one in now.balls if one.visit == begun.visit and one.numbers is not None]

@@ -27,6 +27,7 @@ from loftwright.physics.sleeve import Convention
 from loftwright.services.evidence import Compared, Desk, beliefs_of
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import expected_of, shaft_shifts
+from loftwright.services.shop_beliefs import fitting_beliefs
 from loftwright.services.studio import Studio
 from loftwright.services.training_plays import is_training
 from loftwright.store.topics import FITTING
@@ -65,7 +66,8 @@ def predict_next(studio: Studio, desk: Desk, fitting: str) -> Prediction | None:
     golfer = studio.store.golfer(opened.golfer).value
     convention = read_settings(studio).settings.convention
     shifts = shaft_shifts(studio, golfer, now)
-    found = desk.compared(fitting, now, golfer, convention, shifts)
+    pinned = fitting_beliefs(studio, golfer, now)
+    found = desk.compared(fitting, now, golfer, convention, shifts, pinned)
     foreseen = _foreseen(found, visit, club, golfer, convention)
     if foreseen is None or not foreseen.forecasts:
         return None

@@ -1,6 +1,6 @@
 """Pictures of a fitting that may leave the shop: without a name, and only with consent."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -150,17 +150,32 @@ def names_in(bay: BayNow) -> tuple[str, ...]:
     return tuple(name.replace("(invented)", "").strip() for name in told if name)
 
 
+def device_class(measured: Sequence[str], devices: int = 1) -> str:
+    """Return what devices measure, never what they are called.
+
+    Parameters
+    ----------
+    measured : sequence of str
+        What each of them measures.
+    devices : int
+    """
+    monitors = "launch monitor" if devices == 1 else "launch monitors"
+    if not measured:
+        return (
+            f"{monitors}; what {'it measures' if devices == 1 else 'they measure'} is {NOT_KNOWN}"
+        )
+    each = "that measures" if devices == 1 else "that all measure"
+    return f"{monitors} {each} {listed(tuple(measured))}"
+
+
 def _device_class(bay: BayNow) -> str:
-    """Return what the devices of the fitting measure, never what they are called."""
     measured = dict.fromkeys(
         means
         for visit in bay.now.visits
         for means, origin in visit.device.origins.items()
         if origin is Origin.MEASURED
     )
-    if not measured:
-        return f"launch monitor; what it measures is {NOT_KNOWN}"
-    return f"launch monitor that measures {listed(tuple(measured))}"
+    return device_class(tuple(measured))
 
 
 def _marks(decision: Decision) -> dict[str, Mark]:

@@ -1,53 +1,37 @@
-"""Learn from the shop record, and keep what was learned as a readable file of its own version."""
+"""Learn from the shop record, and keep what was learned under a version of its own.
+
+A version is two files in the record's folder ``learned``: ``0003.json`` with every figure by
+name, and beside it ``0003.effects.parquet`` with how well effects are known together. Neither
+is ever written again.
+"""
 
 import json
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+import os
+from collections.abc import Sequence
+from dataclasses import replace
+from hashlib import sha256
+from io import BytesIO
 from pathlib import Path
 from typing import Any, Final
 
 import numpy as np
 
-from loftwright import __version__
-from loftwright.arrays import FloatArray, frozen_array
-from loftwright.constants import DEGREE, MILE_PER_HOUR
-from loftwright.errors import StoreError
+from loftwright.arrays import FloatArray
+from loftwright.errors import EvidenceError, StoreError
+from loftwright.services.shop_likeness import alike_of
 from loftwright.services.shop_record import record_folder
 from loftwright.services.studio import Studio
-from loftwright.shop.columns import FEATURES, RESPONSES
+from loftwright.shop.columns import RESPONSES, SWING_RESPONSES
 from loftwright.shop.engine import sums_in
-from loftwright.shop.grams import grams_of
-from loftwright.shop.levels import Effects, known_effects
-from loftwright.shop.physics_start import physics_population
-from loftwright.shop.population import Population, learn
-from loftwright.shop.read_back import belongs_in, who_in
+from loftwright.shop.learned import ShopLearned
+from loftwright.shop.learned_form import FORM, learned_of, record_of
+from loftwright.shop.learning import learn_from
+from loftwright.shop.levels import Effects
+from loftwright.shop.read_back import belongs_in
 
 LEARNED: Final = "learned"
-USUAL_DELIVERY: Final[FloatArray] = frozen_array(
-    [101.0 * MILE_PER_HOUR, 0.0, 0.0, 0.0, 13.0 * DEGREE]
-)
-"""At which physics says what slopes are, until golfers' own are averaged."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
-class ShopLearned:
-    """What a shop's fittings teach.
-
-    Attributes
-    ----------
-    version : int
-        From 1; 0 for physics alone.
-    fittings, balls : int
-        That taught it.
-    population : Population
-    effects : Effects
-    """
-
-    version: int
-    fittings: int
-    balls: int
-    population: Population
-    effects: Effects
+_COVARIANCE: Final = "covariance"
+_STAGES: Final = (("effects", RESPONSES), ("swing_effects", SWING_RESPONSES))
 
 
 def learn_shop(
@@ -58,7 +42,7 @@ def learn_shop(
     Raises
     ------
     EvidenceError
-        If there are too few fittings to learn from.
+        If the record holds nothing to learn from.
     InputError
         If the engine is not there.
     StoreError
@@ -66,83 +50,162 @@ def learn_shop(
     """
     folder = record_folder(studio)
     rows = sums_in(folder, engine=engine, master=master, memory=memory)
-    grams = grams_of(rows)
-    population = learn(grams, physics_population(USUAL_DELIVERY))
-    golfers = {fitting: one.golfer for fitting, one in who_in(folder).items()}
-    effects = known_effects(grams, population, belongs_in(folder, grams), golfers=golfers)
-    learned = ShopLearned(
-        version=len(_versions(folder)) + 1,
-        fittings=len(grams),
-        balls=sum(gram.balls for gram in grams),
-        population=population,
-        effects=effects,
-    )
-    _keep(folder, learned)
-    return learned
+    learned = learn_from(rows, belongs_in(folder), alike=alike_of(studio), made=studio.today())
+    if not learned.fittings:
+        raise EvidenceError(
+            "0 fittings with marked balls teach nothing",
+            place="shop record",
+            mend="Until there is one, comparisons lean on the physics alone.",
+        )
+    return _keep(folder / LEARNED, learned)
 
 
-def _versions(folder: Path) -> list[Path]:
-    return sorted((folder / LEARNED).glob("[0-9]*.json"))
+def learned_versions(studio: Studio) -> tuple[int, ...]:
+    """Return the versions of what a studio learned, the oldest first."""
+    return tuple(_numbers(record_folder(studio) / LEARNED, ".json"))
 
 
-def _keep(folder: Path, learned: ShopLearned) -> None:
-    place = folder / LEARNED / f"{learned.version:04d}.json"
+def newest_learned(studio: Studio) -> ShopLearned | None:
+    """Return what a studio learned last; None before it learned anything.
+
+    Raises
+    ------
+    StoreError
+        If it cannot be read.
+    """
+    versions = learned_versions(studio)
+    return read_learned(studio, versions[-1]) if versions else None
+
+
+def read_learned(studio: Studio, version: int) -> ShopLearned:
+    """Return what a studio learned at one time, as it was learned to the last digit.
+
+    Parameters
+    ----------
+    studio : Studio
+    version : int
+        From 1.
+
+    Raises
+    ------
+    StoreError
+        If it is gone, damaged, or of a form that a newer program wrote.
+    """
+    place = _place(record_folder(studio) / LEARNED, version)
     try:
-        place.parent.mkdir(parents=True, exist_ok=True)
+        return _read(place)
+    except OSError as error:
+        raise StoreError(
+            f"what was learned cannot be read: {error.strerror}",
+            place=str(error.filename or place),
+            mend="Bring the file back from a backup, or learn anew.",
+        ) from error
+    except (ValueError, KeyError, TypeError) as error:
+        raise StoreError(
+            f"what was learned is damaged: {error}",
+            place=str(place),
+            mend="Bring the file back from a backup, or learn anew.",
+        ) from error
+
+
+def _read(place: Path) -> ShopLearned:
+    told = json.loads(place.read_bytes())
+    if told["form"] != FORM:
+        raise StoreError(
+            f"what was learned is in the form {told['form']!r}",
+            place=str(place),
+            mend=f"Read it with the program that wrote it ({told['program']}), or learn anew.",
+        )
+    raw = place.with_name(told[_COVARIANCE]["file"]).read_bytes()
+    if sha256(raw).hexdigest() != told[_COVARIANCE]["sha256"]:
+        raise ValueError(told[_COVARIANCE]["file"])
+    return learned_of(told, *_covariances(raw))
+
+
+def _place(folder: Path, version: int) -> Path:
+    return folder / f"{version:04d}.json"
+
+
+def _numbers(folder: Path, ending: str) -> list[int]:
+    names = [one.name.removesuffix(ending) for one in folder.glob(f"*{ending}")]
+    return sorted(int(name) for name in names if name.isdecimal())
+
+
+def _keep(folder: Path, learned: ShopLearned) -> ShopLearned:
+    """Keep what was learned under the next free version and return it with that."""
+    raw = _parquet(learned)
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        version, beside = _claimed(folder, raw)
+        kept = replace(learned, version=version)
+        told = record_of(kept) | {
+            _COVARIANCE: {"file": beside.name, "sha256": sha256(raw).hexdigest()}
+        }
+        place = _place(folder, version)
         draft = place.with_suffix(".new")
-        draft.write_text(json.dumps(_record(learned), indent=1), encoding="utf-8")
+        draft.write_text(json.dumps(told, indent=1), encoding="utf-8")
         draft.replace(place)
     except OSError as error:
         raise StoreError(
             f"what was learned cannot be kept: {error.strerror}",
-            place=str(place),
+            place=str(folder),
             mend="Make the folder writable and free some space; the version before stands.",
         ) from error
+    return kept
 
 
-def _record(learned: ShopLearned) -> dict[str, Any]:
-    """Return what was learned in words and SI, with the units of the sums beside."""
-    population, effects = learned.population, learned.effects
-    names = [one.column for one in RESPONSES]
-    units = {one.column: one.unit for one in RESPONSES}
-    return {
-        "version": learned.version,
-        "program": __version__,
-        "fittings": learned.fittings,
-        "balls": learned.balls,
-        "units": units,
-        "slopes": _table(population.slopes, FEATURES, names),
-        "slopes_differ": {
-            name: dict(
-                zip(FEATURES, np.sqrt(np.diag(population.spread[place])).tolist(), strict=True)
+def _claimed(folder: Path, raw: bytes) -> tuple[int, Path]:
+    """Write the covariances under a version that nobody else has, and return both."""
+    ending = ".effects.parquet"
+    while True:
+        version = max([0, *_numbers(folder, ".json"), *_numbers(folder, ending)]) + 1
+        place = folder / f"{version:04d}{ending}"
+        try:
+            with place.open("xb") as file:
+                file.write(raw)
+                file.flush()
+                os.fsync(file.fileno())
+        except FileExistsError:
+            continue
+        return version, place
+
+
+def _parquet(learned: ShopLearned) -> bytes:
+    """Return the covariances of effects as a Parquet file, a row a member and response."""
+    import pyarrow as pa  # noqa: PLC0415 - only the shop record needs it
+    import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
+
+    tables = []
+    for stage, responses in _STAGES:
+        effects: Effects = getattr(learned, stage)
+        size = effects.means.size
+        rows = [(level, name, one.column) for level, name in effects.members for one in responses]
+        tables.append(
+            pa.table(
+                {
+                    "stage": pa.array([stage] * size, pa.string()),
+                    "level": pa.array([row[0] for row in rows], pa.string()),
+                    "name": pa.array([row[1] for row in rows], pa.string()),
+                    "response": pa.array([row[2] for row in rows], pa.string()),
+                    _COVARIANCE: pa.array(
+                        effects.covariance.reshape(size, size).tolist(), pa.list_(pa.float64())
+                    ),
+                }
             )
-            for place, name in enumerate(names)
-        },
-        "clubs_differ": _table(population.clubs, names, names),
-        "left_over": _table(population.left, names, names),
-        "effects": [
-            {
-                "level": level,
-                "name": name,
-                "fittings": effects.fittings[level, name],
-                "mean": dict(zip(names, effects.means[place].tolist(), strict=True)),
-                "sd": dict(
-                    zip(
-                        names,
-                        np.sqrt(np.diag(effects.covariance[place, :, place, :])).tolist(),
-                        strict=True,
-                    )
-                ),
-            }
-            for place, (level, name) in enumerate(effects.members)
-        ],
-    }
+        )
+    into = BytesIO()
+    pq.write_table(pa.concat_tables(tables), into, compression="zstd")
+    return into.getvalue()
 
 
-def _table(
-    values: FloatArray, rows: Sequence[str], columns: Sequence[str]
-) -> Mapping[str, Mapping[str, float]]:
-    return {
-        row: dict(zip(columns, line, strict=True))
-        for row, line in zip(rows, values.tolist(), strict=True)
-    }
+def _covariances(raw: bytes) -> Sequence[FloatArray]:
+    import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
+
+    table = pq.read_table(BytesIO(raw))
+    stages = np.array(table["stage"].to_pylist(), dtype=object)
+    whole: list[Any] = table[_COVARIANCE].to_pylist()
+    found = []
+    for stage, _ in _STAGES:
+        rows = [whole[place] for place in np.flatnonzero(stages == stage)]
+        found.append(np.array(rows, dtype=float).reshape(len(rows), len(rows)))
+    return found

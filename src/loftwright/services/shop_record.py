@@ -10,23 +10,18 @@ import numpy as np
 
 from loftwright.bay.now import FittingNow
 from loftwright.bay.setups import set_ups
-from loftwright.constants import MILE_PER_HOUR
 from loftwright.domain.golfer import Golfer, Hand
-from loftwright.domain.rack import Rack
 from loftwright.evidence.compare import Comparison
+from loftwright.services.belongings import belongs_of, speed_word
 from loftwright.services.evidence import Desk
 from loftwright.services.one_golfer import first_of
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import shaft_shifts
 from loftwright.services.studio import Studio
-from loftwright.shop.levels import Belongs
 from loftwright.shop.record import Recorded, erase, keep
 
 FOLDER: Final = "shop"
 """In the data folder; what is in it can be made again from the fittings."""
-
-SPEEDS: Final = ((85.0 * MILE_PER_HOUR, "slow"), (100.0 * MILE_PER_HOUR, "middle"))
-"""Head speeds below which a golfer is called so; above them fast (judgement)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,14 +111,14 @@ def recorded_of(studio: Studio, desk: Desk, fitting: str) -> Recorded | None:
         balls=setup.balls,
         weights=_weights(found),
         belongs={
-            club: _belongs(rack, cards[club].card.head_piece, cards[club].card.shaft_piece)
+            club: belongs_of(rack, cards[club].card.head_piece, cards[club].card.shaft_piece)
             for club in setup.balls.clubs
         },
         shifts={
             club: traits.shift
             for club, traits in zip(setup.balls.clubs, compared.table.traits, strict=True)
         },
-        speed=_speed(golfer, now),
+        speed=speed_kind(golfer, now),
         loading="" if golfer.change is None else golfer.change.value,
         ability=golfer.ability or "",
     )
@@ -137,26 +132,11 @@ def _weights(found: Comparison) -> np.ndarray[tuple[int, ...], np.dtype[np.float
     return np.minimum(launch.weights / ordinary, 1.0)
 
 
-def _belongs(rack: Rack, head_piece: str, shaft_piece: str) -> Belongs:
-    head, shaft = rack.pieces.get(head_piece), rack.pieces.get(shaft_piece)
-    model = None if shaft is None else rack.shafts.get(shaft.model)
-    line = "" if model is None else f"{model.family} {model.generation}".strip()
-    return Belongs(
-        head="" if head is None else head.model,
-        family="" if model is None else model.family,
-        generation=line if model is not None and model.generation else "",
-        model="" if model is None else model.id,
-        piece="" if shaft is None else shaft.id,
-    )
-
-
-def _speed(golfer: Golfer, now: FittingNow) -> str:
+def speed_kind(golfer: Golfer, now: FittingNow) -> str:
+    """Return how fast a golfer is, in a word; empty where nobody read or said it."""
     read = [
         swing.numbers.head_speed
         for swing in now.balls
         if swing.numbers is not None and swing.numbers.head_speed is not None
     ]
-    speed = median(read) if read else golfer.head_speed
-    if speed is None:
-        return ""
-    return next((name for limit, name in SPEEDS if speed < limit), "fast")
+    return speed_word(median(read) if read else golfer.head_speed)

@@ -1,6 +1,6 @@
 """What is told, without a ball, of the clubs that could be built from those of a fitting."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from loftwright.domain.golfer import Hand
 from loftwright.domain.rack import Rack
@@ -73,7 +73,12 @@ def beside_those_hit(
     maker = Maker(found.now, comparison, rack, hand, convention, found.table.shifts)
     unhit = tuple(maker.everything())
     told = tuple(one.neighbour for one in unhit if one.neighbour is not None)
-    everyone = beside(comparison, found.table.traits, told)
+    traits = found.table.traits
+    known = None
+    if found.shop is not None:
+        pinned = replace(found.pinned, rack=rack)
+        known = pinned.beliefs((*traits, *(one.traits for one in told)))
+    everyone = beside(comparison, traits, told, known)
     leader = everyone.names[comparison.standing.leader]
     worth = dict(zip(everyone.names, everyone.value.tolist(), strict=True))
     bands = run_bands(everyone.swung.launches, comparison.home)

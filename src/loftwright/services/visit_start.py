@@ -14,6 +14,7 @@ from loftwright.errors import ConflictError, InputError
 from loftwright.evidence.plan import FEWEST_CLUBS, MINUTE, Pace, fewest_balls
 from loftwright.services.acting import act
 from loftwright.services.fittings import Wish, plan_visit
+from loftwright.services.shop_beliefs import newest_version
 from loftwright.services.studio import Studio
 
 WARM_PACE: Final = Pace(talk=0.0, warm_up=0.0, baseline=0.0)
@@ -44,7 +45,7 @@ def start_visit(
     key: str = "",
     seen: int | None = None,
 ) -> FittingNow:
-    """Open a visit today by the plan that stands.
+    """Open a visit today by the plan that stands, pinned to what the shop has learned by now.
 
     Parameters
     ----------
@@ -87,7 +88,13 @@ def start_visit(
     if plan is None:
         raise InputError("nothing is planned yet", place="plan", mend="Make the plan first.")
     acts: list[Act] = [
-        VisitOpened(day=studio.today(), bay=opened.bay, device=start.device, strip=start.strip),
+        VisitOpened(
+            day=studio.today(),
+            bay=opened.bay,
+            device=start.device,
+            strip=start.strip,
+            learned=newest_version(studio, invented=opened.invented),
+        ),
         Planned(plan=plan),
     ]
     return act(studio, fitting, acts, by=by, key=key, seen=seen)

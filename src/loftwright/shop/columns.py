@@ -53,5 +53,29 @@ FEATURES: Final = (
 )
 """What the launch numbers are regressed on, in order."""
 
-KEYS: Final = ("fitting", "head", "club", "marked")
-"""Sums are taken over the balls of one club of one fitting, marked ones and others apart."""
+MARKS: Final = ("toe_mark", "high_mark")
+"""Marks as they were read, within the face, per ten millimetres."""
+
+SWING_RESPONSES: Final = (
+    *DELIVERY,
+    *(Scaled(column=name, origin=0.0, unit=STRIKE_UNIT) for name in MARKS),
+)
+"""What a swing is made of: delivery, and where the ball was struck."""
+
+SWING_FEATURES: Final = ("one", "warm_up", "drift")
+"""On what the swing is regressed, in order."""
+
+PARTS: Final = (
+    Scaled(column="shift_head_speed", origin=0.0, unit=MILE_PER_HOUR),
+    *(
+        Scaled(column=f"shift_{part}", origin=0.0, unit=DEGREE)
+        for part in ("attack", "path", "face", "loft")
+    ),
+)
+"""What physics and bench expect a club to change in the delivery."""
+
+KEYS: Final = (
+    *("fitting", "golfer", "visit", "bay", "device"),
+    *("head", "club", "marked"),
+)
+"""Sums are taken over the balls of one club on one visit, marked ones and others apart."""

@@ -1,13 +1,20 @@
-"""The sums of one fitting as matrices."""
+"""The sums of one fitting as matrices, with all that physics knows of it taken off."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
 
-from loftwright.arrays import FloatArray, frozen_array
-from loftwright.shop.columns import FEATURES, RESPONSES
+from loftwright.arrays import FloatArray, IntArray, frozen_array
+from loftwright.shop.cells import LAUNCH_FACTORS, SWING_FACTORS, Cell, FittingSums, fittings_of
+from loftwright.shop.columns import DELIVERY, FEATURES, SWING_FEATURES
+from loftwright.shop.physics import Physics
+
+_DELIVERY_PLACES = [FEATURES.index(one.column) for one in DELIVERY]
+
+Moments = Callable[[Cell], FloatArray]
+"""Of a cell: sums of products of features, the constant first, and responses."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -18,7 +25,7 @@ class Gram:
     ----------
     clubs : tuple of str
     balls : int
-        Rows that were summed.
+        Rows that were summed, less one for every visit whose level was taken off.
     gram : FloatArray, shape (P + S, P + S)
         Of features and of who was hit.
     cross : FloatArray, shape (P + S, R)
@@ -33,58 +40,173 @@ class Gram:
     squares: FloatArray
 
 
-def grams_of(rows: Iterable[Mapping[str, Any]], *, marked: bool = True) -> tuple[Gram, ...]:
-    """Return the matrices of every fitting among rows of sums, in the order of their names.
+def grams_of(rows: Iterable[Mapping[str, Any]]) -> tuple[Gram, ...]:
+    """Return the matrices of every fitting among rows of sums, with nothing taken off.
 
     Parameters
     ----------
     rows : iterable of mappings
-        As `sums_of` gives them.
-    marked : bool
-        Of marked balls, or of those without a mark.
-
-    Notes
-    -----
-    A fitting whose balls hit one club tells nothing of clubs, but of slopes.
+        As `sums_of` gives them; only those of marked balls are taken.
     """
-    by_fitting: dict[str, list[Mapping[str, Any]]] = {}
-    for row in rows:
-        if row["marked"] is marked:
-            by_fitting.setdefault(row["fitting"], []).append(row)
-    return tuple(_gram(name, by_fitting[name]) for name in sorted(by_fitting))
-
-
-def _gram(fitting: str, rows: list[Mapping[str, Any]]) -> Gram:
-    rows = sorted(rows, key=lambda row: str(row["club"]))
-    features, responses = len(FEATURES), [one.column for one in RESPONSES]
-    size = features + len(rows)
-    gram, cross = np.zeros((size, size)), np.zeros((size, len(responses)))
-    squares = np.zeros((len(responses), len(responses)))
-    for place, row in enumerate(rows, features):
-        own = np.array([_sum(row, "one", name) for name in FEATURES])
-        gram[:features, :features] += [
-            [_sum(row, one, other) for other in FEATURES] for one in FEATURES
-        ]
-        gram[:features, place] = gram[place, :features] = own
-        gram[place, place] = row["weight"]
-        said = np.array([_sum(row, "one", name) for name in responses])
-        cross[:features] += [[_sum(row, one, other) for other in responses] for one in FEATURES]
-        cross[place] = said
-        squares += [[_sum(row, one, other) for other in responses] for one in responses]
-    return Gram(
-        fitting=fitting,
-        clubs=tuple(str(row["club"]) for row in rows),
-        balls=sum(int(row["n"]) for row in rows),
-        gram=frozen_array(gram),
-        cross=frozen_array(cross),
-        squares=frozen_array(squares),
+    return tuple(
+        gram_of(one, lambda cell: cell.launch, len(FEATURES)) for one in fittings_of(rows)
     )
 
 
-def _sum(row: Mapping[str, Any], one: str, other: str) -> float:
-    if one == "one" and other == "one":
-        return float(row["weight"])
-    if one == "one" or other == "one":
-        return float(row[other if one == "one" else one])
-    name = f"{one}__{other}"
-    return float(row[name] if name in row else row[f"{other}__{one}"])
+def launch_gram(
+    fitting: FittingSums, physics: Physics, heads: Mapping[str, FloatArray] | None = None
+) -> Gram:
+    """Return what launch tells beyond physics, delivery counted from the golfer's own mean.
+
+    Parameters
+    ----------
+    fitting : FittingSums
+    physics : Physics
+        Of this fitting.
+    heads : mapping of str to FloatArray, shape (P, R), optional
+        By how much slopes with a head are known to differ from the common ones.
+    """
+    return gram_of(fitting, launch_moments(fitting, physics, heads), len(FEATURES))
+
+
+def launch_moments(
+    fitting: FittingSums, physics: Physics, heads: Mapping[str, FloatArray] | None = None
+) -> Moments:
+    """Return the sums of a cell with all that is known of it taken off.
+
+    Parameters
+    ----------
+    fitting : FittingSums
+    physics : Physics
+    heads : mapping of str to FloatArray, shape (P, R), optional
+
+    Notes
+    -----
+    Only linear maps of the sums: with launch y, features f, known slopes B and what physics
+    expects of the club m, the sums of y - B'f - m follow from those of y and f.
+    """
+    features = len(FEATURES)
+    middle = np.eye(len(LAUNCH_FACTORS))
+    middle[_DELIVERY_PLACES, 0] = -fitting.mean[_DELIVERY_PLACES]
+    own = {} if heads is None else heads
+
+    def moments(cell: Cell) -> FloatArray:
+        beyond = np.eye(len(LAUNCH_FACTORS))
+        beyond[features:, :features] = -(physics.slopes + own.get(cell.head, 0.0)).T
+        beyond[features:, 0] -= physics.launch_of(cell.shift)
+        way = beyond @ middle
+        return np.asarray(way @ cell.launch @ way.T)
+
+    return moments
+
+
+def swing_gram(fitting: FittingSums, physics: Physics) -> Gram:
+    """Return what the swing tells beyond what physics expects clubs to change in it.
+
+    Parameters
+    ----------
+    fitting : FittingSums
+    physics : Physics
+    """
+    features = len(SWING_FEATURES)
+
+    def moments(cell: Cell) -> FloatArray:
+        beyond = np.eye(len(SWING_FACTORS))
+        beyond[features:, 0] = -physics.swing_of(cell.shift)
+        return np.asarray(beyond @ cell.swing @ beyond.T)
+
+    return gram_of(fitting, moments, features)
+
+
+def gram_of(fitting: FittingSums, moments: Moments, features: int) -> Gram:
+    """Return the matrices of a fitting from the moments of its cells.
+
+    Parameters
+    ----------
+    fitting : FittingSums
+    moments : callable
+    features : int
+
+    Notes
+    -----
+    Days differ by device, ball and form, so of a golfer with several visits only what is within
+    a visit counts: each visit's own mean is taken off, which is the same as a level of its own.
+    """
+    whole, lost = pooled(fitting, moments, own_design(fitting, features))
+    size = features + len(fitting.clubs)
+    return gram_from(fitting, whole, lost, np.arange(size), np.arange(size, len(whole)))
+
+
+def gram_from(
+    fitting: FittingSums, whole: FloatArray, lost: int, own: IntArray, responses: IntArray
+) -> Gram:
+    """Return the matrices of a fitting from sums of products.
+
+    Parameters
+    ----------
+    fitting : FittingSums
+    whole : FloatArray, shape (k, k)
+    lost : int
+        Levels that were taken off.
+    own, responses : IntArray
+        Where features and clubs, and where responses are among the columns.
+    """
+    return Gram(
+        fitting=fitting.fitting,
+        clubs=fitting.clubs,
+        balls=fitting.balls - lost,
+        gram=frozen_array(whole[np.ix_(own, own)]),
+        cross=frozen_array(whole[np.ix_(own, responses)]),
+        squares=frozen_array(whole[np.ix_(responses, responses)]),
+    )
+
+
+def own_design(fitting: FittingSums, features: int) -> list[FloatArray]:
+    """Return a fitting's columns, features and then clubs, as combinations of the features.
+
+    Parameters
+    ----------
+    fitting : FittingSums
+    features : int
+
+    Returns
+    -------
+    list of FloatArray, shape (P + S, P)
+        One a cell.
+    """
+    clubs = fitting.clubs
+    designs = []
+    for cell in fitting.cells:
+        design = np.zeros((features + len(clubs), features))
+        design[:features] = np.eye(features)
+        design[features + clubs.index(cell.club), 0] = 1.0
+        designs.append(design)
+    return designs
+
+
+def pooled(
+    fitting: FittingSums, moments: Moments, designs: Sequence[FloatArray]
+) -> tuple[FloatArray, int]:
+    """Return sums of products of a design and the responses, and how many levels were taken off.
+
+    Parameters
+    ----------
+    fitting : FittingSums
+    moments : callable
+    designs : sequence of FloatArray, shape (k, P)
+        Of every cell: the design's columns as combinations of the features, the first one the
+        constant.
+    """
+    width, features = designs[0].shape
+    by_visit: dict[int, FloatArray] = {}
+    for cell, design in zip(fitting.cells, designs, strict=True):
+        there = moments(cell)
+        responses = len(there) - features
+        way = np.zeros((width + responses, len(there)))
+        way[:width, :features] = design
+        way[width:, features:] = np.eye(responses)
+        by_visit[cell.visit] = by_visit.get(cell.visit, 0.0) + way @ there @ way.T
+    if len(by_visit) == 1:
+        return next(iter(by_visit.values())), 0
+    within = [one - np.outer(one[0], one[0]) / one[0, 0] for one in by_visit.values()]
+    return np.sum(within, axis=0), len(by_visit)

@@ -1,12 +1,15 @@
 """What a shop's record taught at one time."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
-from loftwright.arrays import FloatArray
+import numpy as np
+
+from loftwright.arrays import FloatArray, frozen_array
 from loftwright.evidence.spreads import SpreadTable
+from loftwright.shop.columns import FEATURES, RESPONSES
 from loftwright.shop.levels import Effects
-from loftwright.shop.population import Population
+from loftwright.shop.population import Population, physics_share
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -96,6 +99,8 @@ class ShopLearned:
         What clubs' parts do, from the same swing and to the swing.
     leverage : tuple of Leverage
         Of golfers, devices and bays that move something most, the largest first.
+    physics : FloatArray, shape (P, R)
+        Mean over these golfers of physics' own slopes, to which those of `launch` add.
     """
 
     version: int
@@ -112,6 +117,14 @@ class ShopLearned:
     effects: Effects
     swing_effects: Effects
     leverage: tuple[Leverage, ...] = ()
+    physics: FloatArray = field(
+        default_factory=lambda: frozen_array(np.zeros((len(FEATURES), len(RESPONSES))))
+    )
+
+    @property
+    def physics_share(self) -> float:
+        """How much of what was learned is still physics, from 1 to 0."""
+        return physics_share(self.fittings)
 
     def slopes_with(self, head: str) -> tuple[FloatArray, bool]:
         """Return the slopes with a head, and whether they are borrowed from other heads."""

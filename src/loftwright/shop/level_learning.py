@@ -19,19 +19,33 @@ from loftwright.shop.told import Told
 START: Final = 0.04
 """Variance at each level before anything was learned [scaled units squared]."""
 _LEAST: Final = 1e-6
-_PASSES: Final = 3
-"""Over the weights: what counts less changes what is a surprise."""
+_PASSES: Final = 6
+"""Over the weights at most: what counts less changes what is a surprise."""
 _WHOLE: Final = 0.999
 """A weight above it counts whole."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sizes:
-    """How large the problem is, and how long to work at it."""
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Everything:
+    """What fittings tell of all members, and of what level each is.
 
+    Attributes
+    ----------
+    told : dict of str to Told
+        By fitting, of all R responses together.
+    alone : tuple of dict of str to Told
+        Of each response by itself.
+    level_of : IntArray, shape (M,)
+    levels : int
+    correlation : FloatArray, shape (M, M)
+        How alike members are expected to do; members of different levels not at all.
+    """
+
+    told: Mapping[str, Told]
+    alone: tuple[Mapping[str, Told], ...]
+    level_of: IntArray
     levels: int
-    responses: int
-    rounds: int
+    correlation: FloatArray
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -53,39 +67,39 @@ class Learned:
     counted: dict[str, float]
 
 
-def learned_levels(
-    told: Mapping[str, Told],
-    level_of: IntArray,
-    correlation: FloatArray,
-    golfers: Mapping[str, str],
-    sizes: Sizes,
-) -> Learned:
+def learned_levels(everything: Everything, golfers: Mapping[str, str], rounds: int) -> Learned:
     """Return what members do and how much those of a level differ.
 
     Parameters
     ----------
-    told : mapping of str to Told
-        By fitting.
-    level_of : IntArray, shape (M,)
-    correlation : FloatArray, shape (M, M)
-        How alike members are expected to do; members of different levels not at all.
+    everything : Everything
     golfers : mapping of str to str
         Whose each fitting is.
-    sizes : Sizes
+    rounds : int
+        Of expectation-maximisation.
+
+    Notes
+    -----
+    How much members differ in a response is learned from that response by itself, which leaves
+    out what the others tell of it by their common noise; what members do is then found from all
+    responses together. Learning all at once would take 25 times as long.
     """
-    variances = np.full((sizes.levels, sizes.responses), START)
-    closeness = np.asarray(np.linalg.inv(correlation))
+    told, level_of = everything.told, everything.level_of
+    members, responses = len(level_of), len(everything.alone)
+    closeness = np.asarray(np.linalg.inv(everything.correlation))
     weights = dict.fromkeys(told, 1.0)
-    rounds = sizes.rounds
     for _ in range(_PASSES):
-        means, covariance, variances = _rounds(
-            _summed(told, weights, len(level_of), sizes.responses),
-            level_of,
-            closeness,
-            variances,
-            rounds,
+        # From the start each time: what was too much has swollen them.
+        variances = np.column_stack(
+            [
+                _differ(_summed(alone, weights, members, 1), everything, closeness, rounds)
+                for alone in everything.alone
+            ]
         )
-        before, rounds = weights, max(rounds // 3, 1)
+        means, covariance = _believed(
+            _summed(told, weights, members, responses), level_of, closeness, variances
+        )
+        before = weights
         weights = weights_of(told, golfers, means, covariance, before)
         if all(abs(weights[one] - before[one]) < 1.0 - _WHOLE for one in told):
             break
@@ -109,30 +123,40 @@ def _summed(
     return information, pull
 
 
-def _rounds(
+def _differ(
+    summed: tuple[FloatArray, FloatArray],
+    everything: Everything,
+    closeness: FloatArray,
+    rounds: int,
+) -> FloatArray:
+    """Return how much members of each level differ in one response, nought where none was hit."""
+    level_of = everything.level_of
+    variances = np.full((everything.levels, 1), START)
+    for _ in range(rounds):
+        means, covariance = _believed(summed, level_of, closeness, variances)
+        squares = _squares(means, covariance, closeness)
+        variances = np.zeros_like(variances)
+        for level in np.unique(level_of):
+            variances[level] = np.maximum(squares[level_of == level].mean(axis=0), _LEAST)
+    return variances[:, 0] if len(level_of) else np.zeros(everything.levels)
+
+
+def _believed(
     summed: tuple[FloatArray, FloatArray],
     level_of: IntArray,
     closeness: FloatArray,
     variances: FloatArray,
-    rounds: int,
-) -> tuple[FloatArray, FloatArray, FloatArray]:
+) -> tuple[FloatArray, FloatArray]:
     information, pull = summed
     members, responses = len(level_of), variances.shape[1]
-    means, shaped = np.zeros((members, responses)), np.zeros((members, responses) * 2)
-    for _ in range(rounds):
-        precision = information.copy().reshape(members, responses, members, responses)
-        for response in range(responses):
-            scale = 1.0 / np.sqrt(variances[level_of, response])
-            precision[:, response, :, response] += closeness * np.outer(scale, scale)
-        covariance = np.linalg.inv(precision.reshape(information.shape))
-        covariance = 0.5 * (covariance + covariance.T)
-        means = (covariance @ pull).reshape(members, responses)
-        shaped = covariance.reshape(members, responses, members, responses)
-        squares = _squares(means, shaped, closeness)
-        variances = np.zeros_like(variances)
-        for level in np.unique(level_of):
-            variances[level] = np.maximum(squares[level_of == level].mean(axis=0), _LEAST)
-    return means, shaped, variances
+    precision = information.copy().reshape(members, responses, members, responses)
+    for response in range(responses):
+        scale = 1.0 / np.sqrt(variances[level_of, response])
+        precision[:, response, :, response] += closeness * np.outer(scale, scale)
+    covariance = np.linalg.inv(precision.reshape(information.shape))
+    covariance = 0.5 * (covariance + covariance.T)
+    means = (covariance @ pull).reshape(members, responses)
+    return means, np.asarray(covariance.reshape(members, responses, members, responses))
 
 
 def _squares(means: FloatArray, covariance: FloatArray, closeness: FloatArray) -> FloatArray:

@@ -8,19 +8,20 @@ Laird & Ware 1982, Random-effects models for longitudinal data, Biometrics 38:96
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Final
 
 import numpy as np
 
-from loftwright.arrays import FloatArray, frozen_array
-from loftwright.errors import EvidenceError
+from loftwright.arrays import BoolArray, FloatArray, frozen_array
 from loftwright.shop.grams import Gram
 
-ROUNDS: Final = 25
-FEWEST_FITTINGS: Final = 20
-"""Below this the physics teaches more than the shop (judgement)."""
-_LEAST: Final = 1e-4
+ROUNDS: Final = 40
+PHYSICS_FITTINGS: Final = 20.0
+"""Fittings that physics is worth in everything that is learned (judgement)."""
+_CLUBS_A_FITTING: Final = 4.0
+_BALLS_A_FITTING: Final = 40.0
+_LEAST: Final = 1e-6
 """No variance shrinks below this [scaled units squared]."""
 
 
@@ -31,7 +32,8 @@ class Population:
     Attributes
     ----------
     slopes : FloatArray, shape (P, R)
-        Mean slope of each response on each feature.
+        Mean slope of each response on each feature; of what physics leaves out, where the sums
+        are of that.
     spread : FloatArray, shape (R, P, P)
         How golfers' slopes differ, a response at a time.
     clubs : FloatArray, shape (R, R)
@@ -100,70 +102,157 @@ def posterior(gram: Gram, belief: Population, means: FloatArray) -> Posterior:
     )
 
 
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Foreseen:
+    """What is expected of a fitting's clubs from what is known of their parts.
+
+    Attributes
+    ----------
+    means : FloatArray, shape (S, R)
+    doubt : FloatArray, shape (S, R, S, R)
+        How well that is known.
+    known : BoolArray, shape (S,)
+        Whether the shaft of each is known at all: of one that is not, what it does beyond what
+        is known of it tells nothing of the others.
+    """
+
+    means: FloatArray
+    doubt: FloatArray
+    known: BoolArray
+
+
+def physics_share(fittings: int) -> float:
+    """Return how much of what is learned from so many fittings is still physics, from 1 to 0.
+
+    Parameters
+    ----------
+    fittings : int
+    """
+    return PHYSICS_FITTINGS / (PHYSICS_FITTINGS + fittings)
+
+
 def learn(
     grams: Sequence[Gram],
-    start: Population,
-    means: Mapping[str, FloatArray] | None = None,
+    physics: Population,
+    foreseen: Mapping[str, Foreseen] | None = None,
+    *,
+    start: Population | None = None,
     rounds: int = ROUNDS,
+    weight: float = PHYSICS_FITTINGS,
 ) -> Population:
     """Return what fittings teach, by expectation-maximisation.
 
     Parameters
     ----------
     grams : sequence of Gram
-    start : Population
-        Usually what physics says.
-    means : mapping of str to FloatArray, optional
-        What is expected of the clubs of a fitting, by its name; nought without it.
+        None teach nothing: what physics says stands.
+    physics : Population
+        What is believed without them.
+    foreseen : mapping of str to Foreseen, optional
+        Of the clubs of a fitting, by its name; nothing is expected of others.
+    start : Population, optional
+        Where the first pass starts, if not at physics.
     rounds : int
+    weight : float
+        Fittings that physics counts as, in every pass.
 
-    Raises
-    ------
-    EvidenceError
-        If there are too few fittings to learn from.
+    Notes
+    -----
+    Every pass maximises the expected likelihood of the fittings joined by as many pseudo
+    fittings as physics is worth, each with four clubs and forty balls.
     """
-    if len(grams) < FEWEST_FITTINGS:
-        raise EvidenceError(
-            f"{len(grams)} fittings teach no slopes",
-            place="fittings",
-            mend=f"Lean on the physics until there are {FEWEST_FITTINGS}.",
-        )
-    belief = start
-    expected = {} if means is None else means
-    for _ in range(rounds):
-        belief = _one_round(grams, belief, expected)
+    belief = physics if start is None else start
+    expected = {} if foreseen is None else foreseen
+    for _ in range(rounds if grams else 0):
+        belief = _one_round(grams, belief, physics, expected, weight)
     return belief
 
 
 def _one_round(
-    grams: Sequence[Gram], belief: Population, means: Mapping[str, FloatArray]
+    grams: Sequence[Gram],
+    belief: Population,
+    physics: Population,
+    foreseen: Mapping[str, Foreseen],
+    weight: float,
 ) -> Population:
-    features, responses = belief.slopes.shape
-    nothing = {gram.fitting: np.zeros((len(gram.clubs), responses)) for gram in grams}
-    known = nothing | dict(means)
-    told = [(gram, posterior(gram, belief, known[gram.fitting])) for gram in grams]
-    slopes = np.mean([one.slopes for _, one in told], axis=0)
-    spread = np.zeros((responses, features, features))
-    clubs, left = np.zeros((responses, responses)), np.zeros((responses, responses))
-    hit = balls = 0
-    for gram, one in told:
-        away = one.slopes - slopes
-        for response in range(responses):
-            doubt = one.covariance[response, :features, response, :features]
-            spread[response] += np.outer(away[:, response], away[:, response]) + doubt
-        beyond = one.effects - known[gram.fitting]
-        clubs += beyond.T @ beyond
-        clubs += np.einsum("rasa->rs", one.covariance[:, features:, :, features:])
-        hit += len(gram.clubs)
-        left += _left_over(gram, one)
+    responses = belief.slopes.shape[1]
+    found = []
+    clubs = weight * _CLUBS_A_FITTING * _told_by_physics(belief, physics)
+    left = weight * _BALLS_A_FITTING * physics.left
+    hit, balls = weight * _CLUBS_A_FITTING, weight * _BALLS_A_FITTING
+    for gram in grams:
+        ahead = foreseen.get(gram.fitting)
+        means = np.zeros((len(gram.clubs), responses)) if ahead is None else ahead.means
+        one = posterior(gram, belief, means)
+        found.append(one)
+        more, counted = _beyond(one, belief, means, ahead)
+        clubs, hit = clubs + more, hit + counted
+        left = left + _left_over(gram, one)
         balls += gram.balls
-    return replace(
-        belief,
+    slopes, spread = _slopes(found, physics, weight)
+    return Population(
         slopes=frozen_array(slopes),
-        spread=frozen_array(_whole(spread / len(told))),
+        spread=frozen_array(_whole(spread)),
         clubs=frozen_array(_whole(clubs / hit)),
         left=frozen_array(_whole(left / balls)),
     )
+
+
+def _told_by_physics(belief: Population, physics: Population) -> FloatArray:
+    """Return what fittings as physics sees them would tell of clubs' squares on average.
+
+    Each knows its clubs as well as a real one, by the balls that were hit with them: counted as
+    if they were known outright, physics would outweigh many times as many fittings.
+    """
+    noise = belief.left * _CLUBS_A_FITTING / _BALLS_A_FITTING
+    gain = np.linalg.solve(belief.clubs + noise, belief.clubs).T
+    seen = gain @ (physics.clubs + noise) @ gain.T
+    return np.asarray(belief.clubs - gain @ belief.clubs + seen)
+
+
+def _slopes(
+    found: Sequence[Posterior], physics: Population, weight: float
+) -> tuple[FloatArray, FloatArray]:
+    """Return the mean slopes and how golfers differ in them."""
+    features = len(physics.slopes)
+    count = weight + len(found)
+    slopes = (weight * physics.slopes + np.sum([one.slopes for one in found], axis=0)) / count
+    off = physics.slopes - slopes
+    spread = weight * (physics.spread + np.einsum("pr,qr->rpq", off, off))
+    for one in found:
+        away = one.slopes - slopes
+        doubt = one.covariance[:, :features, :, :features]
+        spread = spread + np.einsum("pr,qr->rpq", away, away) + np.einsum("rprq->rpq", doubt)
+    return slopes, spread / count
+
+
+def _beyond(
+    one: Posterior, belief: Population, means: FloatArray, ahead: Foreseen | None
+) -> tuple[FloatArray, int]:
+    """Return the expected square of what clubs do beyond what was foreseen, and of how many."""
+    features = len(one.slopes)
+    doubt = one.covariance[:, features:, :, features:].transpose(1, 0, 3, 2)
+    known = np.ones(len(means), dtype=bool)
+    if ahead is not None:
+        known = ahead.known
+        doubt = doubt + _from_doubt(doubt, belief, ahead.doubt)
+    away = (one.effects - means)[known]
+    each = np.einsum("srst->rt", doubt[known][:, :, known])
+    return np.asarray(away.T @ away + each), int(known.sum())
+
+
+def _from_doubt(doubt: FloatArray, belief: Population, unsure: FloatArray) -> FloatArray:
+    """Return what doubt of what was foreseen adds, shape (S, R, S, R).
+
+    With T the covariance between clubs and C that of their effects, an expectation that moves
+    by d moves what a club does beyond it by (C T^-1 - 1) d.
+    """
+    clubs, responses = doubt.shape[:2]
+    size = clubs * responses
+    between = np.kron(np.eye(clubs), np.linalg.inv(belief.clubs))
+    moved = doubt.reshape(size, size) @ between - np.eye(size)
+    more = moved @ unsure.reshape(size, size) @ moved.T
+    return np.asarray(more.reshape(clubs, responses, clubs, responses))
 
 
 def _left_over(gram: Gram, one: Posterior) -> FloatArray:

@@ -7,7 +7,7 @@ goes to the toe or curves away from the golfer is positive for left- and right-h
 
 import os
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
@@ -18,6 +18,7 @@ import numpy as np
 from loftwright.errors import StoreError
 from loftwright.evidence.balls import Balls
 from loftwright.shop.levels import Belongs
+from loftwright.shop.turns import turn
 
 if TYPE_CHECKING:
     import pyarrow as pa
@@ -134,6 +135,58 @@ def erase(folder: Path, golfer: str) -> int:
     return _rewrite(folder, golfer, lambda old: _without(old, "golfer", golfer), None)
 
 
+def drop_all(folder: Path, fittings: Collection[tuple[str, str]]) -> int:
+    """Take fittings, each with its golfer, out of the record and return how many balls went.
+
+    Raises
+    ------
+    StoreError
+        If the record cannot be read or written; no part of it is half written.
+    """
+    import pyarrow as pa  # noqa: PLC0415 - only the shop record needs it
+    import pyarrow.compute as pc  # noqa: PLC0415 - only the shop record needs it
+
+    by_part: dict[str, list[tuple[str, str]]] = {}
+    for fitting, golfer in sorted(fittings):
+        by_part.setdefault(part_of(golfer), []).append((fitting, golfer))
+    gone = 0
+    for there in by_part.values():
+        names = pa.array([fitting for fitting, _ in there], pa.string())
+
+        def cleaned(old: "pa.Table", names: "pa.Array" = names) -> "pa.Table":
+            return old.filter(pc.invert(pc.is_in(old["fitting"], value_set=names)))
+
+        gone += _rewrite(folder, there[0][1], cleaned, None)
+    return gone
+
+
+def standing(folder: Path) -> dict[tuple[str, str], int]:
+    """Return the balls of every fitting and golfer in the record.
+
+    Raises
+    ------
+    StoreError
+        If a file of it cannot be read.
+    """
+    import pyarrow as pa  # noqa: PLC0415 - only the shop record needs it
+    import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
+
+    found: dict[tuple[str, str], int] = {}
+    for file in files(folder):
+        try:
+            table = pq.read_table(file, columns=["fitting", "golfer"], partitioning=None)
+        except (OSError, pa.ArrowException) as error:
+            raise StoreError(
+                f"the shop record cannot be read: {error}",
+                place=str(file),
+                mend="Move the file away and make it again: loftwright shop record.",
+            ) from error
+        told = table.group_by(["fitting", "golfer"]).aggregate([([], "count_all")])
+        for row in told.to_pylist():
+            found[row["fitting"], row["golfer"]] = row["count_all"]
+    return found
+
+
 def files(folder: Path) -> list[Path]:
     """Return the record's files; none before anything was kept."""
     return sorted(folder.glob(f"part=*/{FILE}"))
@@ -198,22 +251,15 @@ def _rewrite(
 
     place = folder / f"part={part_of(golfer)}" / FILE
     try:
-        old = pq.read_table(place, partitioning=None) if place.exists() else None
-        left = None if old is None else cleaned(old)
-        gone = 0 if old is None or left is None else old.num_rows - left.num_rows
-        whole = [one for one in (left, more) if one is not None and one.num_rows]
-        if not whole:
-            place.unlink(missing_ok=True)
-            return gone
-        place.parent.mkdir(parents=True, exist_ok=True)
-        door, draft = tempfile.mkstemp(prefix=".new-", dir=place.parent)
-        os.close(door)
-        try:
-            pq.write_table(pa.concat_tables(whole), draft, compression="zstd")
-            Path(draft).replace(place)
-        except BaseException:
-            Path(draft).unlink(missing_ok=True)
-            raise
+        with turn(folder):
+            old = pq.read_table(place, partitioning=None) if place.exists() else None
+            left = None if old is None else cleaned(old)
+            gone = 0 if old is None or left is None else old.num_rows - left.num_rows
+            whole = [one for one in (left, more) if one is not None and one.num_rows]
+            if not whole:
+                place.unlink(missing_ok=True)
+            elif more is not None or gone:
+                _write(place, pa.concat_tables(whole))
     except (OSError, pa.ArrowException) as error:
         raise StoreError(
             f"the shop record cannot be written: {error}",
@@ -221,3 +267,17 @@ def _rewrite(
             mend="Make the folder writable and free some space; what was there is left as it was.",
         ) from error
     return gone
+
+
+def _write(place: Path, table: "pa.Table") -> None:
+    import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
+
+    place.parent.mkdir(parents=True, exist_ok=True)
+    door, draft = tempfile.mkstemp(prefix=".new-", dir=place.parent)
+    os.close(door)
+    try:
+        pq.write_table(table, draft, compression="zstd")
+        Path(draft).replace(place)
+    except BaseException:
+        Path(draft).unlink(missing_ok=True)
+        raise

@@ -11,11 +11,14 @@ from itertools import combinations_with_replacement
 from typing import TYPE_CHECKING, Any, Final
 
 from loftwright.constants import MILLIMETRE
+from loftwright.evidence.scales import FACE_HALF_HEIGHT, FACE_HALF_WIDTH
 from loftwright.shop.columns import (
     DELIVERY,
     FEATURES,
     KEYS,
     LONG,
+    MARKS,
+    PARTS,
     RESPONSES,
     STRIKE_UNIT,
     WARM_UP,
@@ -33,9 +36,12 @@ SPREAD_MARKS: Final = 8.0
 """Marks that the usual spread is believed to be worth."""
 SPREADS: Final = {"toe": 8.0 * MILLIMETRE, "high": 6.0 * MILLIMETRE}
 LEAST_SPREAD: Final = 2.0 * MILLIMETRE
+_FACE: Final = {"toe": FACE_HALF_WIDTH, "high": FACE_HALF_HEIGHT}
 
 _RESPONSE_NAMES: Final = tuple(one.column for one in RESPONSES)
 _FACTORS: Final = (*FEATURES[1:], *_RESPONSE_NAMES)
+_SHIFTS: Final = tuple(one.column for one in PARTS)
+_BESIDE_MARKS: Final = (*(one.column for one in DELIVERY), "warm_up", "drift")
 
 
 def sums_of(balls: "Table") -> "Table":
@@ -45,17 +51,20 @@ def sums_of(balls: "Table") -> "Table":
     ----------
     balls : ibis Table
         With the columns of the open table. A ball without its five launch numbers or without
-        its delivery is in no sum.
+        its delivery is in no sum. A mark beyond the face is one on its rim.
 
     Returns
     -------
     ibis Table
         The keys, the count `n`, the sum of weights `weight`, and weighted sums: ``toe``,
-        ``toe__spin`` and so on. Marked balls and others have rows of their own.
+        ``toe__spin`` and so on. Marked balls and others have rows of their own. Sums with
+        ``toe_mark`` and ``high_mark`` mean something in rows of marked balls alone.
     """
     scaled = _scaled(_calibrated(balls))
     weight = scaled["weight"]
     sums = {"n": scaled.count(), "weight": weight.sum()}
+    for name in _SHIFTS:
+        sums[name] = (weight * scaled[name]).sum()
     for name, factors in pairs():
         product: Any = weight
         for factor in factors:
@@ -66,7 +75,7 @@ def sums_of(balls: "Table") -> "Table":
 
 def merged(parts: "Table") -> "Table":
     """Return the sums of rows of sums that belong together, as of partial runs."""
-    names = ("n", "weight", *(name for name, _ in pairs()))
+    names = ("n", "weight", *_SHIFTS, *(name for name, _ in pairs()))
     return parts.group_by(list(KEYS)).aggregate(**{name: parts[name].sum() for name in names})
 
 
@@ -75,6 +84,12 @@ def pairs() -> Iterator[tuple[str, tuple[str, ...]]]:
     for name in _FACTORS:
         yield name, (name,)
     for one, other in combinations_with_replacement(_FACTORS, 2):
+        yield f"{one}__{other}", (one, other)
+    for name in MARKS:
+        yield name, (name,)
+        for other in _BESIDE_MARKS:
+            yield f"{other}__{name}", (other, name)
+    for one, other in combinations_with_replacement(MARKS, 2):
         yield f"{one}__{other}", (one, other)
 
 
@@ -94,7 +109,8 @@ def _calibrated(balls: "Table") -> "Table":
     )
     clear = ibis.literal(0.0)
     for way in SPREADS:
-        there = there.mutate(**{f"{way}_mark": there[f"strike_{way}"].fill_null(0.0)})
+        mark = there[f"strike_{way}"].clip(-_FACE[way], _FACE[way])
+        there = there.mutate(**{f"{way}_mark": mark.fill_null(0.0)})
     marks = there["marked"].cast("float64")
     stats = there.group_by("fitting").aggregate(
         marks=marks.sum(),
@@ -129,11 +145,11 @@ def _scaled(balls: "Table") -> "Table":
     columns = (*DELIVERY, *RESPONSES)
     for one in columns:
         whole = whole.filter(whole[one.column].notnull())
-    whole = whole.mutate(**{one.column: _from_origin(whole, one) for one in columns})
-    return whole.mutate(
-        warm_up=(whole["order"] / -WARM_UP).exp(),
-        drift=whole["order"] / LONG,
-    )
+    whole = whole.mutate(**{one.column: _from_origin(whole, one) for one in (*columns, *PARTS)})
+    whole = whole.mutate(**{name: whole[name] / STRIKE_UNIT for name in MARKS})
+    # A whole number divided by a literal would be a decimal of six places to some engines.
+    order = whole["order"].cast("float64")
+    return whole.mutate(warm_up=(order / -WARM_UP).exp(), drift=order / LONG)
 
 
 def _from_origin(table: "Table", one: Scaled) -> "Value":

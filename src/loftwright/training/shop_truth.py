@@ -10,7 +10,7 @@ from loftwright.constants import MILLIMETRE
 from loftwright.evidence.scales import LAUNCH_SCALE
 from loftwright.evidence.slopes import slopes_at
 from loftwright.physics.heads import REFERENCE_HEAD
-from loftwright.shop.columns import RESPONSES
+from loftwright.shop.columns import FEATURES, RESPONSES
 from loftwright.shop.learned import ShopLearned
 from loftwright.shop.levels import LEVELS, Effects
 from loftwright.training.golfer import (
@@ -25,7 +25,7 @@ from loftwright.training.golfer import (
     SWING_UNITS,
     TOE,
 )
-from loftwright.training.linear import LAUNCH_UNITS
+from loftwright.training.linear import BENDS, LAUNCH_UNITS, SLOPE_BETWEEN, SLOPES
 from loftwright.training.shop_catalogue import SHAFT_LEVELS
 from loftwright.training.shop_world import Shop
 
@@ -96,7 +96,8 @@ def against_truth(shop: Shop, learned: ShopLearned) -> dict[str, Any]:
     dict
         ``clubs`` and ``levels``: standard deviations, truth and learned, by stage; ``members``:
         by stage and level, how many figures there are, how many ranges hold the truth, and root
-        mean squares of truth and error; ``offsets``: differences of devices and bays.
+        mean squares of truth and error; ``offsets``: differences of devices and bays;
+        ``slopes``: those of the linear bay, where they are known.
     """
     stages = {
         "launch": (same_swing_way(shop), learned.launch.clubs, learned.effects),
@@ -117,6 +118,7 @@ def against_truth(shop: Shop, learned: ShopLearned) -> dict[str, Any]:
             name: _members(shop, way, effects) for name, (way, _, effects) in stages.items()
         },
         "offsets": _offsets(shop, learned),
+        "slopes": _slopes(learned) if shop.kind.linear else [],
     }
 
 
@@ -181,3 +183,23 @@ def _offsets(shop: Shop, learned: ShopLearned) -> list[dict[str, Any]]:
                     }
                 )
     return found
+
+
+def _slopes(learned: ShopLearned) -> list[dict[str, Any]]:
+    """Return the slopes of the linear bay that are not nought, in units of the sums."""
+    scale = (LAUNCH_UNITS / LAUNCH_SCALE)[:, None]
+    true = np.hstack([SLOPES[:, :2], BENDS, SLOPES[:, 2:]]) * scale
+    names = FEATURES[1 : 1 + true.shape[1]]
+    found = (learned.physics + learned.launch.slopes)[1 : 1 + len(names)].T
+    spread = np.diagonal(learned.launch.spread, axis1=1, axis2=2)[:, 1 : 1 + len(names)]
+    return [
+        {
+            "name": f"{RESPONSES[response].column} on {names[feature].replace('_', ' ')}",
+            "truth": float(true[response, feature]),
+            "learned": float(found[response, feature]),
+            "error": float(np.sqrt(spread[response, feature] / learned.fittings)),
+            "true_sd": float(SLOPE_BETWEEN * abs(true[response, feature])),
+            "learned_sd": float(np.sqrt(spread[response, feature])),
+        }
+        for response, feature in zip(*np.nonzero(true), strict=True)
+    ]

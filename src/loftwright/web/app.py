@@ -14,6 +14,7 @@ from loftwright import __version__
 from loftwright.services.evidence import Desk
 from loftwright.services.pairing import Pairing
 from loftwright.services.predicting import Predictor
+from loftwright.services.shop_work import ShopWork
 from loftwright.services.studio import Studio
 from loftwright.services.training_room import TrainingRoom
 from loftwright.services.warm_up import warm_up
@@ -63,6 +64,7 @@ def create_app(
     app.state.access = reached
     app.state.pairing = letting_in
     app.state.watches = Watches(studio)
+    app.state.shop_work = ShopWork(studio)
     everything = (
         *(router, assets.router, pairing.router),
         *(page_routers() if routers is None else routers),

@@ -5,6 +5,7 @@ from typing import Annotated
 from fastapi import Depends, Form, Header, Request
 
 from loftwright.services.evidence import Desk
+from loftwright.services.shop_work import ShopWork
 from loftwright.services.studio import Studio
 from loftwright.services.training_plays import is_training
 from loftwright.services.training_room import TrainingRoom
@@ -30,6 +31,12 @@ def desk_of(request: Request) -> Desk:
     return desk
 
 
+def work_of(request: Request) -> ShopWork:
+    """Return where work on the shop record is done."""
+    work: ShopWork = request.app.state.shop_work
+    return work
+
+
 def actor(request: Request) -> str:
     """Return the name of the device that acts; empty on the main screen."""
     device = getattr(request.state, "device", None)
@@ -47,6 +54,7 @@ def act_key(
 Here = Annotated[Studio, Depends(studio_of)]
 Room = Annotated[TrainingRoom, Depends(room_of)]
 AtDesk = Annotated[Desk, Depends(desk_of)]
+AtWork = Annotated[ShopWork, Depends(work_of)]
 Actor = Annotated[str, Depends(actor)]
 ActKey = Annotated[str, Depends(act_key)]
 Seen = Annotated[int | None, Form(ge=0, description="Last entry that the page showed.")]

@@ -21,6 +21,7 @@ BLOCK = Publication(
     dates="25 November 2026",
     program="Loftwright, a test build",
     ranges="marker: best estimate; line: nine chances in ten",
+    funding="the shop itself",
 )
 
 
@@ -50,6 +51,12 @@ def test_every_entry_must_be_said() -> None:
     for field in fields(BLOCK):
         with pytest.raises(InputError, match="publication block"):
             replace(BLOCK, **{field.name: "  "})
+
+
+def test_who_paid_is_left_out_only_where_nobody_asked() -> None:
+    svg = published_svg(drawn(), replace(BLOCK, funding=None), carry_font=False)
+    assert "Funding" not in svg
+    assert "Funding" in published_svg(drawn(), BLOCK, carry_font=False)
 
 
 @pytest.mark.parametrize("name", ["Ottoline Brambleby", "ottoline", "O'Fen"])

@@ -7,7 +7,8 @@ from loftwright.constants import DEGREE, MILE_PER_HOUR
 from loftwright.evidence.columns import Columns
 from loftwright.evidence.scales import LAUNCH_NAMES, LAUNCH_SCALE
 from loftwright.shop.columns import FEATURES, RESPONSES
-from loftwright.shop.physics_start import COLUMNS, physics_population
+from loftwright.shop.physics import COLUMNS
+from loftwright.shop.physics_start import physics_population
 
 DELIVERY = frozen_array(
     [101.0 * MILE_PER_HOUR, 0.0, 0.0, 0.0, 13.0 * DEGREE],

@@ -11,7 +11,17 @@ from loftwright.arrays import frozen_array, frozen_index
 from loftwright.errors import StoreError
 from loftwright.evidence.balls import Balls
 from loftwright.shop.levels import Belongs
-from loftwright.shop.record import COLUMNS, Recorded, erase, files, keep, part_of, table_of
+from loftwright.shop.record import (
+    COLUMNS,
+    Recorded,
+    drop_all,
+    erase,
+    files,
+    keep,
+    part_of,
+    standing,
+    table_of,
+)
 
 LAUNCH = (61.0, 1.0, 251.0, 1.0, 1.0)
 DELIVERY = (45.0, 0.0, 0.0, 0.0)
@@ -97,3 +107,34 @@ def test_a_mark_of_a_set_of_unknown_order_is_no_balls_mark() -> None:
     balls = replace(one.balls, mark_set=frozen_index(np.array([0, 0, 0, -1, -1, -1])))
     table = table_of(replace(one, balls=balls))
     assert table["strike_toe"].null_count == table["strike_high"].null_count == 3
+
+
+def test_fittings_taken_out_leave_the_others_of_their_golfers(tmp_path: Path) -> None:
+    for fitting, golfer in (("f1", "g1"), ("f2", "g1"), ("f3", "g2"), ("f4", "g3")):
+        keep(tmp_path, recorded(fitting, golfer))
+    assert standing(tmp_path) == {
+        ("f1", "g1"): 6,
+        ("f2", "g1"): 6,
+        ("f3", "g2"): 6,
+        ("f4", "g3"): 6,
+    }
+    assert drop_all(tmp_path, {("f1", "g1"), ("f3", "g2"), ("f9", "g9")}) == 12
+    assert set(standing(tmp_path)) == {("f2", "g1"), ("f4", "g3")}
+    assert drop_all(tmp_path, {("f1", "g1"), ("f3", "g2")}) == 0
+
+
+def test_what_is_not_there_is_not_written_again(tmp_path: Path) -> None:
+    keep(tmp_path, recorded("f1", "g1"))
+    (file,) = files(tmp_path)
+    before = file.stat().st_ino
+    assert drop_all(tmp_path, {("f2", "g1")}) == 0
+    assert file.stat().st_ino == before
+
+
+def test_a_damaged_file_is_named_when_the_record_is_looked_through(tmp_path: Path) -> None:
+    keep(tmp_path, recorded("f1", "g1"))
+    (file,) = files(tmp_path)
+    file.write_bytes(b"not parquet")
+    with pytest.raises(StoreError, match="cannot be read") as refused:
+        standing(tmp_path)
+    assert refused.value.place == str(file)

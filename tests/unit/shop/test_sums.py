@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from loftwright.constants import DEGREE, MILE_PER_HOUR, MILLIMETRE
-from loftwright.shop.columns import FEATURES, KEYS, RESPONSES
+from loftwright.shop.columns import FEATURES, KEYS, MARKS, PARTS, RESPONSES
 from loftwright.shop.sums import MARK_ERROR, merged, pairs, sums_of
 
 ibis = pytest.importorskip("ibis")
@@ -20,6 +20,10 @@ def balls(count: int = 60, seed: int = 1) -> dict[str, np.ndarray]:
     high = np.where(marked, rng.normal(1.0, 6.0, count), np.nan) * MILLIMETRE
     return {
         "fitting": np.array([f"f{one % 3}" for one in range(count)]),
+        "golfer": np.array([f"g{one % 3}" for one in range(count)]),
+        "visit": np.zeros(count, dtype=int),
+        "bay": np.array(["b"] * count),
+        "device": np.array(["d"] * count),
         "head": np.array(["h"] * count),
         "club": np.array([f"c{one % 2}" for one in range(count)]),
         "order": np.arange(count, dtype=float),
@@ -35,6 +39,7 @@ def balls(count: int = 60, seed: int = 1) -> dict[str, np.ndarray]:
         "face": rng.normal(0.0, 2.0, count) * DEGREE,
         "strike_toe": toe,
         "strike_high": high,
+        **{one.column: np.full(count, 0.5 * one.unit) for one in PARTS},
     }
 
 
@@ -71,7 +76,8 @@ def by_numpy(table: dict[str, np.ndarray]) -> dict[tuple[Any, ...], dict[str, fl
         for club in np.unique(table["club"]):
             for flag in (True, False):
                 rows = there & (table["club"] == club) & (marked == flag)
-                found[fitting, "h", club, flag] = _sums(table, strike, rows)
+                whole = (fitting, f"g{fitting[1]}", 0, "b", "d", "h", club, flag)
+                found[whole] = _sums(table, strike, rows)
     return found
 
 
@@ -87,12 +93,17 @@ def _sums(
         "warm_up": np.exp(-table["order"] / 8.0),
         "drift": table["order"] / 60.0,
         **{one.column: (table[one.column] - one.origin) / one.unit for one in RESPONSES},
+        **{f"{way}_mark": np.nan_to_num(table[f"strike_{way}"]) / 0.01 for way in ("toe", "high")},
     }
     weight = table["weight"][rows]
     return {
         name: float((weight * np.prod([factors[one][rows] for one in names], axis=0)).sum())
         for name, names in pairs()
-    } | {"n": float(rows.sum()), "weight": float(weight.sum())}
+    } | {
+        "n": float(rows.sum()),
+        "weight": float(weight.sum()),
+        **{one.column: float(0.5 * weight.sum()) for one in PARTS},
+    }
 
 
 def test_every_sum_is_that_of_a_plain_loop() -> None:
@@ -128,4 +139,14 @@ def test_a_ball_without_a_launch_number_or_its_delivery_is_in_no_sum() -> None:
 
 def test_there_is_a_sum_for_every_pair_of_factors() -> None:
     factors = len(FEATURES) - 1 + len(RESPONSES)
-    assert len(list(pairs())) == factors + factors * (factors + 1) // 2
+    beside = len(MARKS) * (1 + 6) + 3
+    assert len(list(pairs())) == factors + factors * (factors + 1) // 2 + beside
+
+
+def test_a_mark_beyond_the_face_counts_as_one_on_its_rim() -> None:
+    table = balls()
+    table["strike_toe"][:] = 0.09
+    table["strike_high"][:] = -0.05
+    for row in run(table):
+        assert row["toe_mark"] == pytest.approx(3.5 * row["weight"])
+        assert row["high_mark"] == pytest.approx(-2.4 * row["weight"])

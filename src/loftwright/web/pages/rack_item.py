@@ -8,9 +8,12 @@ from fastapi.responses import RedirectResponse
 from loftwright.domain.inspection import Finding, wear_of
 from loftwright.domain.rack import Assembly, Piece, Rack, RackItem, Sleeve, State
 from loftwright.errors import ConflictError, InputError
+from loftwright.report.screen_numbers import Show
 from loftwright.services.measuring import measured
 from loftwright.services.rack_changing import change_together, known_item, set_state
 from loftwright.services.settings import read_settings, show_of
+from loftwright.services.shop_against import said_against
+from loftwright.services.shop_newest import newest
 from loftwright.services.studio import Studio
 from loftwright.services.wear import balls_of, inspect
 from loftwright.web.forms import Fields, Filled, Typed
@@ -24,10 +27,11 @@ from loftwright.web.rack_forms import (
     read_shaft_model,
     read_sleeve,
 )
-from loftwright.web.render import render
+from loftwright.web.render import has_page, render
 from loftwright.web.state import Here
 from loftwright.web.views.rack_care import FINDINGS, care_view
 from loftwright.web.views.rack_item import item_view
+from loftwright.web.views.shop_shaft import shaft_lines
 
 router = APIRouter(prefix="/rack/items", include_in_schema=False)
 
@@ -142,6 +146,7 @@ def _page(
     view = item_view(rack, known.item, show, measured(studio))
     piece = known.item if isinstance(known.item, Piece) else None
     model = known_item(studio, piece.model).version if piece is not None else 0
+    record = _record_words(studio, rack, piece, show)
     care = None
     if piece is not None:
         looks = studio.store.inspections().get(piece.id, ())
@@ -156,6 +161,8 @@ def _page(
         held=held or Filled(),
         look=look or Filled(),
         care=care,
+        record=record,
+        record_path="/shop" if has_page(request, "/shop") else "",
         findings=FINDINGS,
         versions={"item": known.version, "model": model},
         kept=kept,
@@ -164,3 +171,12 @@ def _page(
         units=unit_names(show),
         currency=settings.currency,
     )
+
+
+def _record_words(studio: Studio, rack: Rack, piece: Piece | None, show: Show) -> tuple[str, ...]:
+    """Return what the shop record says of a shaft over all golfers; empty of anything else."""
+    if piece is None or piece.model not in rack.shafts:
+        return ()
+    found = newest(studio)
+    against = () if found.learned is None else said_against(studio, found.learned)
+    return shaft_lines(found, rack, piece.id, show, against=against)

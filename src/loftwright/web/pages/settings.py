@@ -164,6 +164,7 @@ def _page(
         pairing=pairing_view(request, "/settings"),
         learns_spin=has_page(request, "/spin"),
         has_terms=has_page(request, "/settings/terms"),
+        has_record=has_page(request, "/shop"),
         kept=kept,
         stale=stale,
     )

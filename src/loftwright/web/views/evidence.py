@@ -18,6 +18,7 @@ from loftwright.evidence.result import (
 from loftwright.evidence.result import (
     OddBall as Odd,
 )
+from loftwright.report.belief_words import before_words
 from loftwright.report.claim_words import told_claims
 from loftwright.report.differences import explained_pair, parts_note, shown_parts
 from loftwright.report.marks import Mark, deal_marks
@@ -101,6 +102,7 @@ class EvidenceView:
     refused: tuple[str, ...]
     strikes: Picture | None
     open_questions: tuple[str, ...]
+    believed: str
     may: tuple[Claim, ...]
     may_not: tuple[Claim, ...]
     doubts: tuple[str, ...]
@@ -147,6 +149,7 @@ def evidence_view(
         refused=_refused(bay),
         strikes=_strikes(now, marks, bay),
         open_questions=_open(decision),
+        believed=before_words(decision.believed),
         may=tuple(claim for claim in claims if claim.may),
         may_not=tuple(claim for claim in claims if not claim.may),
         doubts=_doubts(bay, decision, show),
@@ -182,6 +185,7 @@ def _empty(bay: BayNow, show: Show) -> EvidenceView:
         refused=_refused(bay),
         strikes=_strikes(bay.now, marks, bay),
         open_questions=(),
+        believed=before_words(bay.evidence.pinned.said(None)),
         may=(),
         may_not=(),
         doubts=(),

@@ -3,10 +3,18 @@
 from dataclasses import dataclass
 
 from loftwright.evidence.decide import FEWEST_BALLS
-from loftwright.evidence.result import Against, ClubResult, Decision, Estimate, Figures, RankedOn
+from loftwright.evidence.result import (
+    Against,
+    Believed,
+    ClubResult,
+    Decision,
+    Estimate,
+    Figures,
+    RankedOn,
+)
+from loftwright.report.belief_words import rests_on
 from loftwright.report.numbers import LIKELY_RANGE, NONE
 from loftwright.report.screen_numbers import Show
-from loftwright.report.wording import rests_on
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,7 +69,7 @@ def club_row(decision: Decision, club: ClubResult, show: Show) -> ClubRow:
         same_range=_range(same, show, zero=zero),
         speed=_difference(speed, show, zero=zero and speed is not None, quantity="speed"),
         speed_range=_range(speed, show, zero=zero, quantity="speed"),
-        rests=_rests(club, zero=zero, device=device),
+        rests=_rests(club, decision.believed, zero=zero, device=device),
     )
 
 
@@ -100,11 +108,11 @@ def _range(
     return f"{show.apart(quantity, low)} to {show.apart(quantity, high)}"
 
 
-def _rests(club: ClubResult, *, zero: bool, device: bool) -> str:
+def _rests(club: ClubResult, believed: Believed, *, zero: bool, device: bool) -> str:
     if club.balls < FEWEST_BALLS:
         return "too few balls"
     if club.value is None and club.device_carry is None:
         return "not hit on a day with the others"
     if zero:
         return "the club to beat"
-    return "on its balls, as read" if device else rests_on(club.physics_share)
+    return "on its balls, as read" if device else rests_on(club.physics_share, believed)

@@ -1,6 +1,7 @@
 """The plan as its page shows it: what can be hit, in which order, and what it will show."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from typing import Final
 
 from loftwright.bay.next_set import sets_hit
@@ -102,6 +103,8 @@ class PlanFacts:
         How long things take from now on.
     minutes_left, balls_left : float, int
         By the plan, once a visit is open.
+    record : mapping of str to tuple of str
+        What the shop record says of shafts, by their samples.
     """
 
     golfer: Golfer
@@ -114,6 +117,7 @@ class PlanFacts:
     limits: str
     minutes_left: float = 0.0
     balls_left: int = 0
+    record: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 def plan_view(facts: PlanFacts, show: Show, currency: str, ticked: frozenset[str]) -> PlanView:
@@ -135,6 +139,7 @@ def plan_view(facts: PlanFacts, show: Show, currency: str, ticked: frozenset[str
             currency,
             ticked=one.assembly.id in ticked,
             compared=facts.golfer.own is not None,
+            record=facts.record.get(one.assembly.shaft, ()),
         )
         for one in facts.candidates
     )

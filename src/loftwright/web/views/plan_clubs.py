@@ -24,6 +24,8 @@ class CandidateRow:
         What it tries against the own club, big levers first.
     out : str
         Why it is out of the comparison; empty while it is in.
+    record : tuple of str
+        What the shop record says of its shaft; empty before anything was learned.
     """
 
     id: str
@@ -38,6 +40,7 @@ class CandidateRow:
     why_not: str
     out: str
     ticked: bool
+    record: tuple[str, ...] = ()
 
 
 def candidate_row(
@@ -48,6 +51,7 @@ def candidate_row(
     *,
     ticked: bool,
     compared: bool,
+    record: tuple[str, ...] = (),
 ) -> CandidateRow:
     """Return one club's row.
 
@@ -60,6 +64,8 @@ def candidate_row(
     ticked : bool
     compared : bool
         Whether there is an own club that it can try something against.
+    record : tuple of str
+        What the shop record says of its shaft.
     """
     club = next((one for one in now.clubs if one.card.assembly == candidate.assembly.id), None)
     card = candidate.card
@@ -76,6 +82,7 @@ def candidate_row(
         why_not=candidate.why_not,
         out=club.out if club is not None else "",
         ticked=ticked,
+        record=record,
     )
 
 
