@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from loftwright.domain.golfer import Golfer, Identity
-from loftwright.services.one_golfer import first_record
+from loftwright.services.one_golfer import first_record, records_of
 from loftwright.services.studio import Studio, new_id
 
 
@@ -56,12 +56,20 @@ def known_golfers(studio: Studio, without: Collection[str] = ()) -> tuple[KnownG
 def change_golfer(studio: Studio, golfer: Golfer, identity: Identity, *, version: int) -> int:
     """Replace what is known of a golfer and return the new version.
 
+    What the golfer agrees to holds for every record of that golfer's.
+
     Raises
     ------
     ConflictError
         If somebody else changed it since it was read.
     """
     changed = studio.store.change_golfer(golfer, version=version)
+    for second in records_of(studio, golfer.id)[1:]:
+        kept = studio.store.golfer(second)
+        if kept.value.consents != golfer.consents:
+            studio.store.change_golfer(
+                replace(kept.value, consents=golfer.consents), version=kept.version
+            )
     if identity != studio.store.identity(golfer.id):
         studio.store.change_identity(golfer.id, identity)
     return changed
