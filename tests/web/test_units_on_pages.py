@@ -36,6 +36,7 @@ SHOP = (
     "/follow-ups",
     "/settings/terms",
     "/build",
+    "/shop",
 )
 STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends", "order", "build")
 NAMES = re.compile(r"Wayfarer(?: Broad)? \d+\.\d")
