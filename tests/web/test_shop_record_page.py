@@ -100,18 +100,30 @@ def test_every_level_stands_below_the_wider_one_with_its_fittings(client: WebCli
 
 @pytest.mark.usefixtures("learned")
 @pytest.mark.parametrize(
-    ("of", "heading"),
-    [("", "Launch, °"), ("spin", "Spin, rpm"), ("head_speed", "Head speed, mph"), ("x", "Launch")],
+    ("of", "how", "heading"),
+    [
+        ("", "", "Launch, °, as golfers swing it"),
+        ("spin", "same", "Spin, rpm, from the same swing"),
+        ("head_speed", "", "Head speed, mph, as golfers swing it"),
+        ("head_speed", "same", "Launch, °, from the same swing"),
+        ("x", "y", "Launch, °, as golfers swing it"),
+    ],
 )
 def test_the_picture_is_of_what_was_asked_and_told_in_words(
-    client: WebClient, of: str, heading: str
+    client: WebClient, of: str, how: str, heading: str
 ) -> None:
-    text = client.get("/shop", params={"of": of}).text
+    text = client.get("/shop", params={"of": of, "how": how}).text
     block = text.partition('id="models"')[2].partition("</section>")[0]
     assert heading in block
-    assert block.count('aria-current="true"') == 1
+    assert block.count('aria-current="true"') == 2
     assert "Heron 60 firm (generation 1): " in block.partition("figcaption")[2]
     assert 'style="' not in block
+
+
+@pytest.mark.usefixtures("learned")
+def test_from_the_same_swing_there_is_no_head_speed(client: WebClient) -> None:
+    assert "Head speed" in client.get("/shop").text
+    assert "Head speed, mph" not in client.get("/shop", params={"how": "same"}).text
 
 
 @pytest.mark.usefixtures("learned")

@@ -10,6 +10,7 @@ from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer
 from loftwright.evidence.budget import Budget
 from loftwright.evidence.result import NextClub
+from loftwright.services.bay_check_words import bay_line
 from loftwright.services.evidence import Desk, Doubts, Evidence, weigh
 from loftwright.services.fitting_table import fitting_table
 from loftwright.services.holding import held_in_hand
@@ -43,6 +44,8 @@ class BayNow:
         The fitting whose golfer hits, and the version under which that was read.
     held : str
         Why the club in hand may not be hit; empty if it may.
+    house : str
+        What the check of this bay says to who compares in it; empty where nothing is amiss.
     """
 
     fitting: Fitting
@@ -59,6 +62,7 @@ class BayNow:
     turn_version: int
     limits: str
     held: str
+    house: str = ""
 
     @property
     def now(self) -> FittingNow:
@@ -118,7 +122,15 @@ def bay_now(studio: Studio, desk: Desk, fitting: str, *, words_only: bool = Fals
         turn_version=turn.version,
         limits=studio.store.limits(golfer.id, studio.today()),
         held=held_in_hand(studio, evidence.now),
+        house="" if words_only else _house(studio, opened, evidence.now),
     )
+
+
+def _house(studio: Studio, opened: Fitting, now: FittingNow) -> str:
+    """Return the quiet line of the bay's check; none for a check, or where balls are invented."""
+    if now.visit is None or now.closed or opened.bay_check or opened.invented:
+        return ""
+    return bay_line(studio, now.visit.bay, now.visit.device.name)
 
 
 def _plan_tells(now: FittingNow, cap: int) -> bool:

@@ -1,5 +1,6 @@
 """Golfers: who they are, what they want, and what their body allows today."""
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from datetime import date
 
@@ -39,8 +40,8 @@ def known_golfer(studio: Studio, golfer: str) -> KnownGolfer:
     )
 
 
-def known_golfers(studio: Studio) -> tuple[KnownGolfer, ...]:
-    """Return every golfer once, the newest first."""
+def known_golfers(studio: Studio, without: Collection[str] = ()) -> tuple[KnownGolfer, ...]:
+    """Return every golfer once, the newest first, without some, as those of the house."""
     return tuple(
         KnownGolfer(
             golfer=kept.value,
@@ -48,7 +49,7 @@ def known_golfers(studio: Studio) -> tuple[KnownGolfer, ...]:
             version=kept.version,
         )
         for kept in studio.store.golfers()
-        if kept.value.merged_into is None
+        if kept.value.merged_into is None and kept.value.id not in without
     )
 
 
