@@ -9,6 +9,7 @@ from loftwright.evidence.spreads import JUDGED
 from loftwright.shop.columns import RESPONSES
 from loftwright.shop.learned import Leverage, Offset, ShopLearned
 from loftwright.shop.levels import LEVELS, Effects
+from loftwright.shop.physics import physics_at
 from loftwright.shop.physics_start import USUAL_DELIVERY, physics_population
 from loftwright.shop.population import Population
 
@@ -92,6 +93,7 @@ def a_learned(
         heads=(),
         offsets=offsets,
         table=JUDGED,
+        physics=physics_at(USUAL_DELIVERY).slopes,
         effects=effects_of(known),
         swing_effects=effects_of(swings, len(SWING), differ=1e-8),
         leverage=leverage,

@@ -1,5 +1,6 @@
 """The shop record as a page: what taught the shop, what it knows, and learning anew."""
 
+import re
 from collections.abc import Iterator
 from threading import Event
 
@@ -10,6 +11,7 @@ from loftwright.domain.golfer import Consents, Golfer, Identity
 from loftwright.errors import EvidenceError, StoreError
 from loftwright.services import shop_learning, shop_work
 from loftwright.services.golfer_opening import Visitor, open_for_new
+from loftwright.services.settings import Settings, change_settings
 from loftwright.services.shop_record import Kept
 from loftwright.services.studio import Studio
 from loftwright.shop.learned import Leverage, ShopLearned
@@ -141,6 +143,17 @@ def test_what_rests_on_one_golfer_is_warned_of_without_a_name(client: WebClient)
     text = client.get("/shop").text
     assert "One golfer alone moves the spin of Heron 60 firm (generation 1) by 1.6" in text
     assert "3f2a" not in text
+
+
+@pytest.mark.usefixtures("learned")
+@pytest.mark.parametrize("how", ["swung", "same"])
+def test_the_filled_page_speaks_in_the_shop_s_units(
+    client: WebClient, studio: Studio, how: str
+) -> None:
+    change_settings(studio, Settings(units="metric", decimal="comma"), version=0)
+    for of in ("launch", "spin", "ball_speed", "axis", "direction", "head_speed", "toe", "high"):
+        text = client.get("/shop", params={"of": of, "how": how}).text
+        assert not re.findall(r"\d\.\d|\bmph\b|\byd\b", re.sub(r"<[^>]*>", " ", text)), of
 
 
 def waited(app: FastAPI, client: WebClient) -> str:
