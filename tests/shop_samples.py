@@ -1,5 +1,8 @@
 """An invented shop: fittings whose balls follow the physics, with shafts that do what is told."""
 
+from collections.abc import Sequence
+from typing import Any
+
 import numpy as np
 
 from loftwright.arrays import FloatArray, IntArray, frozen_array, frozen_index
@@ -8,7 +11,8 @@ from loftwright.evidence.balls import Balls
 from loftwright.shop.columns import DELIVERY, FEATURES, RESPONSES
 from loftwright.shop.levels import Belongs
 from loftwright.shop.physics_start import USUAL_DELIVERY, physics_population
-from loftwright.shop.record import Recorded
+from loftwright.shop.record import Recorded, table_of
+from loftwright.shop.sums import sums_of
 
 CLUBS = ("Own", "Ash", "Birch", "Cedar")
 BELIEF = physics_population(USUAL_DELIVERY)
@@ -21,8 +25,34 @@ def shaft_effects(seed: int, shafts: int = 8) -> dict[str, FloatArray]:
     return {f"S{one}": spread * rng.standard_normal(5) for one in range(shafts)}
 
 
-def a_fitting(seed: int, effects: dict[str, FloatArray], balls: int = 40) -> Recorded:
-    """Return the balls of an invented golfer with four of the shafts."""
+def sums(recorded: Sequence[Recorded]) -> list[dict[str, Any]]:
+    """Return the sums over fittings, by the engine that is there by default."""
+    import ibis  # noqa: PLC0415 - beside the engine
+    import pyarrow as pa  # noqa: PLC0415 - beside the engine
+
+    table = pa.concat_tables([table_of(one) for one in recorded]).replace_schema_metadata(None)
+    connection = ibis.duckdb.connect(threads=1)
+    rows: list[dict[str, Any]] = connection.to_pyarrow(sums_of(ibis.memtable(table))).to_pylist()
+    return rows
+
+
+def belongings(recorded: Sequence[Recorded]) -> dict[tuple[str, str], Belongs]:
+    """Return what every club of fittings belongs to."""
+    return {(one.fitting, club): told for one in recorded for club, told in one.belongs.items()}
+
+
+def a_fitting(
+    seed: int,
+    effects: dict[str, FloatArray],
+    balls: int = 40,
+    *,
+    head: str = "H",
+    more: FloatArray | None = None,
+) -> Recorded:
+    """Return the balls of an invented golfer with four of the shafts.
+
+    With `more` the slopes of launch, the constant first, are by that much larger.
+    """
     rng = np.random.default_rng(1000 + seed)
     chosen = rng.choice(sorted(effects), len(CLUBS), replace=False)
     slopes = (
@@ -34,6 +64,7 @@ def a_fitting(seed: int, effects: dict[str, FloatArray], balls: int = 40) -> Rec
             ]
         ).T
     )
+    slopes = slopes + (0.0 if more is None else more)
     strike = rng.normal(0.0, (8.0, 6.0), (balls, 2)) / 10.0
     delivery = rng.normal(0.0, (1.5, 1.0, 2.0, 2.0), (balls, 4))
     order = np.arange(balls, dtype=float)
@@ -63,7 +94,7 @@ def a_fitting(seed: int, effects: dict[str, FloatArray], balls: int = 40) -> Rec
             left=seed % 5 == 0,
         ),
         belongs={
-            name: Belongs(head="H", family="F", model=str(shaft), piece=f"{shaft}-1")
+            name: Belongs(head=head, family="F", model=str(shaft), piece=f"{shaft}-1")
             for name, shaft in zip(CLUBS, chosen, strict=True)
         },
     )

@@ -1,5 +1,6 @@
 """The shop record as a page: what taught the shop, what it knows, and learning anew."""
 
+import re
 from collections.abc import Iterator
 from threading import Event
 
@@ -10,6 +11,7 @@ from loftwright.domain.golfer import Consents, Golfer, Identity
 from loftwright.errors import EvidenceError, StoreError
 from loftwright.services import shop_learning, shop_work
 from loftwright.services.golfer_opening import Visitor, open_for_new
+from loftwright.services.settings import Settings, change_settings
 from loftwright.services.shop_record import Kept
 from loftwright.services.studio import Studio
 from loftwright.shop.learned import Leverage, ShopLearned
@@ -100,18 +102,30 @@ def test_every_level_stands_below_the_wider_one_with_its_fittings(client: WebCli
 
 @pytest.mark.usefixtures("learned")
 @pytest.mark.parametrize(
-    ("of", "heading"),
-    [("", "Launch, °"), ("spin", "Spin, rpm"), ("head_speed", "Head speed, mph"), ("x", "Launch")],
+    ("of", "how", "heading"),
+    [
+        ("", "", "Launch, °, as golfers swing it"),
+        ("spin", "same", "Spin, rpm, from the same swing"),
+        ("head_speed", "", "Head speed, mph, as golfers swing it"),
+        ("head_speed", "same", "Launch, °, from the same swing"),
+        ("x", "y", "Launch, °, as golfers swing it"),
+    ],
 )
 def test_the_picture_is_of_what_was_asked_and_told_in_words(
-    client: WebClient, of: str, heading: str
+    client: WebClient, of: str, how: str, heading: str
 ) -> None:
-    text = client.get("/shop", params={"of": of}).text
+    text = client.get("/shop", params={"of": of, "how": how}).text
     block = text.partition('id="models"')[2].partition("</section>")[0]
     assert heading in block
-    assert block.count('aria-current="true"') == 1
+    assert block.count('aria-current="true"') == 2
     assert "Heron 60 firm (generation 1): " in block.partition("figcaption")[2]
     assert 'style="' not in block
+
+
+@pytest.mark.usefixtures("learned")
+def test_from_the_same_swing_there_is_no_head_speed(client: WebClient) -> None:
+    assert "Head speed" in client.get("/shop").text
+    assert "Head speed, mph" not in client.get("/shop", params={"how": "same"}).text
 
 
 @pytest.mark.usefixtures("learned")
@@ -129,6 +143,17 @@ def test_what_rests_on_one_golfer_is_warned_of_without_a_name(client: WebClient)
     text = client.get("/shop").text
     assert "One golfer alone moves the spin of Heron 60 firm (generation 1) by 1.6" in text
     assert "3f2a" not in text
+
+
+@pytest.mark.usefixtures("learned")
+@pytest.mark.parametrize("how", ["swung", "same"])
+def test_the_filled_page_speaks_in_the_shop_s_units(
+    client: WebClient, studio: Studio, how: str
+) -> None:
+    change_settings(studio, Settings(units="metric", decimal="comma"), version=0)
+    for of in ("launch", "spin", "ball_speed", "axis", "direction", "head_speed", "toe", "high"):
+        text = client.get("/shop", params={"of": of, "how": how}).text
+        assert not re.findall(r"\d\.\d|\bmph\b|\byd\b", re.sub(r"<[^>]*>", " ", text)), of
 
 
 def waited(app: FastAPI, client: WebClient) -> str:

@@ -9,7 +9,6 @@ import json
 import os
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import UTC, datetime
 from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
@@ -21,6 +20,7 @@ from loftwright.arrays import FloatArray
 from loftwright.errors import EvidenceError, StoreError
 from loftwright.services.shop_folder import record_folder
 from loftwright.services.shop_leaving import take_out_stale
+from loftwright.services.shop_likeness import alike_of
 from loftwright.services.studio import Studio
 from loftwright.shop.columns import RESPONSES, SWING_RESPONSES
 from loftwright.shop.engine import sums_in
@@ -59,7 +59,7 @@ def learn_shop(
     folder = record_folder(studio)
     take_out_stale(studio)
     rows = sums_in(folder, engine=engine, master=master, memory=memory, threads=threads)
-    learned = learn_from(rows, belongs_in(folder), made=datetime.now(UTC).date())
+    learned = learn_from(rows, belongs_in(folder), alike=alike_of(studio), made=studio.today())
     if not learned.fittings:
         raise EvidenceError(
             "0 fittings with marked balls teach nothing",

@@ -22,8 +22,8 @@ from loftwright.services.publishing_note import checked_note
 from loftwright.services.settings import read_settings
 from loftwright.services.shop_record import record_folder
 from loftwright.services.studio import Studio
+from loftwright.shop.cells import fittings_of
 from loftwright.shop.engine import sums_in
-from loftwright.shop.grams import grams_of
 from loftwright.shop.published_figures import figures_of
 from loftwright.shop.publishing import (
     LEAST_GOLFERS,
@@ -98,10 +98,10 @@ def look(studio: Studio, question: Question, making: Making) -> Looked:
     if not refusals:
         rows = sums_in(record_folder(studio))
         ours = {(hit.fitting, hit.club) for hit in hits}
-        others = grams_of([row for row in rows if (row["fitting"], row["club"]) in ours])
-        grams = grams_of(chosen_rows(rows, chosen))
+        others = fittings_of(row for row in rows if (row["fitting"], row["club"]) in ours)
+        fittings = fittings_of(chosen_rows(rows, chosen))
         every = -(-len(others) // _MOST_LEARNED_FROM) or 1
-        figures = figures_of(grams, chosen, question, others[::every])
+        figures = figures_of(fittings, chosen, question, others[::every])
         content = made_content(studio, question, chosen, figures, noted, names)
         _refuse_names(content, private_names(studio))
     told = [asdict(question), behind(chosen, question)]

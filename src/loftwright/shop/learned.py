@@ -1,10 +1,13 @@
 """What a shop's record taught at one time."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 
-from loftwright.arrays import FloatArray
+import numpy as np
+
+from loftwright.arrays import FloatArray, frozen_array
 from loftwright.evidence.spreads import SpreadTable
+from loftwright.shop.columns import FEATURES, RESPONSES
 from loftwright.shop.levels import Effects
 from loftwright.shop.population import Population, physics_share
 
@@ -96,7 +99,7 @@ class ShopLearned:
         What clubs' parts do, from the same swing and to the swing.
     leverage : tuple of Leverage
         Of golfers, devices and bays that move something most, the largest first.
-    physics : FloatArray or None, shape (P, R)
+    physics : FloatArray, shape (P, R)
         Mean over these golfers of physics' own slopes, to which those of `launch` add.
     """
 
@@ -114,7 +117,9 @@ class ShopLearned:
     effects: Effects
     swing_effects: Effects
     leverage: tuple[Leverage, ...] = ()
-    physics: FloatArray | None = None
+    physics: FloatArray = field(
+        default_factory=lambda: frozen_array(np.zeros((len(FEATURES), len(RESPONSES))))
+    )
 
     @property
     def physics_share(self) -> float:

@@ -22,7 +22,7 @@ from loftwright.shop.columns import (
     Scaled,
 )
 from loftwright.shop.learned import HeadSlopes, Leverage, Offset, ShopLearned
-from loftwright.shop.levels import LEVELS, Effects
+from loftwright.shop.levels import LEVELS, Effects, Member
 from loftwright.shop.population import Population
 
 FORM: Final = "loftwright learned 1"
@@ -49,7 +49,7 @@ def record_of(learned: ShopLearned) -> dict[str, Any]:
         **{name: getattr(learned, name) for name in ("fittings", "golfers", "balls")},
         "physics_share": learned.physics_share,
         "units": _units(),
-        "physics": None if learned.physics is None else _named(learned.physics, FEATURES, _LAUNCH),
+        "physics": _named(learned.physics, FEATURES, _LAUNCH),
         "launch": _population(learned.launch, FEATURES, _LAUNCH),
         "swing": _population(learned.swing, SWING_FEATURES, _SWING),
         "heads": [
@@ -93,7 +93,6 @@ def learned_of(
     KeyError, ValueError, TypeError
         If it is something else.
     """
-    physics = told["physics"]
     return ShopLearned(
         version=int(told["version"]),
         program=str(told["program"]),
@@ -128,7 +127,7 @@ def learned_of(
         effects=_effects_of(told["effects"], _LAUNCH, covariance),
         swing_effects=_effects_of(told["swing_effects"], _SWING, swing_covariance),
         leverage=tuple(Leverage(**one) for one in told["leverage"]),
-        physics=None if physics is None else _values(physics, FEATURES, _LAUNCH),
+        physics=_values(told["physics"], FEATURES, _LAUNCH),
     )
 
 
@@ -183,17 +182,26 @@ def _effects(effects: Effects, responses: Names) -> dict[str, Any]:
     doubt = np.sqrt(np.diag(effects.covariance.reshape(size, size))).reshape(effects.means.shape)
     return {
         "differ": _named(effects.variances, LEVELS, responses),
+        "counted": dict(effects.counted),
         "members": [
             {
                 "level": level,
                 "name": name,
                 "fittings": effects.fittings[level, name],
+                "like": _like(effects, (level, name)),
                 "mean": _named(effects.means[place], responses),
                 "sd": _named(doubt[place], responses),
             }
             for place, (level, name) in enumerate(effects.members)
         ],
     }
+
+
+def _like(effects: Effects, member: Member) -> dict[str, Any] | None:
+    if member not in effects.like:
+        return None
+    name, likeness = effects.like[member]
+    return {"name": name, "likeness": likeness}
 
 
 def _effects_of(told: Mapping[str, Any], responses: Names, covariance: FloatArray) -> Effects:
@@ -209,4 +217,10 @@ def _effects_of(told: Mapping[str, Any], responses: Names, covariance: FloatArra
             member: int(one["fittings"])
             for member, one in zip(members, told["members"], strict=True)
         },
+        like={
+            member: (str(one["like"]["name"]), float(one["like"]["likeness"]))
+            for member, one in zip(members, told["members"], strict=True)
+            if one["like"] is not None
+        },
+        counted={str(name): float(share) for name, share in told["counted"].items()},
     )

@@ -7,6 +7,7 @@ JRSS-B 39:1.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from datetime import date
 from typing import Any, Final
 
@@ -14,10 +15,15 @@ import numpy as np
 
 from loftwright import __version__
 from loftwright.arrays import FloatArray, frozen_array
+from loftwright.shop.alike import Alike
 from loftwright.shop.cells import FittingSums, fittings_of, scaled
+from loftwright.shop.columns import RESPONSES
 from loftwright.shop.grams import Gram, launch_gram, swing_gram
-from loftwright.shop.learned import ShopLearned
+from loftwright.shop.heads import head_slopes
+from loftwright.shop.learned import HeadSlopes, Leverage, ShopLearned
 from loftwright.shop.levels import Belongs, Effects, known_effects
+from loftwright.shop.leverage import Who, leverage_of
+from loftwright.shop.offsets import levels_of, offsets_of
 from loftwright.shop.physics import Physics, golfers_delivery, physics_at
 from loftwright.shop.physics_start import USUAL_DELIVERY, nothing_beyond, swing_population
 from loftwright.shop.population import Foreseen, Population, learn
@@ -32,10 +38,35 @@ BelongsTo = Mapping[tuple[str, str], Belongs]
 """What every club of every fitting belongs to, by fitting and club."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Parts:
+    """What clubs of many fittings are made of, and who hit them.
+
+    Attributes
+    ----------
+    belongs : mapping of (fitting, club) to Belongs
+    golfers : mapping of str to str
+        By fitting.
+    alike : mapping
+        How alike members of one level are.
+    """
+
+    belongs: BelongsTo
+    golfers: Mapping[str, str]
+    alike: Alike
+
+    def effects(self, grams: Sequence[Gram], population: Population) -> Effects:
+        """Return what everything does that clubs belong to."""
+        return known_effects(
+            grams, population, self.belongs, alike=self.alike, golfers=self.golfers
+        )
+
+
 def learn_from(
     rows: Iterable[Mapping[str, Any]],
     belongs: BelongsTo,
     *,
+    alike: Alike | None = None,
     version: int = 1,
     made: date = date.min,
 ) -> ShopLearned:
@@ -47,6 +78,8 @@ def learn_from(
         As `sums_of` gives them.
     belongs : mapping of (fitting, club) to Belongs
         Of clubs that are not in it nothing is known.
+    alike : mapping, optional
+        How alike members of one level are: what was never hit is then known by what was.
     version : int
     made : date
 
@@ -63,14 +96,16 @@ def learn_from(
         for one in fittings
         for club in one.clubs
     }
-    grams = [launch_gram(one, at) for one, at in zip(fittings, physics, strict=True)]
-    launch, effects = in_turns(grams, nothing_beyond(usual), told)
+    parts = Parts(
+        belongs=told, golfers={one.fitting: one.golfer for one in fittings}, alike=alike or {}
+    )
+    launch, effects, heads, moved = _launch(fittings, physics, nothing_beyond(usual), parts)
     factors = [squared_factor(*one.launch_scatter) for one in fittings]
     swings = [
         swing_gram(scaled(one, 1.0 / factor), at)
         for one, at, factor in zip(fittings, physics, factors, strict=True)
     ]
-    swing, swing_effects = in_turns(swings, swing_population(), told)
+    swing, swing_effects = in_turns(swings, swing_population(), parts)
     return ShopLearned(
         version=version,
         program=__version__,
@@ -80,17 +115,52 @@ def learn_from(
         balls=sum(one.balls for one in fittings),
         launch=launch,
         swing=swing,
-        heads=(),
-        offsets=(),
+        heads=heads,
+        offsets=offsets_of(levels_of(fittings, launch, heads)),
         table=table_of(launch, swing, physics_at(usual).at, _weighted(fittings, factors)),
         effects=effects,
         swing_effects=swing_effects,
+        leverage=moved,
         physics=_mean_slopes(physics, usual),
     )
 
 
+def _launch(
+    fittings: Sequence[FittingSums],
+    physics: Sequence[Physics],
+    nothing: Population,
+    parts: Parts,
+) -> tuple[Population, Effects, tuple[HeadSlopes, ...], tuple[Leverage, ...]]:
+    """Return what is common to all, what clubs' parts do, heads' slopes, and who moves most."""
+    pairs = list(zip(fittings, physics, strict=True))
+    grams = [launch_gram(one, at) for one, at in pairs]
+    launch, effects = in_turns(grams, nothing, parts)
+    heads = head_slopes(fittings, physics, launch, foreseen(grams, effects, parts.belongs))
+    if heads:
+        known = {one.head: one.slopes for one in heads}
+        grams = [launch_gram(one, at, known) for one, at in pairs]
+        launch, effects = in_turns(grams, nothing, parts, start=launch)
+    names = [one.column for one in RESPONSES]
+    moved = leverage_of(grams, launch, parts.belongs, effects, _who(fittings), names)
+    return launch, effects, heads, moved
+
+
+def _who(fittings: Sequence[FittingSums]) -> dict[str, Who]:
+    return {
+        one.fitting: Who(
+            golfer=one.golfer,
+            devices=tuple(sorted({cell.device for cell in one.cells})),
+            bays=tuple(sorted({cell.bay for cell in one.cells})),
+        )
+        for one in fittings
+    }
+
+
 def in_turns(
-    grams: Sequence[Gram], physics: Population, belongs: BelongsTo
+    grams: Sequence[Gram],
+    physics: Population,
+    parts: Parts,
+    start: Population | None = None,
 ) -> tuple[Population, Effects]:
     """Return what is common to all golfers, and what clubs' parts do.
 
@@ -98,14 +168,16 @@ def in_turns(
     ----------
     grams : sequence of Gram
     physics : Population
-    belongs : mapping of (fitting, club) to Belongs
+    parts : Parts
+    start : Population, optional
+        From which to go on.
     """
-    population = learn(grams, physics)
-    effects = known_effects(grams, population, belongs)
+    population = start if start is not None else learn(grams, physics)
+    effects = parts.effects(grams, population)
     for _ in range(OUTER if grams else 0):
-        ahead = foreseen(grams, effects, belongs)
+        ahead = foreseen(grams, effects, parts.belongs)
         population = learn(grams, physics, ahead, start=population, rounds=_MORE_ROUNDS)
-        effects = known_effects(grams, population, belongs)
+        effects = parts.effects(grams, population)
     return population, effects
 
 

@@ -16,7 +16,7 @@ import numpy as np
 from loftwright.arrays import BoolArray, FloatArray, frozen_array
 from loftwright.shop.grams import Gram
 
-ROUNDS: Final = 25
+ROUNDS: Final = 40
 PHYSICS_FITTINGS: Final = 20.0
 """Fittings that physics is worth in everything that is learned (judgement)."""
 _CLUBS_A_FITTING: Final = 4.0
@@ -159,8 +159,7 @@ def learn(
     Notes
     -----
     Every pass maximises the expected likelihood of the fittings joined by as many pseudo
-    fittings as physics is worth, each with four clubs and forty balls: the maximum of a posterior
-    under conjugate (normal-inverse-Wishart) laws.
+    fittings as physics is worth, each with four clubs and forty balls.
     """
     belief = physics if start is None else start
     expected = {} if foreseen is None else foreseen
@@ -178,7 +177,7 @@ def _one_round(
 ) -> Population:
     responses = belief.slopes.shape[1]
     found = []
-    clubs = weight * _CLUBS_A_FITTING * physics.clubs
+    clubs = weight * _CLUBS_A_FITTING * _told_by_physics(belief, physics)
     left = weight * _BALLS_A_FITTING * physics.left
     hit, balls = weight * _CLUBS_A_FITTING, weight * _BALLS_A_FITTING
     for gram in grams:
@@ -197,6 +196,18 @@ def _one_round(
         clubs=frozen_array(_whole(clubs / hit)),
         left=frozen_array(_whole(left / balls)),
     )
+
+
+def _told_by_physics(belief: Population, physics: Population) -> FloatArray:
+    """Return what fittings as physics sees them would tell of clubs' squares on average.
+
+    Each knows its clubs as well as a real one, by the balls that were hit with them: counted as
+    if they were known outright, physics would outweigh many times as many fittings.
+    """
+    noise = belief.left * _CLUBS_A_FITTING / _BALLS_A_FITTING
+    gain = np.linalg.solve(belief.clubs + noise, belief.clubs).T
+    seen = gain @ (physics.clubs + noise) @ gain.T
+    return np.asarray(belief.clubs - gain @ belief.clubs + seen)
 
 
 def _slopes(
