@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from loftwright.domain.golfer import Golfer, Identity
-from loftwright.services.one_golfer import first_record
+from loftwright.services.one_golfer import first_record, records_of
+from loftwright.services.shop_leaving import fittings_of_golfers, keep_again, leave_golfer
 from loftwright.services.studio import Studio, new_id
 
 
@@ -61,7 +62,12 @@ def change_golfer(studio: Studio, golfer: Golfer, identity: Identity, *, version
     ConflictError
         If somebody else changed it since it was read.
     """
+    before = studio.store.golfer(golfer.id).value
     changed = studio.store.change_golfer(golfer, version=version)
+    if before.consents.shop_record and not golfer.consents.shop_record:
+        leave_golfer(studio, golfer.id)
+    elif golfer != before:
+        keep_again(studio, fittings_of_golfers(studio, records_of(studio, golfer.id)))
     if identity != studio.store.identity(golfer.id):
         studio.store.change_identity(golfer.id, identity)
     return changed
