@@ -6,7 +6,7 @@ from typing import Final
 
 from loftwright.errors import StoreError
 from loftwright.services.kept_by_studio import KeptByStudio
-from loftwright.services.shop_record import record_folder
+from loftwright.services.shop_folder import may_stand, record_folder, record_trouble
 from loftwright.services.studio import Studio
 from loftwright.shop.record import files
 
@@ -23,9 +23,13 @@ class Inside:
         Fittings of golfers who did not agree to it.
     invented : int
         Fittings of invented golfers.
+    not_closed : int
+        Fittings of golfers who agreed that are not closed yet.
     others : int
         Fittings that are not in it for another reason: not brought up to date since, or without
         balls that can be compared.
+    trouble : tuple of str
+        Why something could not be written; empty where all was.
     """
 
     fittings: int
@@ -33,7 +37,9 @@ class Inside:
     balls: int
     no_consent: int
     invented: int
+    not_closed: int
     others: int
+    trouble: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,15 +61,17 @@ def inside(studio: Studio) -> Inside:
         If a file of the record cannot be read.
     """
     held = _held(studio)
-    no_consent = invented = others = 0
+    no_consent = invented = not_closed = others = 0
     for opened in studio.store.fittings():
         fitting = opened.value
         if fitting.id in held.fittings:
             continue
         if fitting.invented:
             invented += 1
-        elif not studio.store.golfer(fitting.golfer).value.consents.shop_record:
+        elif not may_stand(studio, fitting):
             no_consent += 1
+        elif not studio.standing(fitting.id).closed:
+            not_closed += 1
         else:
             others += 1
     return Inside(
@@ -72,7 +80,9 @@ def inside(studio: Studio) -> Inside:
         balls=held.balls,
         no_consent=no_consent,
         invented=invented,
+        not_closed=not_closed,
         others=others,
+        trouble=tuple(sorted(set(record_trouble(studio).values()))),
     )
 
 
