@@ -28,6 +28,8 @@ from web_client import WebClient, asking
 SHOP = (
     "/",
     "/rack",
+    "/bays",
+    "/people",
     "/settings",
     "/read",
     "/proof",

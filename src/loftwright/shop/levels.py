@@ -26,7 +26,8 @@ KINDS: Final = ("speed", "loading", "ability")
 """Of golfers: a model may do something else to each."""
 LINE: Final = ("family", "generation", "model", "piece")
 """Of shafts, from the widest to the sample in hand."""
-LEVELS: Final = ("head", *LINE, *KINDS)
+_WITHOUT_KINDS: Final = ("head", *LINE)
+LEVELS: Final = (*_WITHOUT_KINDS, *KINDS)
 """What a club's parts belong to, and what its shaft's model does for one kind of golfers."""
 _FEWEST_OF_A_KIND: Final = 3
 _MOST_KINDS: Final = 200
@@ -134,8 +135,17 @@ class Effects:
         means, covariance = self.joint([belongs])
         return means[0], covariance[0, :, 0, :]
 
-    def joint(self, belongs: Sequence[Belongs]) -> tuple[FloatArray, FloatArray]:
+    def joint(
+        self, belongs: Sequence[Belongs], *, everyone: bool = False
+    ) -> tuple[FloatArray, FloatArray]:
         """Return what clubs are expected to do, and the doubt that they share.
+
+        Parameters
+        ----------
+        belongs : sequence of Belongs
+        everyone : bool
+            Of all golfers together rather than of one: what kinds of golfers do otherwise is
+            left out.
 
         Returns
         -------
@@ -149,7 +159,7 @@ class Effects:
         chosen = np.zeros((clubs, len(self.members)))
         strange: dict[tuple[str, object], list[int]] = {}
         for club, told in enumerate(belongs):
-            for level in LEVELS:
+            for level in _WITHOUT_KINDS if everyone else LEVELS:
                 member = (level, told.name(level))
                 if member in place:
                     chosen[club, place[member]] = 1.0
