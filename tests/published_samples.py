@@ -26,11 +26,10 @@ def a_shop(
 
 def hits_of(recorded: Recorded, rows: list[dict[str, Any]]) -> list[Hit]:
     """Return the clubs of a fitting."""
-    balls = {
-        row["club"]: int(row["n"])
-        for row in rows
-        if row["fitting"] == recorded.fitting and row["marked"]
-    }
+    balls: dict[str, int] = {}
+    for row in rows:
+        if row["fitting"] == recorded.fitting and row["marked"]:
+            balls[row["club"]] = balls.get(row["club"], 0) + int(row["n"])
     return [
         Hit(
             fitting=recorded.fitting,

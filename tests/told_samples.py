@@ -9,6 +9,7 @@ from loftwright.evidence.spreads import JUDGED
 from loftwright.shop.columns import RESPONSES
 from loftwright.shop.learned import Leverage, Offset, ShopLearned
 from loftwright.shop.levels import LEVELS, Effects
+from loftwright.shop.physics import physics_at
 from loftwright.shop.physics_start import USUAL_DELIVERY, physics_population
 from loftwright.shop.population import Population
 
@@ -26,10 +27,12 @@ HERON: Told = {
     ("model", "heron-70-1"): ((-0.1, -0.1, 0.2, 0.0, 0.1), 0.2, 11),
     ("model", "heron-60-2"): ((0.0, 0.1, 0.1, 0.0, 0.0), 0.25, 9),
     ("piece", "heron-60-1-a"): ((0.0, 0.0, 0.0, 0.0, 0.0), 0.1, 10),
+    ("piece", "heron-60-2-a"): ((0.0, 0.0, 0.0, 0.0, 0.0), 0.1, 9),
+    ("piece", "heron-70-1-a"): ((0.0, 0.0, 0.0, 0.0, 0.0), 0.1, 11),
 }
 
 
-def effects_of(told: Told, responses: int = len(RESPONSES)) -> Effects:
+def effects_of(told: Told, responses: int = len(RESPONSES), differ: float = 0.04) -> Effects:
     """Return what is believed of things, each known apart from the others."""
     members = tuple(told)
     size = len(members)
@@ -40,7 +43,7 @@ def effects_of(told: Told, responses: int = len(RESPONSES)) -> Effects:
         members=members,
         means=frozen_array(np.array([means for means, _, _ in told.values()]).reshape(size, -1)),
         covariance=frozen_array(covariance),
-        variances=frozen_array(np.full((len(LEVELS), responses), 0.04)),
+        variances=frozen_array(np.full((len(LEVELS), responses), differ)),
         fittings={name: fittings for name, (_, _, fittings) in told.items()},
     )
 
@@ -67,14 +70,18 @@ def a_learned(
     *,
     version: int = 3,
     fittings: int = 143,
+    faster: float = 0.0,
     leverage: tuple[Leverage, ...] = (),
     offsets: tuple[Offset, ...] = (),
 ) -> ShopLearned:
-    """Return what an invented shop learned of the rack in `racks.a_measured_rack`."""
+    """Return what an invented shop learned of the rack in `racks.a_measured_rack`.
+
+    With every model golfers swing so much `faster` [mph].
+    """
     known = HERON if told is None else told
     swings: Told = {
-        name: ((0.1, 0.0, 0.0, 0.0, 0.0, 0.05), sd, count)
-        for name, (_, sd, count) in known.items()
+        name: ((faster if name[0] == "model" else 0.0, *5 * (0.0,)), 1e-4, count)
+        for name, (_, _, count) in known.items()
     }
     return ShopLearned(
         version=version,
@@ -88,7 +95,8 @@ def a_learned(
         heads=(),
         offsets=offsets,
         table=JUDGED,
+        physics=physics_at(USUAL_DELIVERY).slopes,
         effects=effects_of(known),
-        swing_effects=effects_of(swings, len(SWING)),
+        swing_effects=effects_of(swings, len(SWING), differ=1e-8),
         leverage=leverage,
     )

@@ -27,7 +27,7 @@ BUILD_FILES: Final = {
     "MEASURED.toml": "[mass_g]\nvalue = 325\nu95 = 1\n",
     "READINGS.csv": "kind,mass_g\nmass,62\n",
 }
-STANDS_FOR_ANY: Final = {"WHERE", "CASE", "COMMAND", "SHOTS.csv"}
+STANDS_FOR_ANY: Final = {"WHERE", "CASE", "COMMAND", "MODEL...", "SHOTS.csv"}
 HEADINGS: Final = {"Col A": "ball_speed_mph", "Path": "path_deg", "Face": "face_deg"}
 
 

@@ -1,17 +1,21 @@
 """A new store is made at once, and stands as if every revision had been gone through."""
 
 import re
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
+import pytest
 from alembic import command
 from alembic.autogenerate import compare_metadata
 from alembic.config import Config
 from alembic.migration import MigrationContext
 from sqlalchemy import Engine
 
+from loftwright.domain.acts import HandedOver
 from loftwright.domain.golfer import Golfer, Wish
 from loftwright.domain.home import Home
 from loftwright.domain.rack import Piece, ShaftModel
+from loftwright.errors import SchemaError
 from loftwright.physics.shaft_swing.players import Loading
 from loftwright.store.codec import home_text
 from loftwright.store.engine import sqlite_engine
@@ -19,6 +23,7 @@ from loftwright.store.migrate import SCRIPTS, bring_up, revision_of
 from loftwright.store.naming import metadata
 from loftwright.store.schema import HEAD
 from loftwright.store.sqlite import open_store
+from store_samples import with_fitting
 
 
 def migrated(engine: Engine, revision: str) -> None:
@@ -118,3 +123,47 @@ def test_a_golfer_of_the_third_revision_wishes_for_distance_and_leaves_the_loadi
     assert golfer.wish is Wish.DISTANCE
     assert golfer.loadings == tuple(Loading)
     store.close()
+
+
+def test_a_file_is_not_brought_up_under_a_golfer_while_another_program_holds_it(
+    tmp_path: Path,
+) -> None:
+    store = open_store(tmp_path)
+    fitting = with_fitting(store)
+    store.append(fitting, [HandedOver(club="Own")], at=datetime.now(UTC), by="Ann")
+    _set_back(tmp_path)
+    with pytest.raises(SchemaError, match=r"a fitting runs in Bay 1 \(Ann\)"):
+        open_store(tmp_path)
+    assert store.record(fitting)
+    store.close()
+    again = open_store(tmp_path)
+    assert again.places() == {}
+    assert len(again.record(fitting)) == 1
+    again.close()
+
+
+def test_a_quiet_file_is_brought_up_whoever_holds_it(tmp_path: Path) -> None:
+    store = open_store(tmp_path)
+    fitting = with_fitting(store)
+    store.append(
+        fitting, [HandedOver(club="Own")], at=datetime.now(UTC) - timedelta(hours=1), by=""
+    )
+    _set_back(tmp_path)
+    again = open_store(tmp_path)
+    assert again.places() == {}
+    again.close()
+    store.close()
+
+
+def _set_back(folder: Path) -> None:
+    """Make a store one revision older, as a program before this one left it."""
+    engine = sqlite_engine(folder)
+    with engine.execution_options(writes=True).begin() as connection:
+        for line in (
+            "DROP TABLE place_moves",
+            "ALTER TABLE fittings DROP COLUMN bay_check",
+            "ALTER TABLE golfers DROP COLUMN merged_into",
+            "UPDATE alembic_version SET version_num = '0006'",
+        ):
+            connection.exec_driver_sql(line)
+    engine.dispose()

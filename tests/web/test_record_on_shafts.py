@@ -130,6 +130,28 @@ def test_the_plan_says_it_for_golfers_like_this_one(
     assert OVER_ALL in client.get(a_plan(studio, Golfer(id=""))).text
 
 
+@pytest.fixture
+def low_by_its_label(studio: Studio, learn: Learn) -> None:
+    """A shaft whose label promises a low launch and that launches high in twelve fittings."""
+    rack = studio.store.rack()
+    for name, label in (("heron-60-1", "low launch"), ("heron-70-1", "firm")):
+        old = rack.shafts[name]
+        studio.store.put(replace(old, paper_label=label), version=1)
+    learn(a_learned({**HERON, ("model", "heron-60-1"): ((0.0, 2.0, 0.0, 0.0, 0.0), 0.1, 12)}))
+
+
+@pytest.mark.usefixtures("app", "low_by_its_label")
+def test_a_label_that_the_record_contradicts_is_told_wherever_the_shaft_is(
+    client: WebClient, studio: Studio
+) -> None:
+    words = "Its label says low launch; 12 fittings say launch +1.6°"
+    assert words in client.get("/rack/items/heron-60-1-a").text
+    assert words not in client.get("/rack/items/heron-70-1-a").text
+    assert words in client.get(a_plan(studio, Golfer(id=""))).text
+    block = client.get("/shop").text.partition('id="against"')[2].partition("</section>")[0]
+    assert f"<b>Heron 60 low launch (generation 1).</b> {words}" in block
+
+
 def test_it_speaks_in_the_shop_s_units(client: WebClient, studio: Studio, learn: Learn) -> None:
     learn(a_learned())
     change_settings(studio, Settings(units="metric", decimal="comma"), version=0)

@@ -25,7 +25,20 @@ from loftwright.services.training import DealOptions, deal_fitting
 from studios import app_of, studio_in_memory
 from web_client import WebClient, asking
 
-SHOP = ("/", "/rack", "/settings", "/read", "/proof", "/follow-ups", "/settings/terms", "/build")
+SHOP = (
+    "/",
+    "/rack",
+    "/bays",
+    "/people",
+    "/settings",
+    "/read",
+    "/proof",
+    "/follow-ups",
+    "/settings/terms",
+    "/build",
+    "/shop",
+    "/shop/comparisons",
+)
 STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends", "order", "build")
 NAMES = re.compile(r"Wayfarer(?: Broad)? \d+\.\d")
 """Names of invented heads hold a loft as their maker writes it."""

@@ -17,6 +17,7 @@ from loftwright.cli import (
     serve,
     shaft,
     shop,
+    shop_publish,
     shortlist,
     store,
     training,
@@ -46,6 +47,7 @@ for group in (
     demo,
     truth,
     shop,
+    shop_publish,
     store,
 ):
     group.register(app)

@@ -4,7 +4,7 @@ from loftwright.evidence.result import Believed
 from loftwright.report.numbers import count, percent
 
 PHYSICS = "physics"
-RECORD = "shop's record"
+RECORD = "the shop's record"
 
 
 def rests_on(physics_share: float, believed: Believed) -> str:

@@ -1,7 +1,7 @@
 """What a shop's record knows, in words: by how much, how sure, and from how many fittings."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from statistics import NormalDist
 from typing import Final
 
@@ -76,7 +76,10 @@ class Known:
     fittings : int
         In how many it, or the nearest thing, was hit.
     figures : mapping of str to Believed
-        By the names of `NAMES`; all that is known of what it belongs to, added up.
+        By the names of `NAMES`: as golfers swing it, with what it does to the swing; all that is
+        known of what it belongs to, added up.
+    same : mapping of str to Believed
+        The same of launch from the same swing.
     source : str
         Of what those fittings are: `of its family`, or what it is carried over from; empty where
         they are its own.
@@ -90,6 +93,7 @@ class Known:
     name: str
     fittings: int
     figures: Mapping[str, Believed]
+    same: Mapping[str, Believed] = field(default_factory=dict)
     source: str = ""
     likeness: float | None = None
     id: str = ""

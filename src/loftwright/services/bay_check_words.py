@@ -6,7 +6,7 @@ from typing import Final
 from loftwright.constants import DEGREE
 from loftwright.report.numbers import count
 from loftwright.report.screen_numbers import Show
-from loftwright.services.bay_check import CheckedBay, Due, checked_bays, found_offsets
+from loftwright.services.bay_check import CheckedBay, Due, checked_bays, found_offsets, read_house
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.shop.bay_check import BETWEEN, BayOffset
@@ -61,7 +61,8 @@ def offset_words(one: BayOffset, show: Show) -> str:
     low, high = sorted((abs(one.offset.low95), abs(one.offset.high95)))
     between = f"({plain(one.quantity, low, show)} to {plain(one.quantity, high, show)})"
     way = more if one.offset.mean > 0.0 else less
-    return f"{one.bay} reads {amount} {way} than the others {between}"
+    whom = one.others[0] if len(one.others) == 1 else "the others"
+    return f"{one.bay} reads {amount} {way} than {whom} {between}"
 
 
 def due_words(bays: Sequence[CheckedBay]) -> str:
@@ -90,7 +91,7 @@ def bay_line(studio: Studio, bay: str, device: str) -> str:
         That reads today's balls.
     """
     settings = read_settings(studio).settings
-    if len(settings.bays) < 2:
+    if len(settings.bays) < 2 or not read_house(studio).house.club:
         return ""
     mine = next((one for one in checked_bays(studio) if one.bay == bay), None)
     if mine is None or mine.days is None:

@@ -10,14 +10,19 @@ from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer
 from loftwright.evidence.budget import Budget
 from loftwright.evidence.result import NextClub
+from loftwright.services.bay_check_words import bay_line
 from loftwright.services.evidence import Desk, Doubts, Evidence, weigh
 from loftwright.services.fitting_table import fitting_table
 from loftwright.services.holding import held_in_hand
+from loftwright.services.kept_by_studio import KeptByStudio
 from loftwright.services.settings import Settings, read_settings
 from loftwright.services.shaft_shifts import shaft_shifts
 from loftwright.services.shop_beliefs import fitting_beliefs
 from loftwright.services.studio import Studio
 
+_LINE_STANDS: Final = 300.0
+"""Seconds for which the line of a bay's check stands."""
+_LINES: Final[KeptByStudio[str]] = KeptByStudio()
 _CAREFUL: Final = frozenset({"senior", "junior"})
 _BY_PLAN: Final = frozenset({Step.OPEN, Step.WARM_UP, Step.STAY, Step.STOP})
 
@@ -43,6 +48,8 @@ class BayNow:
         The fitting whose golfer hits, and the version under which that was read.
     held : str
         Why the club in hand may not be hit; empty if it may.
+    house : str
+        What the check of this bay says to who compares in it; empty where nothing is amiss.
     """
 
     fitting: Fitting
@@ -59,6 +66,7 @@ class BayNow:
     turn_version: int
     limits: str
     held: str
+    house: str = ""
 
     @property
     def now(self) -> FittingNow:
@@ -118,7 +126,18 @@ def bay_now(studio: Studio, desk: Desk, fitting: str, *, words_only: bool = Fals
         turn_version=turn.version,
         limits=studio.store.limits(golfer.id, studio.today()),
         held=held_in_hand(studio, evidence.now),
+        house="" if words_only else _house(studio, opened, evidence.now),
     )
+
+
+def _house(studio: Studio, opened: Fitting, now: FittingNow) -> str:
+    """Return the quiet line of the bay's check; none for a check, or where balls are invented."""
+    if now.visit is None or now.closed or opened.bay_check or opened.invented:
+        return ""
+    bay, device = now.visit.bay, now.visit.device.name
+    # Drawn with every ball: a check that ended in another bay is told some minutes later.
+    key = (bay, device, int(studio.now().timestamp() // _LINE_STANDS))
+    return _LINES.of(studio, key, lambda: bay_line(studio, bay, device))
 
 
 def _plan_tells(now: FittingNow, cap: int) -> bool:

@@ -12,7 +12,6 @@ from loftwright.services.evidence import Desk
 from loftwright.services.pick_up_bars import Pair
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import shaft_shifts
-from loftwright.services.shop_beliefs import fitting_beliefs
 from loftwright.services.studio import Studio
 from loftwright.services.terms import read_terms
 
@@ -91,8 +90,8 @@ def what_balls_say(
     golfer = studio.store.golfer(studio.store.fitting(fitting).value.golfer).value
     convention = read_settings(studio).settings.convention
     shifts = shaft_shifts(studio, golfer, now)
-    pinned = fitting_beliefs(studio, golfer, now)
-    table = desk.compared(fitting, now, golfer, convention, shifts, pinned)
+    # By physics alone: the record believes clubs of the same parts alike, which is the question.
+    table = desk.compared(fitting, now, golfer, convention, shifts)
     comparison = table.comparison
     day = [one for one in now.balls if one.visit == begun.visit and one.numbers is not None]
     flown = [one for one in day if _flies(one)]

@@ -15,6 +15,7 @@ from loftwright.report.models_picture import (
     QuantityBlock,
     models_picture,
 )
+from loftwright.report.models_words import ModelTold
 from loftwright.report.numbers import count
 from loftwright.report.publish import published_png, published_svg
 from loftwright.report.screen_numbers import Show
@@ -129,7 +130,7 @@ def file_of(content: Content, kind: str) -> bytes:
     if kind == "csv":
         return _csv(content).encode()
     if kind == "json":
-        return _json(content).encode()
+        return (json.dumps(record_of(content), ensure_ascii=False, indent=1) + "\n").encode()
     raise NotFoundError(
         f"there is no comparison.{kind}", place="kind", mend=f"Ask for {', '.join(KINDS)}."
     )
@@ -138,6 +139,23 @@ def file_of(content: Content, kind: str) -> bytes:
 def behind_words(line: ModelLine) -> str:
     """Return what stands behind a model, in words."""
     return f"{count(line.golfers, 'golfer')}, {count(line.samples, 'sample')}"
+
+
+def told_models(content: Content) -> tuple[ModelTold, ...]:
+    """Return in what each model but the reference can be told from it."""
+    return tuple(
+        ModelTold(
+            name=line.name,
+            apart={
+                words: [
+                    WRITTEN[one.quantity].name for one in content.of(line.name, way) if one.apart
+                ]
+                for way, words in WAY_WORDS.items()
+            },
+        )
+        for line in content.models
+        if not line.reference
+    )
 
 
 def unit_of(quantity: str, show: Show) -> tuple[float, str]:
@@ -229,8 +247,9 @@ def _as_text(value: Any) -> Any:  # noqa: ANN401 - a cell is a word or a number
     return f"'{value}" if isinstance(value, str) and value[:1] in "=+-@" and value else value
 
 
-def _json(content: Content) -> str:
-    told = {
+def record_of(content: Content) -> dict[str, Any]:
+    """Return a comparison as programs read it."""
+    return {
         "form": FORM,
         "title": content.title,
         "kind": content.kind,
@@ -238,7 +257,6 @@ def _json(content: Content) -> str:
         "figures": _rows(content),
         "how": dict(_told(content)),
     }
-    return json.dumps(told, ensure_ascii=False, indent=1) + "\n"
 
 
 def _told(content: Content) -> Sequence[tuple[str, str]]:

@@ -12,12 +12,12 @@ from loftwright.errors import InputError
 from loftwright.report.numbers import count, listed
 from loftwright.report.publish import Publication
 from loftwright.report.screen_numbers import Show
+from loftwright.services.belongings import SPEEDS
 from loftwright.services.measuring import measured
 from loftwright.services.publishable import measured_by_all, surroundings
 from loftwright.services.published_content import Content, ModelLine
 from loftwright.services.publishing import NOT_KNOWN, device_class
 from loftwright.services.settings import read_settings, show_of
-from loftwright.services.shop_record import SPEEDS
 from loftwright.services.studio import Studio
 from loftwright.shop.published_figures import STANDARD_SWINGS, Figure
 from loftwright.shop.publishing import Cell, Chosen, Question
@@ -69,7 +69,8 @@ class Making:
 _THINGS: Final = {"shaft": "shafts", "head": "heads"}
 _RANGES: Final = (
     "dot: best estimate; band: 80 in 100; line: 95 in 100, over golfers and samples; hollow: "
-    "cannot be told apart from the reference"
+    "cannot be told apart from the reference; each for itself: of twenty that do not differ, "
+    "one may look as if it did"
 )
 
 

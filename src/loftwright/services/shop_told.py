@@ -2,21 +2,24 @@
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Final, TypeAlias
 
 import numpy as np
 
-from loftwright.bay.now import FittingNow
+from loftwright.arrays import FloatArray
 from loftwright.constants import DEGREE, MILE_PER_HOUR
-from loftwright.domain.golfer import Golfer
 from loftwright.domain.rack import Rack, ShaftModel
+from loftwright.evidence.shop_beliefs import SWING_EFFECTS
 from loftwright.report.shop_words import Believed, Known
+from loftwright.services.belongings import ANY_GOLFER, GolferKind, belongs_of
 from loftwright.services.shop_names import LEVEL_WORDS, member, model_name
-from loftwright.services.shop_record import code_of_golfer, speed_kind
+from loftwright.services.shop_record import code_of_golfer
 from loftwright.services.studio import Studio
-from loftwright.shop.columns import RESPONSES, STRIKE_UNIT
+from loftwright.shop.columns import FEATURES, RESPONSES, STRIKE_UNIT
 from loftwright.shop.learned import Offset, ShopLearned
 from loftwright.shop.levels import KINDS, LEVELS, LINE, Belongs, Effects
+
+Figures: TypeAlias = dict[str, Believed]
 
 LAUNCH: Final[Mapping[str, float]] = {one.column: one.unit for one in RESPONSES}
 """What a club does to launch from the same swing, in order, with the unit of the sums."""
@@ -32,43 +35,21 @@ SWING: Final[Mapping[str, float]] = {
 """What a club does to a swing, in order, with the unit of the sums."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Kind:
-    """What kind of golfer it is, as the record divides them; empty where nobody said."""
-
-    speed: str = ""
-    loading: str = ""
-    ability: str = ""
+_FROM_SWING: Final = [FEATURES.index(name) for name in SWING_EFFECTS]
 
 
-ANYBODY: Final = Kind()
+def model_belongs(rack: Rack, name: str) -> Belongs:
+    """Return what a model of shafts belongs to, whatever head it is on."""
+    model = rack.shafts.get(name)
+    if model is None:
+        return Belongs(model=name)
+    line = f"{model.family} {model.generation}".strip() if model.generation else ""
+    return Belongs(family=model.family, generation=line, model=name)
 
 
-def kind_of(golfer: Golfer, now: FittingNow) -> Kind:
-    """Return what kind of golfer it is, as the record will keep it."""
-    return Kind(
-        speed=speed_kind(golfer, now),
-        loading="" if golfer.change is None else golfer.change.value,
-        ability=golfer.ability or "",
-    )
-
-
-def belongs_to(rack: Rack, model: ShaftModel | None, piece: str, kind: Kind = ANYBODY) -> Belongs:
-    """Return what a shaft belongs to, whatever head it is on, and who hits it."""
-    family = "" if model is None else model.family
-    generation = "" if model is None else model.generation
-    return Belongs(
-        family=family,
-        generation=f"{family} {generation}".strip() if generation else "",
-        model="" if model is None else model.id,
-        piece=piece if piece in rack.pieces else "",
-        speed=kind.speed,
-        loading=kind.loading,
-        ability=kind.ability,
-    )
-
-
-def shaft_known(learned: ShopLearned, rack: Rack, piece: str, kind: Kind = ANYBODY) -> Known:
+def shaft_known(
+    learned: ShopLearned, rack: Rack, piece: str, kind: GolferKind = ANY_GOLFER
+) -> Known:
     """Return what is known of a sample of a shaft, for one kind of golfers or over all of them.
 
     Parameters
@@ -76,26 +57,26 @@ def shaft_known(learned: ShopLearned, rack: Rack, piece: str, kind: Kind = ANYBO
     learned : ShopLearned
     rack : Rack
     piece : str
-    kind : Kind
+    kind : GolferKind
     """
     model = rack.shafts.get(rack.pieces[piece].model)
-    belongs = belongs_to(rack, model, piece, _seen_kind(learned.effects, model, kind))
+    belongs = belongs_of(rack, "", piece, _seen_kind(learned.effects, model, kind))
     return known(learned, rack, belongs, "" if model is None else model_name(model), piece)
 
 
-def whom_of(learned: ShopLearned, rack: Rack, piece: str, kind: Kind) -> Kind:
+def whom_of(learned: ShopLearned, rack: Rack, piece: str, kind: GolferKind) -> GolferKind:
     """Return for which kind of golfers the record holds something of a shaft's model."""
     return _seen_kind(learned.effects, rack.shafts.get(rack.pieces[piece].model), kind)
 
 
-def _seen_kind(effects: Effects, model: ShaftModel | None, kind: Kind) -> Kind:
+def _seen_kind(effects: Effects, model: ShaftModel | None, kind: GolferKind) -> GolferKind:
     """Return a kind of golfers without what the record never saw this model hit by."""
     asked = Belongs(model="" if model is None else model.id, **_told(kind))
     seen = {one: getattr(kind, one) for one in KINDS if _hit(effects, one, asked.name(one))}
-    return Kind(**seen)
+    return GolferKind(**seen)
 
 
-def _told(kind: Kind) -> dict[str, str]:
+def _told(kind: GolferKind) -> dict[str, str]:
     return {one: getattr(kind, one) for one in KINDS}
 
 
@@ -111,7 +92,7 @@ def models_known(learned: ShopLearned, rack: Rack) -> tuple[Known, ...]:
         known(
             learned,
             rack,
-            belongs_to(rack, rack.shafts.get(name), ""),
+            model_belongs(rack, name),
             member(rack, "model", name),
             name,
         )
@@ -149,11 +130,8 @@ def known(learned: ShopLearned, rack: Rack, belongs: Belongs, name: str, item: s
     rests = _rests_on(learned.effects, rack, belongs)
     if rests is None:
         return Known(level="", name=name, fittings=0, figures={}, id=item)
-    figures = {
-        **_scaled(learned.effects, belongs, LAUNCH),
-        **_scaled(learned.swing_effects, belongs, SWING),
-    }
-    return replace(rests, name=name, figures=figures, id=item)
+    swung, same = _figures(learned, belongs)
+    return replace(rests, name=name, figures=swung, same=same, id=item)
 
 
 def _rests_on(effects: Effects, rack: Rack, belongs: Belongs) -> Known | None:
@@ -181,15 +159,33 @@ def _rests_on(effects: Effects, rack: Rack, belongs: Belongs) -> Known | None:
     return None
 
 
-def _scaled(effects: Effects, belongs: Belongs, units: Mapping[str, float]) -> dict[str, Believed]:
+def _figures(learned: ShopLearned, belongs: Belongs) -> tuple[Figures, Figures]:
+    """Return what a shaft does as it is swung, with the swing itself, and from the same swing."""
+    own, own_doubt = _of_shafts(learned.effects, belongs)
+    swing, swing_doubt = _of_shafts(learned.swing_effects, belongs)
+    ways = slopes_of(learned)[_FROM_SWING]
+    swung = _believed(own + swing @ ways, own_doubt + ways.T @ swing_doubt @ ways, LAUNCH)
+    return swung | _believed(swing, swing_doubt, SWING), _believed(own, own_doubt, LAUNCH)
+
+
+def slopes_of(learned: ShopLearned) -> FloatArray:
+    """Return slopes of launch on strike and delivery at the usual golfer, physics and all."""
+    return np.asarray(learned.launch.slopes + learned.physics)
+
+
+def _of_shafts(effects: Effects, belongs: Belongs) -> tuple[FloatArray, FloatArray]:
     """Return what a shaft does against the usual one, whatever head it is on."""
     mean, covariance = effects.of(belongs)
-    variances = np.diag(covariance).copy()
+    more = np.zeros(len(mean))
     for place, level in enumerate(LEVELS):
         # By how much heads and kinds of golfers differ says nothing of a shaft over all of them.
         if level not in LINE and not belongs.name(level):
-            variances -= effects.variances[place]
-    sd = np.sqrt(np.maximum(variances, 0.0))
+            more += effects.variances[place]
+    return mean, np.asarray(covariance - np.diag(more))
+
+
+def _believed(mean: FloatArray, doubt: FloatArray, units: Mapping[str, float]) -> Figures:
+    sd = np.sqrt(np.maximum(np.diag(doubt), 0.0))
     return {
         name: Believed(mean=float(mean[place] * unit), sd=float(sd[place] * unit))
         for place, (name, unit) in enumerate(units.items())
@@ -239,10 +235,10 @@ def _order(rack: Rack, path: tuple[str, ...]) -> tuple[tuple[bool, str], ...]:
 def _line_of(rack: Rack, level: str, name: str) -> Belongs:
     if level == "piece":
         piece = rack.pieces.get(name)
-        model = None if piece is None else rack.shafts.get(piece.model)
-        return replace(belongs_to(rack, model, ""), piece=name)
+        model = Belongs() if piece is None else model_belongs(rack, piece.model)
+        return replace(model, piece=name)
     if level == "model":
-        return replace(belongs_to(rack, rack.shafts.get(name), ""), model=name)
+        return model_belongs(rack, name)
     if level == "generation":
         family = next(
             (
@@ -264,28 +260,17 @@ def heads_told(learned: ShopLearned, rack: Rack) -> tuple[Told, ...]:
     for level, name in learned.effects.members:
         hit = _hit(learned.effects, level, name)
         if level == "head" and name not in brought and hit:
-            figures = _alone(learned.effects, place[level, name], LAUNCH)
-            one = Known(
-                level=level, name=member(rack, level, name), fittings=hit, figures=figures, id=""
-            )
+            doubt = learned.effects.covariance[place[level, name], :, place[level, name], :]
+            same = _believed(learned.effects.means[place[level, name]], doubt, LAUNCH)
+            words = member(rack, level, name)
+            one = Known(level=level, name=words, fittings=hit, figures=same, same=same)
             told.append(Told(level=level, depth=0, known=one))
     return tuple(sorted(told, key=lambda one: one.known.name))
 
 
-def _alone(effects: Effects, place: int, units: Mapping[str, float]) -> dict[str, Believed]:
-    sd = np.sqrt(np.diag(effects.covariance[place, :, place, :]))
-    return {
-        name: Believed(mean=float(effects.means[place, one] * unit), sd=float(sd[one] * unit))
-        for one, (name, unit) in enumerate(units.items())
-    }
-
-
 def offset_figures(offset: Offset) -> dict[str, Believed]:
     """Return by how much a device or bay reads differently."""
-    return {
-        name: Believed(mean=float(offset.mean[one] * unit), sd=float(offset.sd[one] * unit))
-        for one, (name, unit) in enumerate(LAUNCH.items())
-    }
+    return _believed(offset.mean, np.diag(offset.sd**2), LAUNCH)
 
 
 def _item(rack: Rack, level: str, name: str) -> str:

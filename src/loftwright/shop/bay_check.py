@@ -72,11 +72,13 @@ class BayCheck:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BayOffset:
-    """What a bay reads otherwise than the mean of the others.
+    """What a bay reads otherwise than the mean of others.
 
     Attributes
     ----------
     quantity : str
+    others : tuple of str
+        Those that read alike, without the bay itself.
     offset : Range
         At the newest check, shrunk towards nought.
     drift : Range, optional
@@ -91,6 +93,7 @@ class BayOffset:
 
     bay: str
     quantity: str
+    others: tuple[str, ...]
     offset: Range
     drift: Range | None
     checks: int
@@ -142,26 +145,57 @@ def bay_offsets(checks: Sequence[BayCheck]) -> tuple[BayOffset, ...]:
         table = _table(_newest(checks, quantity), quantity, scale)
         if table is None:
             continue
-        weights, means, covariances = _averaged(table)
-        for place, bay in enumerate(table.bays):
-            mine = [at for at, one in enumerate(table.checks) if one.bay == bay]
-            offset = combined(weights, *_of(means, covariances, _against_others(table, place)))
-            drift = None
-            if len(mine) > 1:
-                drift = combined(weights, *_of(means, covariances, _since(table, mine)))
-            found.append(
-                BayOffset(
-                    bay=bay,
-                    quantity=quantity,
-                    offset=offset.times(scale),
-                    drift=None if drift is None else drift.times(scale),
-                    checks=len(mine),
-                    balls=sum(table.checks[at].balls[quantity].size for at in mine),
-                    last=table.checks[mine[-1]].day,
-                    linked=_linked(table, bay),
-                )
-            )
+        found += _of_quantity(table, quantity, scale)
     return tuple(sorted(found, key=lambda one: one.bay))
+
+
+def _of_quantity(table: _Table, quantity: str, scale: float) -> list[BayOffset]:
+    """Return what each bay reads otherwise than those that read alike.
+
+    One bay that is off must not make the others look off the other way: the farthest is called
+    off first and no more counted among the others, then the next, while two are left.
+    """
+    averaged = _averaged(table)
+    told: dict[str, BayOffset] = {}
+    alike = list(table.bays)
+    while True:
+        for bay in alike:
+            others = [one for one in alike if one != bay] or [
+                one for one in table.bays if one != bay
+            ]
+            told[bay] = _told(table, averaged, bay, others, quantity, scale)
+        off = [told[bay] for bay in alike if told[bay].off]
+        if not off or len(alike) <= 2:
+            return [told[bay] for bay in table.bays]
+        alike.remove(max(off, key=lambda one: abs(one.offset.mean)).bay)
+
+
+def _told(
+    table: _Table,
+    averaged: tuple[FloatArray, FloatArray, FloatArray],
+    bay: str,
+    others: Sequence[str],
+    quantity: str,
+    scale: float,
+) -> BayOffset:
+    weights, means, covariances = averaged
+    mine = [at for at, one in enumerate(table.checks) if one.bay == bay]
+    taken = _against(table, bay, others)
+    offset = combined(weights, *_of(means, covariances, taken))
+    drift = None
+    if len(mine) > 1:
+        drift = combined(weights, *_of(means, covariances, _since(table, mine))).times(scale)
+    return BayOffset(
+        bay=bay,
+        quantity=quantity,
+        others=tuple(others),
+        offset=offset.times(scale),
+        drift=drift,
+        checks=len(mine),
+        balls=sum(table.checks[at].balls[quantity].size for at in mine),
+        last=table.checks[mine[-1]].day,
+        linked=_linked(table, bay, others),
+    )
 
 
 def _newest(checks: Sequence[BayCheck], quantity: str) -> tuple[BayCheck, ...]:
@@ -238,15 +272,14 @@ def _averaged(table: _Table) -> tuple[FloatArray, FloatArray, FloatArray]:
     )
 
 
-def _against_others(table: _Table, place: int) -> FloatArray:
-    """Return what takes the others' mean from a bay, each at its newest check."""
-    taken = np.zeros(table.bay.shape[1] + table.day.shape[1] + len(table.checks))
-    others = table.bay.shape[1] - 1
-    for at, bay in enumerate(table.bays):
-        share = 1.0 if at == place else -1.0 / others
-        newest = max(row for row, one in enumerate(table.checks) if one.bay == bay)
-        taken[at] += share
-        taken[table.bay.shape[1] + table.day.shape[1] + newest] += share
+def _against(table: _Table, bay: str, others: Sequence[str]) -> FloatArray:
+    """Return what takes others' mean from a bay, each at its newest check."""
+    first = table.bay.shape[1] + table.day.shape[1]
+    taken = np.zeros(first + len(table.checks))
+    for name, share in ((bay, 1.0), *((one, -1.0 / len(others)) for one in others)):
+        newest = max(row for row, one in enumerate(table.checks) if one.bay == name)
+        taken[table.bays.index(name)] += share
+        taken[first + newest] += share
     return taken
 
 
@@ -267,6 +300,6 @@ def _of(
     return means @ taken, np.sqrt(np.maximum(variance, 0.0))
 
 
-def _linked(table: _Table, bay: str) -> bool:
+def _linked(table: _Table, bay: str, others: Sequence[str]) -> bool:
     mine = {(one.person, one.club) for one in table.checks if one.bay == bay}
-    return any(one.bay != bay and (one.person, one.club) in mine for one in table.checks)
+    return any(one.bay in others and (one.person, one.club) in mine for one in table.checks)

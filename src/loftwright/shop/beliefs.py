@@ -76,6 +76,8 @@ def beliefs_of(
             swing=swing,
             swing_covariance=swing_covariance,
             fittings=tuple(learned.effects.seen(one)[2] for one in clubs),
+            own=learned.launch.clubs,
+            swing_own=learned.swing.clubs,
         ),
     )
     return mirrored(told) if left_handed else told
@@ -98,9 +100,15 @@ def mirrored(beliefs: ShopBeliefs) -> ShopBeliefs:
         launch_covariance=frozen_array(np.outer(launch, launch) * known.launch_covariance),
         swing=frozen_array(_SWING_SIGNS[:, None] * known.swing),
         swing_covariance=frozen_array(np.outer(swing, swing) * known.swing_covariance),
+        own=_turned(known.own, _LAUNCH_SIGNS),
+        swing_own=_turned(known.swing_own, _SWING_SIGNS),
     )
     slopes = np.outer(_LAUNCH_SIGNS, _COLUMN_SIGNS) * beliefs.slopes
     return replace(beliefs, slopes=frozen_array(slopes), clubs=clubs)
+
+
+def _turned(covariance: FloatArray | None, signs: FloatArray) -> FloatArray | None:
+    return None if covariance is None else frozen_array(np.outer(signs, signs) * covariance)
 
 
 def _expected(

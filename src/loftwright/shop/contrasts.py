@@ -19,8 +19,10 @@ from loftwright.evidence.priors import UNLEARNED_DOUBT, effect_covariance
 from loftwright.evidence.slopes import slopes_at
 from loftwright.evidence.spreads import Spreads
 from loftwright.physics.heads import REFERENCE_HEAD
-from loftwright.shop.columns import FEATURES
-from loftwright.shop.grams import Gram
+from loftwright.shop.cells import LAUNCH_FACTORS, FittingSums
+from loftwright.shop.columns import FEATURES, SWING_FEATURES
+from loftwright.shop.grams import Gram, gram_of, launch_gram
+from loftwright.shop.physics import golfers_delivery, physics_at
 from loftwright.shop.population import Population, posterior
 from loftwright.shop.publishing import Chosen, Hit, Question
 
@@ -34,7 +36,7 @@ GOLFERS_DIFFER: Final = 0.5
 their own estimating equations widen the ranges."""
 LEVEL_SD: Final = 100.0
 """Of a golfer's own level [scaled units]: so wide that it tells nothing of clubs."""
-_ORDER: Final = ("one", "warm_up", "drift")
+_ORDER: Final = [FEATURES.index(name) for name in SWING_FEATURES]
 _LEFT_COUNT: Final = 10.0
 """Balls that the expected scatter is worth beside those that were hit."""
 
@@ -77,9 +79,10 @@ def contrasts(
 
     Notes
     -----
-    The models' effects are not shrunk. A fitting tells of them with information P - P C P, as in
-    `known_effects`; all fittings of a golfer count as one. What samples differ by is in the
-    ranges. Each golfer's balls beyond a quarter of all count less.
+    The models' effects are not shrunk. A fitting tells of them with information P - P C P, with P
+    the precision of what clubs do and C its covariance after the balls; all fittings of a golfer
+    count as one. What samples differ by is in the ranges. Each golfer's balls beyond a quarter of
+    all count less.
     """
     hits = {(hit.fitting, hit.club): hit for hit in chosen.hits}
     models = tuple(one for one in question.models if one != question.reference)
@@ -125,20 +128,34 @@ def bounded_weights(balls: Mapping[str, int]) -> dict[str, float]:
     return {name: min(1.0, cap / count) for name, count in balls.items()}
 
 
-def as_swung(grams: Sequence[Gram]) -> tuple[Gram, ...]:
-    """Return sums without strike and delivery: what a club does to them stays in its effect."""
-    places = [FEATURES.index(name) for name in _ORDER]
-    found = []
-    for gram in grams:
-        kept = [*places, *range(len(FEATURES), len(gram.gram))]
-        found.append(
-            replace(
-                gram,
-                gram=frozen_array(gram.gram[np.ix_(kept, kept)]),
-                cross=frozen_array(gram.cross[kept]),
-            )
-        )
-    return tuple(found)
+def same_swing(fittings: Sequence[FittingSums]) -> tuple[Gram, ...]:
+    """Return what launch tells from the same swing, with nothing taken off that a club does.
+
+    Parameters
+    ----------
+    fittings : sequence of FittingSums
+
+    Notes
+    -----
+    What the shop learns is what physics leaves out of a club; what is published is all of it.
+    """
+    return tuple(
+        launch_gram(_bare(one), physics_at(golfers_delivery(one.delivery))) for one in fittings
+    )
+
+
+def as_swung(fittings: Sequence[FittingSums]) -> tuple[Gram, ...]:
+    """Return sums without strike and delivery: what a club does to them stays in its effect.
+
+    Parameters
+    ----------
+    fittings : sequence of FittingSums
+    """
+    places = [*_ORDER, *range(len(FEATURES), len(LAUNCH_FACTORS))]
+    return tuple(
+        gram_of(one, lambda cell: cell.launch[np.ix_(places, places)], len(_ORDER))
+        for one in fittings
+    )
 
 
 def as_swung_belief(grams: Sequence[Gram], belief: Population, delivery: FloatArray) -> Population:
@@ -156,20 +173,26 @@ def as_swung_belief(grams: Sequence[Gram], belief: Population, delivery: FloatAr
     slopes, spreads = slopes_at(delivery, REFERENCE_HEAD), Spreads(factor=1.0)
     nothing = Columns(responses=(0, 1, 2, 3, 4), delivery=(), marks=False)
     clubs = UNLEARNED_DOUBT * effect_covariance(slopes, nothing, spreads)
-    places = [FEATURES.index(name) for name in _ORDER]
     features = len(_ORDER)
-    squares, balls, lost = np.zeros_like(belief.left), 0.0, 0
+    squares, freedom = np.zeros_like(belief.left), 0.0
     for gram in grams:
-        cross, counts = gram.cross[features:], np.diag(gram.gram)[features:]
-        squares = squares + gram.squares - (cross / counts[:, None]).T @ cross
-        balls, lost = balls + float(counts.sum()), lost + len(counts)
-    left = (squares + _LEFT_COUNT * belief.left) / (max(balls - lost, 0.0) + _LEFT_COUNT)
+        # The level and the clubs; with several visits the level is taken off already.
+        kept = [0, *range(features, len(gram.gram))]
+        whole, cross = gram.gram[np.ix_(kept, kept)], gram.cross[kept]
+        squares = squares + gram.squares - cross.T @ np.linalg.pinv(whole, hermitian=True) @ cross
+        freedom += gram.balls - len(gram.clubs)
+    left = (squares + _LEFT_COUNT * belief.left) / (max(freedom, 0.0) + _LEFT_COUNT)
     return Population(
         slopes=frozen_array(np.zeros((features, len(clubs)))),
-        spread=frozen_array(np.array([one[np.ix_(places, places)] for one in belief.spread])),
+        spread=frozen_array(np.array([one[np.ix_(_ORDER, _ORDER)] for one in belief.spread])),
         clubs=frozen_array(clubs),
         left=frozen_array(left),
     )
+
+
+def _bare(fitting: FittingSums) -> FittingSums:
+    cells = (replace(one, shift=frozen_array(np.zeros(len(one.shift)))) for one in fitting.cells)
+    return replace(fitting, cells=tuple(cells))
 
 
 def _level_unknown(belief: Population) -> Population:

@@ -16,22 +16,37 @@ from loftwright.arrays import FloatArray, IntArray, frozen_array
 from loftwright.shop.bounded import weights_of
 from loftwright.shop.told import Told
 
-START: Final = 0.04
-"""Variance at each level before anything was learned [scaled units squared]."""
-_LEAST: Final = 1e-6
+WORTH: Final = 2.0
+"""Members that the variance before is worth beside those that were hit, since one head tells
+nothing of how heads differ (judgement)."""
 _PASSES: Final = 6
 """Over the weights at most: what counts less changes what is a surprise."""
 _WHOLE: Final = 0.999
 """A weight above it counts whole."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sizes:
-    """How large the problem is, and how long to work at it."""
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Everything:
+    """What fittings tell of all members, and of what level each is.
 
-    levels: int
-    responses: int
-    rounds: int
+    Attributes
+    ----------
+    told : dict of str to Told
+        By fitting, of all R responses together.
+    alone : tuple of dict of str to Told
+        Of each response by itself.
+    level_of : IntArray, shape (M,)
+    start : FloatArray, shape (L,)
+        Variance at each level before anything was learned.
+    correlation : FloatArray, shape (M, M)
+        How alike members are expected to do; members of different levels not at all.
+    """
+
+    told: Mapping[str, Told]
+    alone: tuple[Mapping[str, Told], ...]
+    level_of: IntArray
+    start: FloatArray
+    correlation: FloatArray
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -53,37 +68,37 @@ class Learned:
     counted: dict[str, float]
 
 
-def learned_levels(
-    told: Mapping[str, Told],
-    level_of: IntArray,
-    correlation: FloatArray,
-    golfers: Mapping[str, str],
-    sizes: Sizes,
-) -> Learned:
+def learned_levels(everything: Everything, golfers: Mapping[str, str], rounds: int) -> Learned:
     """Return what members do and how much those of a level differ.
 
     Parameters
     ----------
-    told : mapping of str to Told
-        By fitting.
-    level_of : IntArray, shape (M,)
-    correlation : FloatArray, shape (M, M)
-        How alike members are expected to do; members of different levels not at all.
+    everything : Everything
     golfers : mapping of str to str
         Whose each fitting is.
-    sizes : Sizes
+    rounds : int
+        Of expectation-maximisation.
+
+    Notes
+    -----
+    How much members differ in a response is learned from that response by itself, which leaves
+    out what the others tell of it by their common noise; what members do is then found from all
+    responses together. Learning all at once would take 25 times as long.
     """
-    start = np.full((sizes.levels, sizes.responses), START)
-    closeness = np.asarray(np.linalg.inv(correlation))
+    told, level_of = everything.told, everything.level_of
+    members, responses = len(level_of), len(everything.alone)
+    closeness = np.asarray(np.linalg.inv(everything.correlation))
     weights = dict.fromkeys(told, 1.0)
     for _ in range(_PASSES):
-        means, covariance, variances = _rounds(
-            _summed(told, weights, len(level_of), sizes.responses),
-            level_of,
-            closeness,
-            # From the start each time: what was too much has swollen them.
-            start,
-            sizes.rounds,
+        # From the start each time: what was too much has swollen them.
+        variances = np.column_stack(
+            [
+                _differ(_summed(alone, weights, members, 1), everything, closeness, rounds)
+                for alone in everything.alone
+            ]
+        )
+        means, covariance = _believed(
+            _summed(told, weights, members, responses), level_of, closeness, variances
         )
         before = weights
         weights = weights_of(told, golfers, means, covariance, before)
@@ -109,21 +124,24 @@ def _summed(
     return information, pull
 
 
-def _rounds(
+def _differ(
     summed: tuple[FloatArray, FloatArray],
-    level_of: IntArray,
+    everything: Everything,
     closeness: FloatArray,
-    variances: FloatArray,
     rounds: int,
-) -> tuple[FloatArray, FloatArray, FloatArray]:
-    means, covariance = _believed(summed, level_of, closeness, variances)
+) -> FloatArray:
+    """Return how much members of each level differ in one response, nought where none was hit."""
+    level_of = everything.level_of
+    variances = everything.start[:, None]
     for _ in range(rounds):
+        means, covariance = _believed(summed, level_of, closeness, variances)
         squares = _squares(means, covariance, closeness)
         variances = np.zeros_like(variances)
         for level in np.unique(level_of):
-            variances[level] = np.maximum(squares[level_of == level].mean(axis=0), _LEAST)
-        means, covariance = _believed(summed, level_of, closeness, variances)
-    return means, covariance, variances
+            there = squares[level_of == level]
+            before = WORTH * everything.start[level]
+            variances[level] = (there.sum(axis=0) + before) / (len(there) + WORTH)
+    return variances[:, 0] if len(level_of) else np.zeros(len(everything.start))
 
 
 def _believed(

@@ -12,12 +12,12 @@ from typing import Final, TypeAlias
 
 import numpy as np
 
-from loftwright.arrays import FloatArray, frozen_array
+from loftwright.arrays import FloatArray, frozen_array, frozen_index
 from loftwright.shop.alike import Alike, carried, correlation_of, like_members
 from loftwright.shop.grams import Gram
-from loftwright.shop.level_learning import Sizes, learned_levels
+from loftwright.shop.level_learning import Everything, learned_levels
 from loftwright.shop.population import Population
-from loftwright.shop.told import told_by
+from loftwright.shop.told import told_by, told_of_one
 
 Member: TypeAlias = tuple[str, str]
 """A level and the name of what is of it."""
@@ -26,9 +26,17 @@ KINDS: Final = ("speed", "loading", "ability")
 """Of golfers: a model may do something else to each."""
 LINE: Final = ("family", "generation", "model", "piece")
 """Of shafts, from the widest to the sample in hand."""
-LEVELS: Final = ("head", *LINE, *KINDS)
+_WITHOUT_KINDS: Final = ("head", *LINE)
+LEVELS: Final = (*_WITHOUT_KINDS, *KINDS)
 """What a club's parts belong to, and what its shaft's model does for one kind of golfers."""
+START: Final = 0.04
+"""Variance at each level before anything was learned [scaled units squared]: 0.2 mph, 0.16
+degrees of launch, 40 rpm (judgement)."""
+START_OF_KINDS: Final = 0.01
+"""The same of what a model does otherwise for a kind of golfers: half as much (judgement)."""
 _FEWEST_OF_A_KIND: Final = 3
+_MOST_KINDS: Final = 200
+"""Of models by golfers, those hit most: learning takes a time that grows with their cube."""
 _OF: Final = " | "
 
 
@@ -132,8 +140,17 @@ class Effects:
         means, covariance = self.joint([belongs])
         return means[0], covariance[0, :, 0, :]
 
-    def joint(self, belongs: Sequence[Belongs]) -> tuple[FloatArray, FloatArray]:
+    def joint(
+        self, belongs: Sequence[Belongs], *, everyone: bool = False
+    ) -> tuple[FloatArray, FloatArray]:
         """Return what clubs are expected to do, and the doubt that they share.
+
+        Parameters
+        ----------
+        belongs : sequence of Belongs
+        everyone : bool
+            Of all golfers together rather than of one: what kinds of golfers do otherwise is
+            left out.
 
         Returns
         -------
@@ -147,7 +164,7 @@ class Effects:
         chosen = np.zeros((clubs, len(self.members)))
         strange: dict[tuple[str, object], list[int]] = {}
         for club, told in enumerate(belongs):
-            for level in LEVELS:
+            for level in _WITHOUT_KINDS if everyone else LEVELS:
                 member = (level, told.name(level))
                 if member in place:
                     chosen[club, place[member]] = 1.0
@@ -232,19 +249,23 @@ def known_effects(
     Notes
     -----
     What a model does otherwise for a kind of golfers is asked only where golfers of two kinds hit
-    it, in three fittings each: it cannot be told from the model before.
+    it, in three fittings each: it cannot be told from the model before. In a large shop it is
+    asked of the 200 that were hit most.
     """
     kept = _told_apart(belongs)
     members = tuple(sorted({one for told in kept.values() for one in told}, key=_in_order))
     place = {member: number for number, member in enumerate(members)}
-    told = told_by(grams, belief, {key: [place[one] for one in own] for key, own in kept.items()})
-    found = learned_levels(
-        told,
-        np.array([LEVELS.index(level) for level, _ in members], dtype=np.int64),
-        correlation_of(members, alike or {}),
-        golfers or {},
-        Sizes(levels=len(LEVELS), responses=belief.slopes.shape[1], rounds=rounds),
+    chosen = {key: [place[one] for one in own] for key, own in kept.items()}
+    everything = Everything(
+        told=told_by(grams, belief, chosen),
+        alone=tuple(
+            told_of_one(grams, belief, chosen, one) for one in range(belief.slopes.shape[1])
+        ),
+        level_of=frozen_index([LEVELS.index(level) for level, _ in members]),
+        start=frozen_array([START_OF_KINDS if one in KINDS else START for one in LEVELS]),
+        correlation=correlation_of(members, alike or {}),
     )
+    found = learned_levels(everything, golfers or {}, rounds)
     fittings = {member: _hit_in(member, kept) for member in members}
     effects = Effects(
         members=members,
@@ -297,6 +318,13 @@ def _told_apart(
         for member, those in hit.items()
         if len(those) >= _FEWEST_OF_A_KIND
     }
+    times = {
+        member: len(those)
+        for hit in kinds.values()
+        for member, those in hit.items()
+        if member in asked
+    }
+    asked = set(sorted(times, key=lambda one: (-times[one], one))[:_MOST_KINDS])
     return {
         key: tuple(one for one in told.members if one[0] not in KINDS or one in asked)
         for key, told in belongs.items()

@@ -12,17 +12,20 @@ from loftwright.domain.home import Home
 from loftwright.evidence.flight_map import conditions_at, flight_map
 from loftwright.evidence.slopes import slopes_at
 from loftwright.physics.heads import REFERENCE_HEAD
+from loftwright.shop.cells import FittingSums
 from loftwright.shop.columns import RESPONSES
-from loftwright.shop.contrasts import Contrasts, as_swung, as_swung_belief, contrasts
-from loftwright.shop.grams import Gram
-from loftwright.shop.physics_start import physics_population
-from loftwright.shop.population import Population, learn
+from loftwright.shop.contrasts import Contrasts, as_swung, as_swung_belief, contrasts, same_swing
+from loftwright.shop.physics_start import nothing_beyond
+from loftwright.shop.population import learn
 from loftwright.shop.publishing import Chosen, Question
 
 WAYS: Final = ("same_swing", "as_swung")
 """From the same swing, and as golfers swing it."""
 QUANTITIES: Final = (*(one.column for one in RESPONSES), "total")
 _UNITS: Final[FloatArray] = frozen_array([one.unit for one in RESPONSES])
+
+_ROUNDS: Final = 12
+"""Passes in which slopes are learned: they only have to serve the differences."""
 
 STANDARD_SWINGS: Final[Mapping[str, FloatArray]] = {
     name: frozen_array([speed * MILE_PER_HOUR, 0.0, 0.0, 0.0, loft * DEGREE])
@@ -73,26 +76,28 @@ class Figure:
 
 
 def figures_of(
-    grams: Sequence[Gram], chosen: Chosen, question: Question, others: Sequence[Gram] = ()
+    fittings: Sequence[FittingSums],
+    chosen: Chosen,
+    question: Question,
+    others: Sequence[FittingSums] = (),
 ) -> tuple[Figure, ...]:
     """Return every figure of a comparison, models in the question's order.
 
     Parameters
     ----------
-    grams : sequence of Gram
-        Of the chosen clubs.
+    fittings : sequence of FittingSums
+        The chosen clubs alone.
     chosen : Chosen
         Without refusals.
     question : Question
-    others : sequence of Gram
-        All fittings of golfers who agreed: with enough of them slopes are learned from these,
-        else physics tells them.
+    others : sequence of FittingSums
+        All fittings of golfers who agreed: slopes are learned from these and from physics.
     """
     swing = STANDARD_SWINGS[question.golfers]
-    belief = _belief(others, swing)
-    swung = as_swung(grams)
+    belief = learn(same_swing(others), nothing_beyond(swing), rounds=_ROUNDS)
+    swung = as_swung(fittings)
     found = {
-        "same_swing": contrasts(grams, chosen, question, belief),
+        "same_swing": contrasts(same_swing(fittings), chosen, question, belief),
         "as_swung": contrasts(swung, chosen, question, as_swung_belief(swung, belief, swing)),
     }
     return tuple(
@@ -106,10 +111,6 @@ def figures_of(
 def rounded(value: float, step: float) -> float:
     """Return a value at the nearest step; nought has no sign."""
     return round(value / step) * step + 0.0
-
-
-def _belief(others: Sequence[Gram], swing: FloatArray) -> Population:
-    return learn(others, physics_population(swing))
 
 
 def _figures(

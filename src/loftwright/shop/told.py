@@ -1,7 +1,7 @@
 """What every fitting tells of what clubs belong to: fittings can be added and taken out."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -56,6 +56,35 @@ def told_by(
     """
     between = np.asarray(np.linalg.inv(belief.clubs))
     return {gram.fitting: _told(gram, belief, between, members) for gram in grams}
+
+
+def told_of_one(
+    grams: Sequence[Gram],
+    belief: Population,
+    members: Mapping[tuple[str, str], Sequence[int]],
+    response: int,
+) -> dict[str, Told]:
+    """Return what every fitting tells of one response by the balls' figures of it alone.
+
+    Parameters
+    ----------
+    grams : sequence of Gram
+    belief : Population
+    members : mapping of (fitting, club) to sequence of int
+    response : int
+    """
+    only = slice(response, response + 1)
+    alone = Population(
+        slopes=belief.slopes[:, only],
+        spread=belief.spread[only],
+        clubs=belief.clubs[only, only],
+        left=belief.left[only, only],
+    )
+    sums = [
+        replace(gram, cross=gram.cross[:, only], squares=gram.squares[only, only])
+        for gram in grams
+    ]
+    return told_by(sums, alone, members)
 
 
 def together(told: Sequence[Told], weights: Sequence[float], responses: int) -> Told:

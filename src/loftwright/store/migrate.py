@@ -68,6 +68,7 @@ def _refuse_while_at_work(engine: Engine, place: str) -> None:
     where = ", ".join(
         f"{one.bay} ({one.fitter or one.by})" if one.fitter or one.by else one.bay for one in found
     )
+    engine.dispose()
     raise SchemaError(
         f"the store is older and would be brought up, while another program is on it and a "
         f"fitting runs in {where}",

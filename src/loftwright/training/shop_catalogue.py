@@ -19,9 +19,9 @@ FAMILIES: Final = 8
 """Those after the first `OLD_FAMILIES` came after the record."""
 OLD_FAMILIES: Final = 5
 GENERATIONS: Final = 2
-MODELS: Final = 4
+MODELS: Final = 3
 """In a generation; the last came after the record."""
-OLD_MODELS: Final = 3
+OLD_MODELS: Final = 2
 PIECES: Final = 2
 
 SHAFT_LEVELS: Final = ("family", "generation", "model", "piece")

@@ -28,6 +28,8 @@ RECORD_BALLS: Final = 40
 FRESH_BALLS: Final = 20
 DEMO_HEADS: Final = ("demo head 0", "demo head 1", "demo head 2")
 OWN_HEADS: Final = ("own head 0", "own head 1", "own head 2", "own head 3", "own head 4")
+LATER_HEADS: Final = ("later head 0", "later head 1", "later head 2")
+"""That came after the record: the first two on the shop's clubs, the last the golfer's own."""
 DEVICE_NAMES: Final = ("device 0", "device 1", "device 2")
 BAYS: Final = ("bay 0", "bay 1")
 GOLFERS_PER_FITTING: Final = 0.8
@@ -53,7 +55,7 @@ RECORD_DEVICES: Final = (*(DEVICES["full"],) * 4, DEVICES["no-marks"])
 """What is measured in fittings of a record, in turn; of every marked one a fifth of the marks is
 missing."""
 FRESH_DEVICES: Final = (DEVICES["full"], MARKS_ONLY, DEVICES["ball-only"])
-ROWS: Final = ("half of the clubs known", "every club new")
+ROWS: Final = ("half of the shafts known", "every shaft new", "every shaft and head new")
 
 _CATALOGUE, _HEADS, _OFFSETS, _GOLFER, _PAIR, _RECORD, _FRESH = range(7)
 _FRESH_GOLFERS: Final = 1_000_000
@@ -157,7 +159,7 @@ def draw_shop(kind: ShopKind, seed: int) -> Shop:
     spread = kind.strength * (CLUB_EFFECT if kind.linear else factor * CLUB_SPREAD)
     for_heads = np.random.default_rng([seed, _HEADS])
     for_offsets = np.random.default_rng([seed, _OFFSETS])
-    names = (*DEMO_HEADS, *OWN_HEADS)
+    names = (*DEMO_HEADS, *OWN_HEADS, *LATER_HEADS)
     devices = {name: OFFSET_SD * for_offsets.standard_normal(5) for name in DEVICE_NAMES}
     devices[DEVICE_NAMES[0]] += np.array([0.0, 0.0, kind.spin_bias, 0.0, 0.0])
     return Shop(
@@ -209,7 +211,8 @@ def draw_fresh(shop: Shop, number: int, row: str) -> Drawn:
     shop : Shop
     number : int
         Of the fitting; golfer, own club and balls are the same in every row.
-    row : {"half of the clubs known", "every club new"}
+    row : str
+        Of `ROWS`.
     """
     rng = shop.stream(_FRESH, number)
     listed = shop.catalogue
@@ -218,12 +221,22 @@ def draw_fresh(shop: Shop, number: int, row: str) -> Drawn:
         for pool in (listed.old, listed.later_models, listed.later_families)
     )
     clubs = [old[0], *old[1:4], models[0], families[0]]
-    if row == ROWS[1]:
+    if row != ROWS[0]:
         clubs = [old[0], *families[: CLUBS - 1]]
     measured = FRESH_DEVICES[number % len(FRESH_DEVICES)]
-    return _drawn(
+    drawn = _drawn(
         shop, f"fresh {number:04d}", _FRESH_GOLFERS + number, clubs, measured, FRESH_BALLS, rng
     )
+    return _with_later_heads(drawn, number) if row == ROWS[2] else drawn
+
+
+def _with_later_heads(drawn: Drawn, number: int) -> Drawn:
+    heads = [LATER_HEADS[-1], *(CLUBS - 1) * [LATER_HEADS[number % 2]]]
+    shafts, told = (
+        tuple(with_head(one, head) for one, head in zip(clubs, heads, strict=True))
+        for clubs in (drawn.shafts, drawn.told)
+    )
+    return replace(drawn, shafts=shafts, told=told)
 
 
 def _drawn(

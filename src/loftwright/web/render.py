@@ -33,6 +33,7 @@ class ShopLink:
 SHOP: Final = (
     ShopLink(name="Today", path="/"),
     ShopLink(name="Rack", path="/rack"),
+    ShopLink(name="Bays", path="/bays"),
     ShopLink(name="Bench", path="/bench"),
     ShopLink(name="Build", path="/build"),
     ShopLink(name="Shop record", path="/shop"),

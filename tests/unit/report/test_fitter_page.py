@@ -97,7 +97,7 @@ def test_without_parts_the_page_says_what_kind_of_question_is_open(
     assert why_chart(told_pair(device_decision)) is None
 
 
-def test_the_method_is_told_in_five_lines_as_it_was_used(
+def test_the_method_is_told_in_six_lines_as_it_was_used(
     make_decision: MakeDecision, device_decision: Decision, make_content: MakeContent
 ) -> None:
     for decision, method in ((make_decision(), METHOD), (device_decision, DEVICE_METHOD)):
@@ -105,7 +105,7 @@ def test_the_method_is_told_in_five_lines_as_it_was_used(
         marks = marks_of_fitting(decision, content.table)
         page = fitter_page(content, marks, FITTER_ROOMS[0], None)
         assert len(method) == 5
-        assert page["method"] == list(method)
+        assert page["method"] == [*method, "Believed before the first ball: physics alone."]
 
 
 def test_the_device_page_has_no_air_wind_or_holes(

@@ -26,7 +26,6 @@ from loftwright.report.wording import (
     hedge,
     objection,
     reference,
-    rests_on,
     sentence,
     which_figure,
 )
@@ -273,14 +272,6 @@ def test_an_own_club_not_hit_is_never_beaten(make_decision: Maker) -> None:
     )
     assert objection(replace(decision, own=None)).startswith("No own club is named")
     assert reference(decision) == "the mean of the clubs"
-
-
-def test_what_a_figure_rests_on_is_said_in_words() -> None:
-    assert [rests_on(share) for share in (0.1, 0.5, 0.9)] == [
-        "mostly balls",
-        "half physics",
-        "mostly physics",
-    ]
 
 
 def test_sentences_are_short_and_speak_the_trades_words(make_decision: Maker) -> None:

@@ -67,6 +67,21 @@ def test_a_bay_that_reads_more_spin_is_found_with_its_range() -> None:
     assert found.last == MONDAY + timedelta(weeks=5)
 
 
+def test_one_bay_that_is_off_does_not_make_the_others_look_off_the_other_way() -> None:
+    apart = {"Bay 1": 0.0, "Bay 2": 2.5, "Bay 3": 0.0, "Bay 4": 0.0}
+    found = bay_offsets(house(np.random.default_rng(4), apart, weeks=8))
+    assert [one.bay for one in found if one.off] == ["Bay 2"]
+    assert of_bay(found, "Bay 2").others == ("Bay 1", "Bay 3", "Bay 4")
+    assert of_bay(found, "Bay 1").others == ("Bay 3", "Bay 4")
+    assert abs(of_bay(found, "Bay 1").offset.mean) < 0.6 * BETWEEN["spin"]
+
+
+def test_of_two_bays_nobody_knows_which_one_is_off() -> None:
+    found = bay_offsets(house(np.random.default_rng(4), {"Bay 1": 0.0, "Bay 2": 2.0}, weeks=8))
+    assert [one.off for one in found] == [True, True]
+    assert found[0].offset.mean == pytest.approx(-found[1].offset.mean)
+
+
 def test_bays_that_read_alike_are_not_called_off() -> None:
     """Of 30 houses without a difference at most one in twenty bays may be (set before)."""
     called = 0
@@ -211,7 +226,7 @@ def test_ranges_hold_what_they_promise_over_invented_houses() -> None:
         between = abs(rng.normal())
         apart = {bay: float(rng.normal(0.0, between)) for bay in bays}
         for one in bay_offsets(house(rng, apart, weeks=4, person_day=abs(rng.normal()))):
-            others = np.mean([apart[bay] for bay in bays if bay != one.bay])
+            others = np.mean([apart[bay] for bay in one.others])
             truth = (apart[one.bay] - others) * BETWEEN["spin"]
             inside[80] += int(one.offset.low80 <= truth <= one.offset.high80)
             inside[95] += int(one.offset.low95 <= truth <= one.offset.high95)

@@ -18,7 +18,10 @@ LAUNCH = [one.column for one in RESPONSES]
 
 def same(one: ShopBeliefs, other: ShopBeliefs) -> None:
     """Assert that two beliefs are the same."""
-    for name in ("launch", "launch_covariance", "swing", "swing_covariance"):
+    for name in (
+        *("launch", "launch_covariance", "swing", "swing_covariance"),
+        *("own", "swing_own"),
+    ):
         assert getattr(one.clubs, name) == pytest.approx(getattr(other.clubs, name))
     assert one.slopes == pytest.approx(other.slopes)
     assert one.slope_sd == pytest.approx(other.slope_sd)
@@ -89,6 +92,9 @@ def test_a_left_hander_curves_the_other_way() -> None:
     column = SLOPE_COLUMNS.index("toe")
     assert left.slopes[axis, column] == pytest.approx(right.slopes[axis, column])
     assert left.slopes[spin, column] == pytest.approx(-right.slopes[spin, column])
+    assert left.clubs.own is not None
+    assert right.clubs.own is not None
+    assert left.clubs.own[axis, spin] == pytest.approx(-right.clubs.own[axis, spin])
     square = SLOPE_COLUMNS.index("toe_squared")
     assert left.slopes[axis, square] == pytest.approx(-right.slopes[axis, square])
 

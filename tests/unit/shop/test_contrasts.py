@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from loftwright.arrays import FloatArray, frozen_array
+from loftwright.shop.cells import FittingSums, fittings_of
 from loftwright.shop.contrasts import (
     GOLFERS_DIFFER,
     MOST_OF_ALL,
@@ -18,25 +19,26 @@ from loftwright.shop.contrasts import (
     as_swung_belief,
     bounded_weights,
     contrasts,
+    same_swing,
 )
-from loftwright.shop.grams import Gram, grams_of
-from loftwright.shop.physics_start import USUAL_DELIVERY
+from loftwright.shop.grams import Gram
+from loftwright.shop.physics_start import USUAL_DELIVERY, nothing_beyond
 from loftwright.shop.population import Population
 from loftwright.shop.publishing import Chosen, Question, choose, chosen_rows
 from published_samples import a_hit, a_shop, sd_of
-from shop_samples import BELIEF
 
 MODELS = ("S0", "S1", "S2", "S3")
 ASKED = Question(kind="shaft", models=MODELS, reference="S1")
+BELIEF = nothing_beyond(USUAL_DELIVERY)
 
 
 def told(
     folder: Path, fittings: int, seed: int = 0
-) -> tuple[tuple[Gram, ...], Chosen, dict[str, FloatArray]]:
+) -> tuple[tuple[FittingSums, ...], Chosen, dict[str, FloatArray]]:
     rows, hits, effects = a_shop(folder, fittings=fittings, shafts=4, seed=seed)
     chosen = choose(hits, ASKED)
     assert chosen.refusals == ()
-    return grams_of(chosen_rows(rows, chosen)), chosen, effects
+    return fittings_of(chosen_rows(rows, chosen)), chosen, effects
 
 
 def test_differences_from_the_reference_are_found_within_their_ranges(tmp_path: Path) -> None:
@@ -44,8 +46,8 @@ def test_differences_from_the_reference_are_found_within_their_ranges(tmp_path: 
     inside = {0.8: 0, 0.95: 0}
     count = 0
     for seed in range(6):
-        grams, chosen, effects = told(tmp_path / str(seed), 8, seed)
-        found = contrasts(grams, chosen, ASKED, BELIEF)
+        fittings, chosen, effects = told(tmp_path / str(seed), 8, seed)
+        found = contrasts(same_swing(fittings), chosen, ASKED, BELIEF)
         sd = sd_of(found.covariance)
         for place, model in enumerate(found.models):
             away = np.abs(found.means[place] - (effects[model] - effects["S1"])) / sd[place]
@@ -115,27 +117,42 @@ def test_golfers_who_differ_more_than_believed_widen_the_ranges() -> None:
 
 
 def test_more_golfers_narrow_the_ranges_down_to_how_samples_differ(tmp_path: Path) -> None:
-    few, many = (contrasts(*told(tmp_path / str(one), one)[:2], ASKED, BELIEF) for one in (6, 24))
+    made = (told(tmp_path / str(one), one) for one in (6, 24))
+    few, many = (contrasts(same_swing(one), chosen, ASKED, BELIEF) for one, chosen, _ in made)
     assert (sd_of(many.covariance) < sd_of(few.covariance)).all()
     # One sample each of model and reference: two samples' variance never goes away.
     assert (sd_of(many.covariance) > np.sqrt(2.0 * 0.04)).all()
 
 
 def test_as_swung_agrees_with_the_same_swing_where_clubs_change_no_swing(tmp_path: Path) -> None:
-    grams, chosen, effects = told(tmp_path, 24)
-    swung = as_swung(grams)
+    fittings, chosen, effects = told(tmp_path, 24)
+    swung = as_swung(fittings)
     found = contrasts(swung, chosen, ASKED, as_swung_belief(swung, BELIEF, USUAL_DELIVERY))
     sd = sd_of(found.covariance)
     truth = np.array([effects[model] - effects["S1"] for model in found.models])
     assert (np.abs(found.means - truth) < 3.5 * sd).all()
-    same = contrasts(grams, chosen, ASKED, BELIEF)
+    same = contrasts(same_swing(fittings), chosen, ASKED, BELIEF)
     assert (sd > sd_of(same.covariance)).all()
+
+
+def test_what_physics_expects_of_a_club_is_published_too(tmp_path: Path) -> None:
+    """Learning takes it off, since it knows it beforehand; a measurement does not."""
+    fittings, _, _ = told(tmp_path, 6)
+    expected = [
+        replace(
+            one,
+            cells=tuple(replace(cell, shift=np.array([0, 0, 0, 0, 2.0])) for cell in one.cells),
+        )
+        for one in fittings
+    ]
+    for one, other in zip(same_swing(fittings), same_swing(expected), strict=True):
+        assert (one.cross == other.cross).all()
 
 
 def test_the_golfers_level_does_not_leak_into_the_difference(tmp_path: Path) -> None:
     """A golfer thirty miles per hour slower than the origin moves nobody's difference."""
-    grams, chosen, _ = told(tmp_path, 8)
-    swung = as_swung(grams)
+    fittings, chosen, _ = told(tmp_path, 8)
+    swung = as_swung(fittings)
     belief = as_swung_belief(swung, BELIEF, USUAL_DELIVERY)
     before = contrasts(swung, chosen, ASKED, belief)
     level = np.array([-40.0, 3.0, 5.0, 1.0, 1.0])
@@ -155,7 +172,8 @@ def test_the_golfers_level_does_not_leak_into_the_difference(tmp_path: Path) -> 
 
 
 def test_the_same_fitting_kept_twice_counts_its_golfer_once(tmp_path: Path) -> None:
-    grams, chosen, _ = told(tmp_path, 8)
+    fittings, chosen, _ = told(tmp_path, 8)
+    grams = same_swing(fittings)
     once = contrasts(grams, chosen, ASKED, BELIEF)
     again = [replace(gram, fitting=f"{gram.fitting} again") for gram in grams]
     hits = (*chosen.hits, *(replace(hit, fitting=f"{hit.fitting} again") for hit in chosen.hits))

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from loftwright.constants import DEGREE, MILE_PER_HOUR, YARD
+from loftwright.shop.cells import fittings_of
 from loftwright.shop.columns import RESPONSES
-from loftwright.shop.grams import grams_of
 from loftwright.shop.published_figures import (
     QUANTITIES,
     STEPS,
@@ -24,7 +24,7 @@ ASKED = Question(kind="shaft", models=("S2", "S0", "S1"), reference="S0")
 def told(tmp_path_factory: pytest.TempPathFactory) -> tuple[tuple[Figure, ...], dict[str, float]]:
     rows, hits, effects = a_shop(tmp_path_factory.mktemp("shop"), fittings=24, shafts=4, seed=3)
     chosen = choose(hits, ASKED)
-    figures = figures_of(grams_of(chosen_rows(rows, chosen)), chosen, ASKED, grams_of(rows))
+    figures = figures_of(fittings_of(chosen_rows(rows, chosen)), chosen, ASKED, fittings_of(rows))
     truth = {
         f"{model} {one.column}": float(effects[model][place] - effects["S0"][place]) * one.unit
         for model in ("S1", "S2")

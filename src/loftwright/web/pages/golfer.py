@@ -8,9 +8,11 @@ from fastapi.responses import RedirectResponse
 from loftwright.domain.home import Hole
 from loftwright.errors import ConflictError, InputError, IntakeError
 from loftwright.report.screen_numbers import Show
+from loftwright.services.bay_check import read_house
 from loftwright.services.fittings import open_fitting
 from loftwright.services.golfer_opening import change_visitor, open_for_new, visitor_of
 from loftwright.services.golfers import known_golfer, known_golfers
+from loftwright.services.leaving import fitters, refuse_gone
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.web.forms import Fields, Files, Filled, Typed
@@ -53,6 +55,7 @@ def take_in(request: Request, studio: Here, fields: Fields, files: Files) -> Res
     visitor = read_visitor(typed)
     bay = typed.one_of("bay", settings.bays, settings.bays[0])
     fitter = typed.text("fitter")
+    typed.tried("fitter", lambda: refuse_gone(studio, fitter))
     if visitor is None or not typed.good:
         return _new_page(request, studio, typed.filled, partner=partner, status=422)
     opened = open_for_new(studio, visitor, bay=bay, fitter=fitter, partner=partner or None)
@@ -136,7 +139,7 @@ def _new_page(
         show,
         holes_in(Typed(fields=dict(form.typed))),
         partner=with_whom,
-        known=known_golfers(studio)[:_MOST_KNOWN],
+        known=known_golfers(studio, read_house(studio).house.people)[:_MOST_KNOWN],
     )
     return render(
         request,
@@ -144,6 +147,7 @@ def _new_page(
         status=status,
         view=view,
         form=form,
+        fitters=fitters(studio),
         job=None,
         bag="",
         action="/golfers/new",
@@ -175,6 +179,7 @@ def _page(
         status=status,
         view=golfer_view(known, settings, show, holes_in(Typed(fields=dict(filled.typed)))),
         form=filled,
+        fitters=(),
         job=job_of(request, fitting, "golfer"),
         bag=f"/golfers/{known.golfer.id}/bag" if has_page(request, "/golfers/{}/bag") else "",
         action=f"/fittings/{fitting}/golfer",

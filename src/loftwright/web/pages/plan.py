@@ -13,13 +13,14 @@ from loftwright.domain.names import OWN
 from loftwright.errors import ConvergenceError, InputError
 from loftwright.evidence.plan import MINUTE
 from loftwright.report.screen_numbers import Show
+from loftwright.services.belongings import golfer_kind, speed_word
 from loftwright.services.fittings import USUAL_BALLS, plan_visit
 from loftwright.services.golfers import known_golfer, limits_today
 from loftwright.services.promise import promised_now
 from loftwright.services.rack import Candidate, candidates
 from loftwright.services.settings import Settings, read_settings, show_of
+from loftwright.services.shop_against import said_against
 from loftwright.services.shop_newest import Learned, newest, of_version
-from loftwright.services.shop_told import kind_of
 from loftwright.services.shortlist_kept import listed_now
 from loftwright.services.studio import Studio
 from loftwright.services.visit_start import (
@@ -50,7 +51,7 @@ from loftwright.web.render import render
 from loftwright.web.state import ActKey, Actor, Here, Seen
 from loftwright.web.views.plan import PlanFacts, plan_view
 from loftwright.web.views.rack_rows import Choice
-from loftwright.web.views.shop_shaft import words_by_shaft
+from loftwright.web.views.shop_shaft import lines_by_shaft
 from loftwright.web.views.shortlist import ShortlistView, not_listed, shortlist_view
 
 router = APIRouter(prefix="/fittings/{fitting}/plan", include_in_schema=False)
@@ -190,11 +191,14 @@ def _found(studio: Studio, now: FittingNow) -> Learned:
 
 def _record(
     studio: Studio, golfer: Golfer, now: FittingNow, offered: tuple[Candidate, ...], show: Show
-) -> dict[str, str]:
+) -> dict[str, tuple[str, ...]]:
     """Return what the shop record says of shafts for golfers like this one."""
     found = _found(studio, now)
     pieces = {one.assembly.shaft for one in offered if not one.other_kind}
-    return words_by_shaft(found, studio.store.rack(), pieces, show, kind_of(golfer, now))
+    kind = golfer_kind(golfer, speed_word(golfer.head_speed))
+    against = () if found.learned is None else said_against(studio, found.learned)
+    rack = studio.store.rack()
+    return lines_by_shaft(found, rack, pieces, show, against=against, kind=kind)
 
 
 def _ticked(facts: PlanFacts, wished: Filled | None) -> frozenset[str]:

@@ -12,6 +12,7 @@ from loftwright.report.screen_numbers import Show
 from loftwright.services.measuring import measured
 from loftwright.services.rack_changing import change_together, known_item, set_state
 from loftwright.services.settings import read_settings, show_of
+from loftwright.services.shop_against import said_against
 from loftwright.services.shop_newest import newest
 from loftwright.services.studio import Studio
 from loftwright.services.wear import balls_of, inspect
@@ -30,7 +31,7 @@ from loftwright.web.render import has_page, render
 from loftwright.web.state import Here
 from loftwright.web.views.rack_care import FINDINGS, care_view
 from loftwright.web.views.rack_item import item_view
-from loftwright.web.views.shop_shaft import shaft_words
+from loftwright.web.views.shop_shaft import shaft_lines
 
 router = APIRouter(prefix="/rack/items", include_in_schema=False)
 
@@ -172,8 +173,10 @@ def _page(
     )
 
 
-def _record_words(studio: Studio, rack: Rack, piece: Piece | None, show: Show) -> str:
+def _record_words(studio: Studio, rack: Rack, piece: Piece | None, show: Show) -> tuple[str, ...]:
     """Return what the shop record says of a shaft over all golfers; empty of anything else."""
     if piece is None or piece.model not in rack.shafts:
-        return ""
-    return shaft_words(newest(studio), rack, piece.id, show)
+        return ()
+    found = newest(studio)
+    against = () if found.learned is None else said_against(studio, found.learned)
+    return shaft_lines(found, rack, piece.id, show, against=against)

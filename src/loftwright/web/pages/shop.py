@@ -7,6 +7,7 @@ from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
 from loftwright.services.settings import read_settings, show_of
+from loftwright.services.shop_against import said_against
 from loftwright.services.shop_inside import inside
 from loftwright.services.shop_newest import newest
 from loftwright.services.shop_told import golfers_by_code
@@ -32,9 +33,11 @@ _BUSY: Final = "Not begun: something is under way already. Wait until it has end
 
 
 @router.get("")
-def show_shop(request: Request, studio: Here, work: AtWork, of: str = "") -> Response:
+def show_shop(
+    request: Request, studio: Here, work: AtWork, of: str = "", how: str = ""
+) -> Response:
     """Show what the shop has learned."""
-    return _page(request, studio, work, of)
+    return _page(request, studio, work, of, how)
 
 
 @router.get("/events")
@@ -55,9 +58,9 @@ def begin(request: Request, studio: Here, work: AtWork, fields: Fields) -> Respo
     typed = Typed(fields=fields)
     task = typed.word("task", Task, Task.RECORD)
     if not typed.good:
-        return _page(request, studio, work, "", refused=_said(typed), status=422)
+        return _page(request, studio, work, refused=_said(typed), status=422)
     if not work.start(task):
-        return _page(request, studio, work, "", refused=_BUSY, status=409)
+        return _page(request, studio, work, refused=_BUSY, status=409)
     return RedirectResponse("/shop#work", status_code=303)
 
 
@@ -65,7 +68,8 @@ def _page(
     request: Request,
     studio: Studio,
     work: ShopWork,
-    of: str,
+    of: str = "",
+    how: str = "",
     *,
     refused: str = "",
     status: int = 200,
@@ -80,12 +84,13 @@ def _page(
         newest=found,
         versions=_versions(studio),
         golfers=golfers_by_code(studio, codes),
+        against=() if learned is None else said_against(studio, learned),
     )
     return render(
         request,
         "shop_record.html",
         status=status,
-        view=shop_view(facts, show, of),
+        view=shop_view(facts, show, of, how),
         work=_work(studio, work.now),
         live="/shop/events",
         refused=refused,

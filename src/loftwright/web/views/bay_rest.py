@@ -216,6 +216,8 @@ def doubts(bay: BayNow) -> tuple[Doubt, ...]:
     if decision is not None and decision.ranked_on is RankedOn.DEVICE_CARRY:
         further = next(one.why for one in decision.claims if one.say == FURTHER)
         found.append(Doubt(say=f"{further[:1].upper()}{further[1:]}. {_NOT_SAID}"))
+    if bay.house:
+        found.append(Doubt(say=bay.house))
     return tuple(found)
 
 

@@ -103,7 +103,7 @@ class PlanFacts:
         How long things take from now on.
     minutes_left, balls_left : float, int
         By the plan, once a visit is open.
-    record : mapping of str to str
+    record : mapping of str to tuple of str
         What the shop record says of shafts, by their samples.
     """
 
@@ -117,7 +117,7 @@ class PlanFacts:
     limits: str
     minutes_left: float = 0.0
     balls_left: int = 0
-    record: Mapping[str, str] = field(default_factory=dict)
+    record: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 def plan_view(facts: PlanFacts, show: Show, currency: str, ticked: frozenset[str]) -> PlanView:
@@ -139,7 +139,7 @@ def plan_view(facts: PlanFacts, show: Show, currency: str, ticked: frozenset[str
             currency,
             ticked=one.assembly.id in ticked,
             compared=facts.golfer.own is not None,
-            record=facts.record.get(one.assembly.shaft, ""),
+            record=facts.record.get(one.assembly.shaft, ()),
         )
         for one in facts.candidates
     )

@@ -24,7 +24,7 @@ class CandidateRow:
         What it tries against the own club, big levers first.
     out : str
         Why it is out of the comparison; empty while it is in.
-    record : str
+    record : tuple of str
         What the shop record says of its shaft; empty before anything was learned.
     """
 
@@ -40,7 +40,7 @@ class CandidateRow:
     why_not: str
     out: str
     ticked: bool
-    record: str = ""
+    record: tuple[str, ...] = ()
 
 
 def candidate_row(
@@ -51,7 +51,7 @@ def candidate_row(
     *,
     ticked: bool,
     compared: bool,
-    record: str = "",
+    record: tuple[str, ...] = (),
 ) -> CandidateRow:
     """Return one club's row.
 
@@ -64,7 +64,7 @@ def candidate_row(
     ticked : bool
     compared : bool
         Whether there is an own club that it can try something against.
-    record : str
+    record : tuple of str
         What the shop record says of its shaft.
     """
     club = next((one for one in now.clubs if one.card.assembly == candidate.assembly.id), None)

@@ -1,26 +1,18 @@
 """The shop record as a page: what taught the shop, what it knows, and what to beware of."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
-from typing import Final
 
 from loftwright.domain.rack import Rack
 from loftwright.report.numbers import count
 from loftwright.report.screen_numbers import Show
-from loftwright.report.shop_picture import ModelRow, models_picture
 from loftwright.report.shop_words import (
-    NAMES,
-    Believed,
-    Known,
-    figure_words,
     leverage_words,
     nothing_learned,
     offset_words,
-    scale_of,
     shop_sentence,
 )
-from loftwright.report.theme_svg import for_screen
 from loftwright.services.shop_inside import Inside
 from loftwright.services.shop_names import member
 from loftwright.services.shop_newest import Learned
@@ -30,9 +22,10 @@ from loftwright.services.shop_told import (
     offset_figures,
     shafts_told,
 )
+from loftwright.shop.contradictions import Contradiction
 from loftwright.shop.learned import ShopLearned
 from loftwright.shop.population import PHYSICS_FITTINGS
-from loftwright.web.views.evidence_pictures import Picture
+from loftwright.web.views.shop_drawn import SAME, SWUNG, Drawn, models_drawn
 from loftwright.web.views.shop_rows import (
     COLUMNS,
     OFFSETS,
@@ -41,10 +34,7 @@ from loftwright.web.views.shop_rows import (
     heading,
     offset_rows,
 )
-
-DRAWN: Final = ("launch", "spin", "ball_speed", "axis", "direction", "head_speed")
-"""What the picture can be of; the first without being asked."""
-_MOST_DRAWN: Final = 16
+from loftwright.web.views.shop_shaft import contradicted
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,32 +56,22 @@ class VersionRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Drawn:
-    """The picture and what else it could be of.
+class ShopView:
+    """The page.
 
     Attributes
     ----------
-    choices : tuple of (str, str, bool)
-        Key, words, whether it is drawn.
-    left_out : str
-        Models that found no room.
+    same : bool
+        Whether figures are from the same swing; else they are as golfers swing it.
     """
-
-    picture: Picture
-    figure: str
-    choices: tuple[tuple[str, str, bool], ...]
-    left_out: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShopView:
-    """The page."""
 
     sentence: str
     lead: str
     why_not: str
     inside: tuple[tuple[str, str], ...]
+    trouble: tuple[str, ...]
     drawn: Drawn | None
+    same: bool
     columns: tuple[str, ...]
     shafts: tuple[Row, ...]
     heads: tuple[Row, ...]
@@ -99,6 +79,7 @@ class ShopView:
     offsets: tuple[Row, ...]
     offset_words: tuple[str, ...]
     warnings: tuple[Warned, ...]
+    against: tuple[tuple[str, str], ...]
     versions: tuple[VersionRow, ...]
 
 
@@ -111,6 +92,8 @@ class ShopFacts:
     newest : Learned
     golfers : mapping of str to str
         Golfers behind codes that warnings name.
+    against : tuple of Contradiction
+        Where the record contradicts label, bench or sisters.
     """
 
     rack: Rack
@@ -118,9 +101,10 @@ class ShopFacts:
     newest: Learned
     versions: tuple[VersionRow, ...]
     golfers: Mapping[str, str]
+    against: tuple[Contradiction, ...] = ()
 
 
-def shop_view(facts: ShopFacts, show: Show, figure: str) -> ShopView:
+def shop_view(facts: ShopFacts, show: Show, figure: str, how: str) -> ShopView:
     """Return the page of the shop record.
 
     Parameters
@@ -129,21 +113,34 @@ def shop_view(facts: ShopFacts, show: Show, figure: str) -> ShopView:
     show : Show
     figure : str
         What the picture is of.
+    how : str
+        Asks for figures from the same swing; else they are as golfers swing it.
     """
+    way = SAME if how == SAME else SWUNG
+    columns = COLUMNS[:3] if way == SAME else COLUMNS
     learned, rack = facts.newest.learned, facts.rack
+    known = () if learned is None else models_known(learned, rack)
     return ShopView(
         sentence=_sentence(facts),
         lead=_lead(facts),
         why_not=facts.newest.why_not,
         inside=_inside(facts.inside),
-        drawn=None if learned is None else _drawn(models_known(learned, rack), show, figure),
-        columns=tuple(heading(one, show) for one in COLUMNS),
-        shafts=() if learned is None else effect_rows(shafts_told(learned, rack), show),
+        trouble=facts.inside.trouble,
+        drawn=models_drawn(known, show, figure, way),
+        same=way == SAME,
+        columns=tuple(heading(one, show) for one in columns),
+        shafts=()
+        if learned is None
+        else effect_rows(shafts_told(learned, rack), show, columns, same=way == SAME),
         heads=() if learned is None else effect_rows(heads_told(learned, rack), show, COLUMNS[:3]),
         offset_columns=tuple(heading(one, show) for one in OFFSETS),
         offsets=() if learned is None else offset_rows(learned, show),
         offset_words=() if learned is None else _offset_words(learned, show),
         warnings=() if learned is None else _warnings(facts, learned, show),
+        against=tuple(
+            (member(rack, one.level, one.member), contradicted(one, rack, show))
+            for one in facts.against
+        ),
         versions=facts.versions,
     )
 
@@ -187,50 +184,12 @@ def _inside(inside: Inside) -> tuple[tuple[str, str], ...]:
             f"{inside.fittings}",
             f"in the record: {count(inside.golfers, 'golfer')}, {count(inside.balls, 'ball')}",
         ),
-        (f"{inside.no_consent}", "left out: the golfer did not agree to it"),
+        (f"{inside.no_consent}", "left out: the golfer did not agree to it, or was erased"),
         (f"{inside.invented}", "left out: invented"),
+        (f"{inside.not_closed}", "not in it yet: not closed"),
         (f"{inside.others}", "not in it yet, or without balls that can be compared"),
     ]
     return tuple(one for one in told if one[0] != "0" or one is told[0])
-
-
-def _drawn(known: Sequence[Known], show: Show, figure: str) -> Drawn | None:
-    if not known:
-        return None
-    chosen = figure if figure in DRAWN else DRAWN[0]
-    most = sorted(known, key=lambda one: -one.fittings)[:_MOST_DRAWN]
-    told = [one for one in known if one in most]
-    scale = scale_of(chosen, show)[0]
-    rows = [_model_row(one, one.figures[chosen], scale) for one in told]
-    words = " ".join(
-        f"{one.name}: {figure_words(chosen, one.figures[chosen], show)}." for one in told
-    )
-    drawn = models_picture(
-        rows,
-        title=f"{NAMES[chosen].capitalize()} of models of shafts, with ranges",
-        zero="the shop’s usual shaft",
-        unit=scale_of(chosen, show)[1],
-        show=show,
-    )
-    left = len(known) - len(told)
-    return Drawn(
-        picture=Picture(heading="", svg=for_screen(drawn), words=words),
-        figure=heading(chosen, show),
-        choices=tuple((one, NAMES[one].capitalize(), one == chosen) for one in DRAWN),
-        left_out=f"{count(left, 'model')} hit less often: in the table alone." if left else "",
-    )
-
-
-def _model_row(known: Known, believed: Believed, scale: float) -> ModelRow:
-    half, most = believed.half, believed.likely
-    return ModelRow(
-        name=known.name,
-        mean=believed.mean / scale,
-        half=(half[0] / scale, half[1] / scale),
-        most=(most[0] / scale, most[1] / scale),
-        sure=believed.sure,
-        hit=known.likeness is None,
-    )
 
 
 def _offset_words(learned: ShopLearned, show: Show) -> tuple[str, ...]:

@@ -52,7 +52,7 @@ class Row:
 
 
 def effect_rows(
-    told: Sequence[Told], show: Show, columns: Sequence[str] = COLUMNS
+    told: Sequence[Told], show: Show, columns: Sequence[str], *, same: bool = False
 ) -> tuple[Row, ...]:
     """Return what is known of things, a row each."""
     return tuple(
@@ -61,7 +61,7 @@ def effect_rows(
             under=_under(one, show),
             depth=one.depth,
             fittings=0 if one.known.likeness is not None else one.known.fittings,
-            cells=_cells(one.known.figures, columns, show),
+            cells=_cells(one.known.same if same else one.known.figures, columns, show),
             item=f"/rack/items/{one.known.id}" if one.known.id else "",
         )
         for one in told
