@@ -7,11 +7,14 @@ from threading import Event
 import pytest
 from fastapi import FastAPI
 
+from loftwright.domain.acts import Closed
 from loftwright.domain.golfer import Consents, Golfer, Identity
 from loftwright.errors import EvidenceError, StoreError
 from loftwright.services import shop_learning, shop_work
+from loftwright.services.acting import act
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.settings import Settings, change_settings
+from loftwright.services.shop_folder import note_trouble
 from loftwright.services.shop_record import Kept
 from loftwright.services.studio import Studio
 from loftwright.shop.learned import Leverage, ShopLearned
@@ -67,9 +70,21 @@ def test_what_was_left_out_is_counted_with_its_reason(client: WebClient, studio:
         golfer = Golfer(id="", consents=Consents(shop_record=agreed))
         open_for_new(studio, Visitor(golfer=golfer, identity=Identity(name="A")), bay="Bay 1")
     text = " ".join(client.get("/shop").text.split())
-    assert '<th scope="row" class="n">1</th><td>left out: the golfer did not agree to it' in text
-    assert '<th scope="row" class="n">2</th><td>not in it yet, or without balls' in text
+    assert '<th scope="row" class="n">1</th><td>left out: the golfer did not agree' in text
+    assert '<th scope="row" class="n">2</th><td>not in it yet: not closed' in text
     assert "invented" not in text
+
+
+def test_a_closed_fitting_that_is_not_there_waits_and_a_trouble_is_told(
+    client: WebClient, studio: Studio
+) -> None:
+    golfer = Golfer(id="", consents=Consents(shop_record=True))
+    opened = open_for_new(studio, Visitor(golfer=golfer, identity=Identity(name="A")), bay="Bay 1")
+    act(studio, opened.id, [Closed()])
+    note_trouble(studio, opened.id, "shop/part=00: no space left.")
+    text = " ".join(client.get("/shop").text.split())
+    assert '<th scope="row" class="n">1</th><td>not in it yet, or without balls' in text
+    assert "Not written: shop/part=00: no space left. Bring the record up to date" in text
 
 
 @pytest.mark.usefixtures("learned")
