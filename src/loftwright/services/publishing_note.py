@@ -46,7 +46,7 @@ def checked_note(text: str, names: Iterable[str]) -> str:
     )
     if claim is not None:
         raise InputError(
-            f"a note does not say {claim.group()!r}: figures with their ranges say what differs",
+            f"a note does not say “{claim.group()}”: figures with their ranges say what differs",
             place="note",
             mend="Say how the comparison was made, and nothing of which model is ahead.",
         )
@@ -64,6 +64,6 @@ def checked_note(text: str, names: Iterable[str]) -> str:
                 raise InputError(
                     "a note names nobody, and no bay or device",
                     place="note",
-                    mend=f"Leave {word!r} out.",
+                    mend=f"Leave “{word}” out.",
                 )
     return note
