@@ -10,7 +10,7 @@ from loftwright.evidence.clubs import ClubTraits, head_covariance, joint_covaria
 from loftwright.evidence.columns import Columns
 from loftwright.evidence.priors import UNLEARNED_DOUBT, effect_covariance, regress_delivery
 from loftwright.evidence.scales import STRIKE_UNIT
-from loftwright.evidence.shop_beliefs import LAUNCH_SIDES, SWING_SIDES, KnownClubs, ShopBeliefs
+from loftwright.evidence.shop_beliefs import KnownClubs, ShopBeliefs
 from loftwright.evidence.slopes import Slopes, operating_delivery, slopes_at
 from loftwright.evidence.spreads import JUDGED, Spreads, SpreadTable
 from loftwright.physics.heads import REFERENCE_HEAD, Head
@@ -20,6 +20,8 @@ ALL = Columns(
     delivery=("head_speed", "attack", "face_to_path", "face"),
     marks=True,
 )
+LAUNCH_SIDES = np.array([1.0, 1.0, 1.0, -1.0, -1.0])
+SWING_SIDES = np.array([1.0, 1.0, -1.0, -1.0, -1.0, 1.0])
 SLOPE_SIDES = np.array([-1.0, 1.0, 1.0, 1.0, 1.0, 1.0, -1.0, -1.0])
 """Strike to the toe changes its side, its square does not."""
 
@@ -112,12 +114,17 @@ def mirrored(shop: ShopBeliefs) -> ShopBeliefs:
     )
 
 
+def of_those_hit(shop: ShopBeliefs, hit: int) -> ShopBeliefs:
+    """Return the same of the first clubs alone."""
+    return reordered(shop, list(range(hit)))
+
+
 def reordered(shop: ShopBeliefs, order: list[int]) -> ShopBeliefs:
-    """Return the same with its clubs in another order."""
+    """Return the same with its clubs in another order, those that are not in it left out."""
     clubs = shop.clubs
 
     def placed(covariance: FloatArray) -> FloatArray:
-        size = len(covariance) // len(order)
+        size = len(covariance) // clubs.launch.shape[1]
         index = np.arange(len(covariance)).reshape(size, -1)[:, order].ravel()
         return np.asarray(covariance[np.ix_(index, index)])
 

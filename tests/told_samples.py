@@ -9,6 +9,7 @@ from loftwright.evidence.spreads import JUDGED
 from loftwright.shop.columns import RESPONSES
 from loftwright.shop.learned import Leverage, Offset, ShopLearned
 from loftwright.shop.levels import LEVELS, Effects
+from loftwright.shop.physics import physics_at
 from loftwright.shop.physics_start import USUAL_DELIVERY, physics_population
 from loftwright.shop.population import Population
 
@@ -26,6 +27,8 @@ HERON: Told = {
     ("model", "heron-70-1"): ((-0.1, -0.1, 0.2, 0.0, 0.1), 0.2, 11),
     ("model", "heron-60-2"): ((0.0, 0.1, 0.1, 0.0, 0.0), 0.25, 9),
     ("piece", "heron-60-1-a"): ((0.0, 0.0, 0.0, 0.0, 0.0), 0.1, 10),
+    ("piece", "heron-60-2-a"): ((0.0, 0.0, 0.0, 0.0, 0.0), 0.1, 9),
+    ("piece", "heron-70-1-a"): ((0.0, 0.0, 0.0, 0.0, 0.0), 0.1, 11),
 }
 
 
@@ -92,6 +95,7 @@ def a_learned(
         heads=(),
         offsets=offsets,
         table=JUDGED,
+        physics=physics_at(USUAL_DELIVERY).slopes,
         effects=effects_of(known),
         swing_effects=effects_of(swings, len(SWING), differ=1e-8),
         leverage=leverage,

@@ -1,10 +1,12 @@
 """Where parts are: moved from where they are or not at all, with who did it and when."""
 
+from dataclasses import replace
 from datetime import timedelta
 
 import pytest
 
 from loftwright.domain import acts
+from loftwright.domain.fitting import Fitting
 from loftwright.domain.place import AWAY, PlaceMove
 from loftwright.domain.rack import Piece
 from loftwright.errors import ConflictError, InputError, NotFoundError
@@ -107,3 +109,17 @@ def pieces() -> list[Piece]:
 def first_piece() -> Piece:
     """Return the first of them."""
     return pieces()[0]
+
+
+def test_a_second_record_and_a_check_are_marked_and_kept(store: Store) -> None:
+    with_fitting(store)
+    other = replace(GOLFER, id="g2", own=None, merged_into="g1")
+    store.add_golfer(other, WHO)
+    assert store.golfer("g2").value == other
+    store.change_golfer(replace(other, merged_into=None), version=1)
+    assert store.golfer("g2").value.merged_into is None
+    check = Fitting(id="f2", golfer="g2", opened=AT.date(), bay="Bay 2", bay_check=True)
+    store.open_fitting(check)
+    assert [kept.value.bay_check for kept in store.fittings()] == [True, False]
+    with pytest.raises(InputError):
+        replace(GOLFER, merged_into=GOLFER.id)

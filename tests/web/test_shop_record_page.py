@@ -1,15 +1,20 @@
 """The shop record as a page: what taught the shop, what it knows, and learning anew."""
 
+import re
 from collections.abc import Iterator
 from threading import Event
 
 import pytest
 from fastapi import FastAPI
 
+from loftwright.domain.acts import Closed
 from loftwright.domain.golfer import Consents, Golfer, Identity
 from loftwright.errors import EvidenceError, StoreError
 from loftwright.services import shop_learning, shop_work
+from loftwright.services.acting import act
 from loftwright.services.golfer_opening import Visitor, open_for_new
+from loftwright.services.settings import Settings, change_settings
+from loftwright.services.shop_folder import note_trouble
 from loftwright.services.shop_record import Kept
 from loftwright.services.studio import Studio
 from loftwright.shop.learned import Leverage, ShopLearned
@@ -65,9 +70,21 @@ def test_what_was_left_out_is_counted_with_its_reason(client: WebClient, studio:
         golfer = Golfer(id="", consents=Consents(shop_record=agreed))
         open_for_new(studio, Visitor(golfer=golfer, identity=Identity(name="A")), bay="Bay 1")
     text = " ".join(client.get("/shop").text.split())
-    assert '<th scope="row" class="n">1</th><td>left out: the golfer did not agree to it' in text
-    assert '<th scope="row" class="n">2</th><td>not in it yet, or without balls' in text
+    assert '<th scope="row" class="n">1</th><td>left out: the golfer did not agree' in text
+    assert '<th scope="row" class="n">2</th><td>not in it yet: not closed' in text
     assert "invented" not in text
+
+
+def test_a_closed_fitting_that_is_not_there_waits_and_a_trouble_is_told(
+    client: WebClient, studio: Studio
+) -> None:
+    golfer = Golfer(id="", consents=Consents(shop_record=True))
+    opened = open_for_new(studio, Visitor(golfer=golfer, identity=Identity(name="A")), bay="Bay 1")
+    act(studio, opened.id, [Closed()])
+    note_trouble(studio, opened.id, "shop/part=00: no space left.")
+    text = " ".join(client.get("/shop").text.split())
+    assert '<th scope="row" class="n">1</th><td>not in it yet, or without balls' in text
+    assert "Not written: shop/part=00: no space left. Bring the record up to date" in text
 
 
 @pytest.mark.usefixtures("learned")
@@ -141,6 +158,17 @@ def test_what_rests_on_one_golfer_is_warned_of_without_a_name(client: WebClient)
     text = client.get("/shop").text
     assert "One golfer alone moves the spin of Heron 60 firm (generation 1) by 1.6" in text
     assert "3f2a" not in text
+
+
+@pytest.mark.usefixtures("learned")
+@pytest.mark.parametrize("how", ["swung", "same"])
+def test_the_filled_page_speaks_in_the_shop_s_units(
+    client: WebClient, studio: Studio, how: str
+) -> None:
+    change_settings(studio, Settings(units="metric", decimal="comma"), version=0)
+    for of in ("launch", "spin", "ball_speed", "axis", "direction", "head_speed", "toe", "high"):
+        text = client.get("/shop", params={"of": of, "how": how}).text
+        assert not re.findall(r"\d\.\d|\bmph\b|\byd\b", re.sub(r"<[^>]*>", " ", text)), of
 
 
 def waited(app: FastAPI, client: WebClient) -> str:

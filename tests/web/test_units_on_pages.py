@@ -28,12 +28,15 @@ from web_client import WebClient, asking
 SHOP = (
     "/",
     "/rack",
+    "/bays",
+    "/people",
     "/settings",
     "/read",
     "/proof",
     "/follow-ups",
     "/settings/terms",
     "/build",
+    "/shop",
     "/shop/comparisons",
 )
 STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends", "order", "build")

@@ -23,8 +23,7 @@ class VisitOpened:
     warm_up : bool
         Whether the golfer warms up in this bay; not for a visit that is typed in afterwards.
     learned : int
-        Version of what the shop's record had taught, under which the fitting is compared from
-        now on; 0 for physics alone.
+        Version of what the shop has learned that it is compared by; 0 for physics alone.
     """
 
     day: date

@@ -3,15 +3,11 @@
 from dataclasses import dataclass
 from typing import Final
 
-from loftwright.arrays import FloatArray, frozen_array
+from loftwright.arrays import FloatArray
 from loftwright.evidence.spreads import SpreadTable
 
 SWING_EFFECTS: Final = ("head_speed", "attack", "face_to_path", "face", "toe", "high")
 """What a club is known to do to a swing, in order: mph, degrees, and ten millimetres of strike."""
-
-LAUNCH_SIDES: Final[FloatArray] = frozen_array([1.0, 1.0, 1.0, -1.0, -1.0])
-SWING_SIDES: Final[FloatArray] = frozen_array([1.0, 1.0, -1.0, -1.0, -1.0, 1.0])
-"""What launch and swing effects are times in a mirror: axis, direction, face and toe turn."""
 
 SLOPE_COLUMNS: Final = ("toe", "high", "toe_squared", "high_squared", *SWING_EFFECTS[:4])
 """On what the shop's slopes are, in order."""

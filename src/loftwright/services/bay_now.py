@@ -14,11 +14,15 @@ from loftwright.services.bay_check_words import bay_line
 from loftwright.services.evidence import Desk, Doubts, Evidence, weigh
 from loftwright.services.fitting_table import fitting_table
 from loftwright.services.holding import held_in_hand
+from loftwright.services.kept_by_studio import KeptByStudio
 from loftwright.services.settings import Settings, read_settings
 from loftwright.services.shaft_shifts import shaft_shifts
 from loftwright.services.shop_beliefs import fitting_beliefs
 from loftwright.services.studio import Studio
 
+_LINE_STANDS: Final = 300.0
+"""Seconds for which the line of a bay's check stands."""
+_LINES: Final[KeptByStudio[str]] = KeptByStudio()
 _CAREFUL: Final = frozenset({"senior", "junior"})
 _BY_PLAN: Final = frozenset({Step.OPEN, Step.WARM_UP, Step.STAY, Step.STOP})
 
@@ -130,7 +134,10 @@ def _house(studio: Studio, opened: Fitting, now: FittingNow) -> str:
     """Return the quiet line of the bay's check; none for a check, or where balls are invented."""
     if now.visit is None or now.closed or opened.bay_check or opened.invented:
         return ""
-    return bay_line(studio, now.visit.bay, now.visit.device.name)
+    bay, device = now.visit.bay, now.visit.device.name
+    # Drawn with every ball: a check that ended in another bay is told some minutes later.
+    key = (bay, device, int(studio.now().timestamp() // _LINE_STANDS))
+    return _LINES.of(studio, key, lambda: bay_line(studio, bay, device))
 
 
 def _plan_tells(now: FittingNow, cap: int) -> bool:

@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from loftwright.domain.golfer import Golfer, Identity
-from loftwright.services.one_golfer import first_record
+from loftwright.services.one_golfer import first_record, records_of
+from loftwright.services.shop_leaving import fittings_of_golfers, keep_again, leave_golfer
 from loftwright.services.studio import Studio, new_id
 
 
@@ -56,12 +57,26 @@ def known_golfers(studio: Studio, without: Collection[str] = ()) -> tuple[KnownG
 def change_golfer(studio: Studio, golfer: Golfer, identity: Identity, *, version: int) -> int:
     """Replace what is known of a golfer and return the new version.
 
+    What the golfer agrees to holds for every record of that golfer's.
+
     Raises
     ------
     ConflictError
         If somebody else changed it since it was read.
     """
+    before = studio.store.golfer(golfer.id).value
     changed = studio.store.change_golfer(golfer, version=version)
+    records = records_of(studio, golfer.id)
+    for second in records[1:]:
+        kept = studio.store.golfer(second)
+        if kept.value.consents != golfer.consents:
+            studio.store.change_golfer(
+                replace(kept.value, consents=golfer.consents), version=kept.version
+            )
+    if before.consents.shop_record and not golfer.consents.shop_record:
+        leave_golfer(studio, golfer.id)
+    elif golfer != before:
+        keep_again(studio, fittings_of_golfers(studio, records))
     if identity != studio.store.identity(golfer.id):
         studio.store.change_identity(golfer.id, identity)
     return changed

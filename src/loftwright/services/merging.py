@@ -9,6 +9,7 @@ from loftwright.domain.golfer import Consents, Golfer
 from loftwright.errors import ConflictError, InputError, NotFoundError
 from loftwright.services.one_golfer import first_record, records_of
 from loftwright.services.quiet import running
+from loftwright.services.shop_leaving import golfer_again
 from loftwright.services.studio import Studio
 
 NAME: Final = "merged:"
@@ -81,6 +82,7 @@ def merge(studio: Studio, second: str, first: str, *, by: str = "") -> Merged:
             studio.store.change_golfer(
                 replace(kept.value, merged_into=first, consents=agreed), version=kept.version
             )
+        golfer_again(studio, records)
     return Merged(first=first, second=second, at=studio.now(), by=by)
 
 
@@ -123,6 +125,7 @@ def take_apart(studio: Studio, second: str) -> None:
             replace(first.value, consents=consents, own=own), version=first.version
         )
         _keep(studio, second, "")
+        golfer_again(studio, {first.value.id, second, *told["seconds"]})
 
 
 def merged_into(studio: Studio, first: str) -> tuple[Merged, ...]:

@@ -7,13 +7,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-import numpy as np
-
-from loftwright.arrays import FloatArray, frozen_array
 from loftwright.domain.rack import Rack
 from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.result import Believed
-from loftwright.evidence.shop_beliefs import LAUNCH_SIDES, SWING_SIDES, ShopBeliefs
+from loftwright.evidence.shop_beliefs import ShopBeliefs
 from loftwright.services.belongings import ANY_GOLFER, GolferKind, belongs_of
 from loftwright.shop.beliefs import beliefs_of
 from loftwright.shop.learned import ShopLearned
@@ -75,10 +72,7 @@ class Pinned:
         belongs = [self._belongs(one.head, one.shaft) for one in clubs]
         heads = [one.head for one in belongs]
         head = max(dict.fromkeys(heads), key=heads.count)
-        told = beliefs_of(self.learned, belongs, head, left_handed=self.left_handed)
-        own = _mirrored(self.learned.launch.clubs, LAUNCH_SIDES, left=self.left_handed)
-        swing_own = _mirrored(self.learned.swing.clubs, SWING_SIDES, left=self.left_handed)
-        return replace(told, clubs=replace(told.clubs, own=own, swing_own=swing_own))
+        return beliefs_of(self.learned, belongs, head, left_handed=self.left_handed)
 
     def said(self, told: ShopBeliefs | None) -> Believed:
         """Return on what a comparison rested before its first ball.
@@ -98,14 +92,12 @@ class Pinned:
         )
 
     def _belongs(self, head_piece: str, shaft_piece: str) -> Belongs:
-        if self.rack is None:
-            return Belongs()
-        return belongs_of(self.rack, head_piece, shaft_piece, self.kind)
+        known = Belongs()
+        if self.rack is not None:
+            known = belongs_of(self.rack, head_piece, shaft_piece, self.kind)
+        # A piece that the rack cannot name is still one piece, whatever clubs share it.
+        return replace(known, head=known.head or head_piece, piece=known.piece or shaft_piece)
 
 
 PHYSICS_ALONE: Final = Pinned()
 """What is believed by fittings that began before anything was learned, and invented ones."""
-
-
-def _mirrored(covariance: FloatArray, signs: FloatArray, *, left: bool) -> FloatArray:
-    return frozen_array(covariance * np.outer(signs, signs)) if left else covariance

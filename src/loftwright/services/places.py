@@ -134,7 +134,7 @@ def whereabouts(studio: Studio, piece: Piece, move: PlaceMove | None) -> str:
     else:
         told = f"{'with' if _is_bay(studio, piece.place) else 'at'} {piece.place}"
     if known is None:
-        return told
+        return told if piece.place == AWAY else f"in {piece.place}"
     now = local_now(studio)
     at = known.at.astimezone(now.tzinfo)
     since = f"{at:%H:%M}" if at.date() == now.date() else f"{at:%-d %B, %H:%M}"

@@ -8,6 +8,7 @@ from loftwright.domain.rack import Assembly, HeadModel, Piece, Rack, RackItem, S
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.rack import check_assembly
 from loftwright.services.rack_adding import rack_with
+from loftwright.services.shop_leaving import fittings_of_pieces, keep_again, leave_pieces
 from loftwright.services.studio import Studio
 
 
@@ -66,7 +67,12 @@ def set_state(
     changed = replace(
         kept.value, state=state, reason="" if state is State.READY else reason.strip()
     )
-    return studio.store.put(changed, version=kept.version if version is None else version)
+    now = studio.store.put(changed, version=kept.version if version is None else version)
+    if state is State.LOCKED:
+        leave_pieces(studio, [piece])
+    elif state is not kept.value.state:
+        keep_again(studio, fittings_of_pieces(studio, [piece]))
+    return now
 
 
 def _refuse_cracked(studio: Studio, piece: Piece) -> None:

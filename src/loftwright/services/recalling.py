@@ -7,6 +7,8 @@ from loftwright.bay.now import FittingNow
 from loftwright.domain.inspection import Finding, Inspection
 from loftwright.domain.rack import Assembly, HeadModel, Piece, Rack, ShaftModel, State
 from loftwright.errors import ConflictError, InputError, NotFoundError
+from loftwright.services.doubted_pieces import note_recall, undo_recall
+from loftwright.services.shop_leaving import fittings_of_pieces, keep_again, leave_pieces
 from loftwright.services.studio import Studio
 from loftwright.services.wear import balls_with
 
@@ -142,7 +144,8 @@ def lock_all(studio: Studio, item: str, reason: str) -> tuple[str, ...]:
         raise InputError(
             "a recall needs a reason", place="reason", mend="Write what is wrong with it."
         )
-    found = recall(studio, item).at_large
+    recalled = recall(studio, item)
+    found = recalled.at_large
     studio.store.put_together(
         [
             (
@@ -152,6 +155,8 @@ def lock_all(studio: Studio, item: str, reason: str) -> tuple[str, ...]:
             for one in found
         ]
     )
+    note_recall(studio, reason.strip(), [one.id for one in recalled.pieces])
+    leave_pieces(studio, [one.id for one in recalled.pieces])
     return tuple(one.id for one in found)
 
 
@@ -183,6 +188,8 @@ def put_all_back(studio: Studio, pieces: tuple[str, ...], reason: str) -> int:
             )
         back.append((replace(one, state=State.READY, reason=""), kept.version))
     studio.store.put_together(back)
+    back_again = {*pieces, *undo_recall(studio, reason, pieces)}
+    keep_again(studio, fittings_of_pieces(studio, back_again))
     return len(back)
 
 

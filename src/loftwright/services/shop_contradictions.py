@@ -31,12 +31,11 @@ def contradictions_of(studio: Studio, learned: ShopLearned) -> tuple[Contradicti
         if piece.model in rack.shafts
     ]
     usual = physics_at(USUAL_DELIVERY)
-    physics = usual.slopes if learned.physics is None else learned.physics
     parts = np.asarray(usual.at.parts)
     return contradictions(
         learned,
         shafts,
-        learned.launch.slopes + physics,
+        learned.launch.slopes + learned.physics,
         Claims(
             labels={one.id: one.paper_label for one in rack.shafts.values()},
             bench={

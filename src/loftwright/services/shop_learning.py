@@ -18,8 +18,9 @@ import numpy as np
 
 from loftwright.arrays import FloatArray
 from loftwright.errors import EvidenceError, StoreError
+from loftwright.services.shop_folder import record_folder
+from loftwright.services.shop_leaving import take_out_stale
 from loftwright.services.shop_likeness import alike_of
-from loftwright.services.shop_record import record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.columns import RESPONSES, SWING_RESPONSES
 from loftwright.shop.engine import sums_in
@@ -35,9 +36,16 @@ _STAGES: Final = (("effects", RESPONSES), ("swing_effects", SWING_RESPONSES))
 
 
 def learn_shop(
-    studio: Studio, *, engine: str = "duckdb", master: str = "", memory: str = ""
+    studio: Studio,
+    *,
+    engine: str = "duckdb",
+    master: str = "",
+    memory: str = "",
+    threads: int = 1,
 ) -> ShopLearned:
     """Learn from a studio's shop record and keep it under the next version.
+
+    What may not stand in the record any more is taken out first.
 
     Raises
     ------
@@ -49,7 +57,8 @@ def learn_shop(
         If what was learned cannot be written.
     """
     folder = record_folder(studio)
-    rows = sums_in(folder, engine=engine, master=master, memory=memory)
+    take_out_stale(studio)
+    rows = sums_in(folder, engine=engine, master=master, memory=memory, threads=threads)
     learned = learn_from(rows, belongs_in(folder), alike=alike_of(studio), made=studio.today())
     if not learned.fittings:
         raise EvidenceError(

@@ -1,27 +1,46 @@
 """What a fitting leaves in the shop record, of golfers who said yes to it."""
 
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
-from hashlib import sha256
-from pathlib import Path
+from datetime import datetime
 from statistics import median
-from typing import Final
 
 import numpy as np
 
-from loftwright.bay.now import FittingNow
+from loftwright.bay.now import FittingNow, VisitNow
 from loftwright.bay.setups import set_ups
+from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Hand
+from loftwright.errors import StoreError
 from loftwright.evidence.compare import Comparison
 from loftwright.services.belongings import belongs_of, speed_word
-from loftwright.services.evidence import Desk
+from loftwright.services.doubted_pieces import doubted, without_doubted
+from loftwright.services.evidence import Compared, Desk, compare_clubs
 from loftwright.services.one_golfer import first_of
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import shaft_shifts
+from loftwright.services.shop_folder import (
+    code_of_golfer,
+    forget_trouble,
+    may_stand,
+    note_trouble,
+    place_of,
+    record_folder,
+)
+from loftwright.services.shop_leaving import fittings_of_pieces
 from loftwright.services.studio import Studio
-from loftwright.shop.record import Recorded, erase, keep
+from loftwright.shop.record import Recorded, drop_all, keep, standing
 
-FOLDER: Final = "shop"
-"""In the data folder; what is in it can be made again from the fittings."""
+__all__ = [
+    "Kept",
+    "code_of_golfer",
+    "keep_fitting",
+    "record_folder",
+    "record_recall",
+    "record_shop",
+    "recorded_of",
+    "speed_kind",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +52,8 @@ class Kept:
     fittings : int
         That are in it.
     left_out : int
-        Whose golfer did not agree, that are invented, or whose balls cannot be compared.
+        Whose golfer did not agree or was erased, that are not closed or are invented, or whose
+        balls cannot be compared.
     """
 
     fittings: int
@@ -55,59 +75,131 @@ def record_shop(studio: Studio, desk: Desk) -> Kept:
     Raises
     ------
     StoreError
-        If the record cannot be written; what was there stays.
+        If the record cannot be read or written; what was there stays.
     """
     folder = record_folder(studio)
-    kept = left_out = 0
-    silent: set[str] = set()
+    pieces = doubted(studio)
+    places: dict[str, tuple[str, str] | None] = {}
     for opened in studio.store.fittings():
-        fitting = opened.value
-        golfer = studio.store.golfer(fitting.golfer).value
-        if not golfer.consents.shop_record:
-            silent.add(golfer.id)
-            left_out += 1
-            continue
-        recorded = None if fitting.invented else recorded_of(studio, desk, fitting.id)
-        if recorded is None:
-            left_out += 1
-            continue
-        keep(folder, recorded)
-        kept += 1
-    for golfer_id in sorted(silent):
-        erase(folder, code_of_golfer(golfer_id))
-    return Kept(fittings=kept, left_out=left_out)
+        recorded = _standing_of(studio, desk, opened.value, pieces)
+        if recorded is not None:
+            keep(folder, recorded)
+        there = None if recorded is None else (recorded.fitting, recorded.golfer)
+        places[opened.value.id] = there
+    # What the store does not know stays: nobody can say here whose it is.
+    drop_all(folder, [one for one in standing(folder) if places.get(one[0], one) != one])
+    forget_trouble(studio)
+    kept = sum(one is not None for one in places.values())
+    return Kept(fittings=kept, left_out=len(places) - kept)
 
 
-def record_folder(studio: Studio) -> Path:
-    """Return the folder of a studio's shop record."""
-    return studio.folder / FOLDER
+def keep_fitting(studio: Studio, desk: Desk, fitting: str) -> bool:
+    """Bring one fitting up to date in the shop record: keep it there, or take it out.
 
+    Parameters
+    ----------
+    studio : Studio
+    desk : Desk
+    fitting : str
 
-def code_of_golfer(golfer: str) -> str:
-    """Return the code that stands for a golfer in the shop record."""
-    return sha256(f"golfer {golfer}".encode()).hexdigest()[:16]
+    Returns
+    -------
+    bool
+        Whether it stands in the record now.
 
-
-def recorded_of(studio: Studio, desk: Desk, fitting: str) -> Recorded | None:
-    """Return a fitting as the shop record keeps it; None where no ball can be compared."""
+    Raises
+    ------
+    NotFoundError
+        If there is no such fitting.
+    StoreError
+        If the record cannot be written; a note of it is kept.
+    """
     opened = studio.store.fitting(fitting).value
-    golfer = studio.store.golfer(opened.golfer).value
-    now = studio.standing(fitting)
+    folder = record_folder(studio)
+    try:
+        recorded = _standing_of(studio, desk, opened, doubted(studio))
+        if recorded is not None:
+            keep(folder, recorded)
+        # Who says no while this is worked out has been taken out before it was written.
+        stands = recorded is not None and may_stand(studio, opened)
+        if not stands and folder.exists():
+            drop_all(folder, {place_of(studio, opened)})
+    except StoreError as error:
+        note_trouble(studio, fitting, str(error))
+        raise
+    note_trouble(studio, fitting, "")
+    return stands
+
+
+def record_recall(studio: Studio, desk: Desk, pieces: Collection[str]) -> int:
+    """Write every fitting anew in which pieces were hit, without their balls while in doubt.
+
+    Parameters
+    ----------
+    studio : Studio
+    desk : Desk
+    pieces : collection of str
+
+    Returns
+    -------
+    int
+        Fittings that were looked at.
+
+    Raises
+    ------
+    StoreError
+        If the record cannot be written; a note of it is kept.
+    """
+    touched = fittings_of_pieces(studio, pieces)
+    for fitting in touched:
+        keep_fitting(studio, desk, fitting)
+    return len(touched)
+
+
+def recorded_of(
+    studio: Studio,
+    desk: Desk,
+    fitting: str,
+    pieces: Mapping[str, datetime | None] | None = None,
+) -> Recorded | None:
+    """Return a fitting as the shop record keeps it; None where no ball can be compared.
+
+    Parameters
+    ----------
+    studio : Studio
+    desk : Desk
+    fitting : str
+    pieces : mapping of str to datetime, optional
+        Those in doubt; as the studio knows them without it.
+
+    Notes
+    -----
+    Balls are weighed by physics alone, also in a fitting that was compared by what the shop had
+    learned: what is learned never follows from what was learned before, and whoever is taken out
+    of the record leaves nothing behind in the weights of others.
+    """
+    golfer = studio.store.golfer(studio.store.fitting(fitting).value.golfer).value
+    stood = studio.standing(fitting)
+    now = without_doubted(stood, doubted(studio) if pieces is None else pieces)
     convention = read_settings(studio).settings.convention
     shifts = shaft_shifts(studio, golfer, now)
-    compared = desk.compared(fitting, now, golfer, convention, shifts)
+    if now is stood and not now.learned:
+        compared = desk.compared(fitting, now, golfer, convention, shifts)
+    else:
+        compared = compare_clubs(now, golfer, convention, shifts)
     found = compared.comparison
     if found is None:
         return None
     setup = found.visit.setup
     cards = set_ups(now, convention)
     rack = studio.store.rack()
+    visits = _visits(now, compared)
     return Recorded(
         fitting=fitting,
         golfer=code_of_golfer(first_of(golfer)),
         left_handed=golfer.hand is Hand.LEFT,
-        bays=tuple(visit.bay for visit in now.visits),
-        devices=tuple(visit.device.name for visit in now.visits),
+        bays=tuple(visit.bay for visit in visits),
+        devices=tuple(visit.device.name for visit in visits),
         balls=setup.balls,
         weights=_weights(found),
         belongs={
@@ -122,6 +214,22 @@ def recorded_of(studio: Studio, desk: Desk, fitting: str) -> Recorded | None:
         loading="" if golfer.change is None else golfer.change.value,
         ability=golfer.ability or "",
     )
+
+
+def _standing_of(
+    studio: Studio, desk: Desk, fitting: Fitting, pieces: Mapping[str, datetime | None]
+) -> Recorded | None:
+    """Return what a fitting leaves in the record; None if it may not stand in it."""
+    if not may_stand(studio, fitting) or not studio.standing(fitting.id).closed:
+        return None
+    return recorded_of(studio, desk, fitting.id, pieces)
+
+
+def _visits(now: FittingNow, compared: Compared) -> tuple[VisitNow, ...]:
+    """Return the visits with balls that are compared; the balls count these alone."""
+    rows = {shot.row for shot in compared.table.table.shots}
+    hit = {swing.visit for swing in now.balls if swing.number in rows}
+    return tuple(visit for visit in now.visits if visit.index in hit)
 
 
 def _weights(found: Comparison) -> np.ndarray[tuple[int, ...], np.dtype[np.float64]]:

@@ -18,8 +18,6 @@ from loftwright.services.studio import Studio
 from loftwright.shop.columns import FEATURES, RESPONSES, STRIKE_UNIT
 from loftwright.shop.learned import Offset, ShopLearned
 from loftwright.shop.levels import KINDS, LEVELS, LINE, Belongs, Effects
-from loftwright.shop.physics import physics_at
-from loftwright.shop.physics_start import USUAL_DELIVERY
 
 Figures: TypeAlias = dict[str, Believed]
 
@@ -171,14 +169,8 @@ def _figures(learned: ShopLearned, belongs: Belongs) -> tuple[Figures, Figures]:
 
 
 def slopes_of(learned: ShopLearned) -> FloatArray:
-    """Return slopes of launch on strike and delivery at the shop's usual golfer, physics and all.
-
-    Where the mean of physics over golfers was not kept, physics at the usual delivery stands.
-    """
-    physics = learned.physics
-    return learned.launch.slopes + (
-        physics_at(USUAL_DELIVERY).slopes if physics is None else physics
-    )
+    """Return slopes of launch on strike and delivery at the usual golfer, physics and all."""
+    return np.asarray(learned.launch.slopes + learned.physics)
 
 
 def _of_shafts(effects: Effects, belongs: Belongs) -> tuple[FloatArray, FloatArray]:

@@ -11,6 +11,7 @@ from loftwright.evidence.shortlist import Lacks, Listed, shortlist
 from loftwright.intake.golfer_file import GolferFile
 from loftwright.services.holding import barred, local_now
 from loftwright.services.measuring import measured
+from loftwright.services.places import elsewhere
 from loftwright.services.shaft_named import name_of, shaft_named
 from loftwright.services.studio import Studio
 
@@ -146,12 +147,12 @@ def shafts_on_hand(
         if piece_id in owned or piece_id == mine:
             continue
         piece = rack.pieces[piece_id]
-        elsewhere = (
+        away = (
             barred(piece, local_now(studio))
-            or _away(piece, bay)
+            or _away(studio, piece, bay)
             or _no_head(studio, rack, piece, hand)
         )
-        found.append(_on_hand(rack, piece, profile, elsewhere))
+        found.append(_on_hand(rack, piece, profile, away))
     return tuple(found)
 
 
@@ -177,9 +178,9 @@ def _on_hand(
     )
 
 
-def _away(piece: Piece, bay: str) -> str:
-    away = bay and piece.place.lower().startswith("bay") and piece.place != bay
-    return f"it is in {piece.place}" if away else ""
+def _away(studio: Studio, piece: Piece, bay: str) -> str:
+    where = elsewhere(studio, piece, bay) if bay else ""
+    return f"it is {where}" if where else ""
 
 
 def _no_head(studio: Studio, rack: Rack, piece: Piece, hand: Hand) -> str:

@@ -9,6 +9,7 @@ from loftwright.domain.inspection import Finding, Inspection, Wear, wear_of
 from loftwright.domain.rack import Piece, State
 from loftwright.errors import InputError
 from loftwright.services.rack_changing import set_state
+from loftwright.services.shop_leaving import fittings_of_pieces, keep_again, leave_pieces
 from loftwright.services.studio import Studio
 
 
@@ -93,4 +94,8 @@ def inspect(
     if finding is Finding.CRACKED and found.state is not State.RETIRED:
         set_state(studio, piece, State.LOCKED, reason=f"cracked: {look.words}")
     studio.store.inspect(look)
+    if finding is Finding.CRACKED:
+        leave_pieces(studio, [piece])
+    elif finding is Finding.SOUND:
+        keep_again(studio, fittings_of_pieces(studio, [piece]))
     return look

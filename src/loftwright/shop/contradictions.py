@@ -1,8 +1,8 @@
 """Where the record says otherwise than a shaft's label, than the bench, or than its sisters."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
-from itertools import groupby
+from dataclasses import dataclass, field, replace
+from itertools import groupby, permutations
 from typing import Final
 
 import numpy as np
@@ -93,22 +93,18 @@ def contradictions(
 
     Notes
     -----
-    Only how shafts differ is known well, so each stands against the middle (median) of the others,
-    which one odd shaft does not move. With a margin beyond a range of 95 %, chance alone seldom
-    says anything.
+    A model does what the shop's samples of it do on average, for all golfers together. Only how
+    shafts differ is known well, so each stands against the middle (median) of the others, which
+    one odd shaft does not move. With a margin beyond a range of 95 %, chance alone seldom says
+    anything.
     """
-    hit = learned.effects.fittings
-    models = {
-        one.model: Belongs(
-            head=_SAME, family=one.family, generation=one.generation, model=one.model
-        )
-        for one in shafts
-        if one.model and hit.get(("model", one.model), 0) >= FEWEST
-    }
-    known = [models[name] for name in sorted(models)]
+    known = _known(learned, shafts)
+    if not known:
+        return ()
+    does = _does(learned, known, slopes)
     found = [
-        *_of_models(learned, known, slopes, claims),
-        *_of_stiffness(learned, known, slopes, claims),
+        *_of_models(learned, does, claims),
+        *_of_stiffness(learned, does, claims),
         *_of_samples(learned, shafts, slopes),
     ]
     return tuple(sorted(found, key=lambda one: (one.member, one.kind, one.response)))
@@ -131,28 +127,65 @@ def as_swung(
     FloatArray, shape (S, R, S, R)
         In units of the sums; strike counts by its straight slopes alone.
     """
-    own, own_doubt = learned.effects.joint(clubs)
-    swing, swing_doubt = learned.swing_effects.joint(clubs)
+    own, own_doubt = learned.effects.joint(clubs, everyone=True)
+    swing, swing_doubt = learned.swing_effects.joint(clubs, everyone=True)
     ways = slopes[_FROM_SWING]
     doubt = np.einsum("sqtp,qr,pu->srtu", swing_doubt, ways, ways, optimize=True)
     return own + swing @ ways, np.asarray(own_doubt + doubt)
 
 
-def _of_models(
-    learned: ShopLearned, known: Sequence[Belongs], slopes: FloatArray, claims: Claims
-) -> list[Contradiction]:
-    if len(known) < 2:
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class _Does:
+    """What models do beyond the bench, as the shop's samples of them do it."""
+
+    models: tuple[Belongs, ...]
+    means: FloatArray
+    doubt: FloatArray
+
+    def with_bench(self, claims: Claims) -> FloatArray:
+        nothing = np.zeros(len(RESPONSES))
+        return self.means + np.array([claims.bench.get(one.model, nothing) for one in self.models])
+
+
+def _known(learned: ShopLearned, shafts: Sequence[Belongs]) -> dict[str, list[Belongs]]:
+    """Return the samples that were hit of every model that was hit often enough."""
+    hit = learned.effects.fittings
+    found: dict[str, list[Belongs]] = {}
+    for one in sorted(shafts, key=lambda one: (one.model, one.piece)):
+        often = one.model and hit.get(("model", one.model), 0) >= FEWEST
+        if often and hit.get(("piece", one.piece), 0):
+            found.setdefault(one.model, []).append(replace(one, head=_SAME))
+    return found
+
+
+def _does(
+    learned: ShopLearned, known: Mapping[str, Sequence[Belongs]], slopes: FloatArray
+) -> _Does:
+    samples = [one for those in known.values() for one in those]
+    means, doubt = as_swung(learned, samples, slopes)
+    names = [one.model for one in samples]
+    ways = np.array(
+        [[(name == model) / len(those) for name in names] for model, those in known.items()]
+    )
+    return _Does(
+        models=tuple(those[0] for those in known.values()),
+        means=ways @ means,
+        doubt=np.einsum("ms,srtq,nt->mrnq", ways, doubt, ways, optimize=True),
+    )
+
+
+def _of_models(learned: ShopLearned, does: _Does, claims: Claims) -> list[Contradiction]:
+    if len(does.models) < 2:
         return []
-    means, doubt = as_swung(learned, known, slopes)
-    whole_means = means + _bench(known, claims)
+    whole_means = does.with_bench(claims)
     found = []
-    for place, shaft in enumerate(known):
+    for place, shaft in enumerate(does.models):
         for response in MARGIN:
-            beyond = _Range.against_others(place, means, doubt, response)
+            beyond = _Range.against_others(place, does.means, does.doubt, response)
             if beyond.misses(0.0):
                 found.append(beyond.told("physics", learned, ("model", shaft.model)))
             for says in said_by(claims.labels.get(shaft.model, "")):
-                whole = _Range.against_others(place, whole_means, doubt, response)
+                whole = _Range.against_others(place, whole_means, does.doubt, response)
                 if says.response == response and whole.lies_beyond(-says.sign):
                     found.append(
                         whole.told("label", learned, ("model", shaft.model), claim=says.words)
@@ -160,33 +193,30 @@ def _of_models(
     return found
 
 
-def _of_stiffness(
-    learned: ShopLearned, known: Sequence[Belongs], slopes: FloatArray, claims: Claims
-) -> list[Contradiction]:
+def _of_stiffness(learned: ShopLearned, does: _Does, claims: Claims) -> list[Contradiction]:
     """Return models that launch higher or spin more than a softer label of their family."""
-    told = [(one, stiffness_by(claims.labels.get(one.model, ""))) for one in known]
+    labels = [claims.labels.get(one.model, "") for one in does.models]
+    steps = [stiffness_by(one) for one in labels]
+    whole_means = does.with_bench(claims)
     found = []
-    for stiff, step in told:
-        for soft, other in told:
-            line = (stiff.family, stiff.generation) == (soft.family, soft.generation)
-            if step is None or other is None or step <= other or not stiff.family or not line:
-                continue
-            pair, ways = [stiff, soft], np.array([1.0, -1.0])
-            means, doubt = as_swung(learned, pair, slopes)
-            means = means + _bench(pair, claims)
-            for response in MARGIN:
-                size = float(ways @ means[:, _PLACES[response]])
-                apart = _Range.of(size, ways, doubt, response)
-                if apart.lies_beyond(1):
-                    found.append(
-                        apart.told(
-                            "stiffness",
-                            learned,
-                            ("model", stiff.model),
-                            claim=claims.labels[stiff.model],
-                            against=soft.model,
-                        )
+    for stiff, soft in permutations(range(len(does.models)), 2):
+        one, other = does.models[stiff], does.models[soft]
+        line = (one.family, one.generation) == (other.family, other.generation)
+        step, softer = steps[stiff], steps[soft]
+        if step is None or softer is None or step <= softer or not one.family or not line:
+            continue
+        ways = np.zeros(len(does.models))
+        ways[[stiff, soft]] = 1.0, -1.0
+        for response in MARGIN:
+            size = float(ways @ whole_means[:, _PLACES[response]])
+            apart = _Range.of(size, ways, does.doubt, response)
+            if apart.lies_beyond(1):
+                member = ("model", one.model)
+                found.append(
+                    apart.told(
+                        "stiffness", learned, member, claim=labels[stiff], against=other.model
                     )
+                )
     return found
 
 
@@ -211,11 +241,6 @@ def _of_samples(
                 if apart.misses(0.0):
                     found.append(apart.told("sample", learned, ("piece", sample.piece)))
     return found
-
-
-def _bench(known: Sequence[Belongs], claims: Claims) -> FloatArray:
-    nothing = np.zeros(len(RESPONSES))
-    return np.array([claims.bench.get(one.model, nothing) for one in known])
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -42,6 +42,8 @@ from loftwright.training.world import World, fitting_of
 
 NAMES: Final = (OWN, *TREES)[:CLUBS]
 TRUE_SWINGS: Final = 512
+FEW_SWINGS: Final = 32
+"""Where nobody asks what is true of a fitting's clubs."""
 SPEEDS: Final = ((85.0 * MILE_PER_HOUR, "slow"), (100.0 * MILE_PER_HOUR, "middle"))
 _LOADINGS: Final = {1.0: "quick", -1.0: "smooth"}
 _SWINGER, _DAY, _BALLS = range(10, 13)
@@ -55,7 +57,9 @@ def recorded_fittings(shop: Shop, fittings: int) -> tuple[ShopFitting, ...]:
     shop : Shop
     fittings : int
     """
-    return tuple(play(shop, draw_recorded(shop, number, fittings)) for number in range(fittings))
+    return tuple(
+        play(shop, draw_recorded(shop, number, fittings), FEW_SWINGS) for number in range(fittings)
+    )
 
 
 def fresh_fitting(shop: Shop, number: int, row: str) -> ShopFitting:
@@ -71,21 +75,22 @@ def fresh_fitting(shop: Shop, number: int, row: str) -> ShopFitting:
     return play(shop, draw_fresh(shop, number, row))
 
 
-def play(shop: Shop, drawn: Drawn) -> ShopFitting:
+def play(shop: Shop, drawn: Drawn, swings: int = TRUE_SWINGS) -> ShopFitting:
     """Hit the balls of a fitting and work out what is true of its clubs.
 
     Parameters
     ----------
     shop : Shop
     drawn : Drawn
+    swings : int
+        With each club, of which the truth is the mean.
 
     Returns
     -------
     ShopFitting
     """
-    balls, truth, head_speed = (_in_the_linear_bay if shop.kind.linear else _by_impact)(
-        shop, drawn
-    )
+    hit = _in_the_linear_bay if shop.kind.linear else _by_impact
+    balls, truth, head_speed = hit(shop, drawn, swings)
     offset = shop.devices[drawn.device] + shop.bays[drawn.bay]
     speed = next((name for limit, name in SPEEDS if head_speed < limit), "fast")
     loading = _LOADINGS[drawn.loading]
@@ -122,11 +127,11 @@ def golfer_of(shop: Shop, drawn: Drawn) -> VirtualGolfer:
     return replace(golfer, mean=golfer.mean + form)
 
 
-def _by_impact(shop: Shop, drawn: Drawn) -> tuple[Balls, ClubTruth, float]:
+def _by_impact(shop: Shop, drawn: Drawn, swings: int) -> tuple[Balls, ClubTruth, float]:
     golfer, shifts = golfer_of(shop, drawn), does(shop, drawn)
     heads = tuple(shop.heads[one.head] for one in drawn.shafts)
     beyond = np.array([shop.beyond[one.head] for one in drawn.shafts])
-    figures = true_figures(golfer, shifts, Home(), TRUE_SWINGS, heads, beyond)
+    figures = true_figures(golfer, shifts, Home(), swings, heads, beyond)
     truth = ClubTruth(as_you_swing_it=figures, from_the_same_swing=None)
     world = World(
         device=drawn.measured,
@@ -139,7 +144,7 @@ def _by_impact(shop: Shop, drawn: Drawn) -> tuple[Balls, ClubTruth, float]:
     return hit.play(drawn.sequence), truth, float(golfer.mean[HEAD_SPEED])
 
 
-def _in_the_linear_bay(shop: Shop, drawn: Drawn) -> tuple[Balls, ClubTruth, float]:
+def _in_the_linear_bay(shop: Shop, drawn: Drawn, swings: int) -> tuple[Balls, ClubTruth, float]:
     """Play by straight lines; clubs act on launch, and golfers who return are as they were."""
     world = LinearWorld(clubs=CLUBS, mishits=shop.kind.mishits, misreads=shop.kind.misreads)
     seed = int(_by_name(shop, _BALLS, drawn).integers(2**62))
@@ -149,7 +154,7 @@ def _in_the_linear_bay(shop: Shop, drawn: Drawn) -> tuple[Balls, ClubTruth, floa
         effects=does(shop, drawn),
     )
     spread = fitting.launch_covariance
-    launches = fitting.as_you_swing_it[:, None] + _even(spread)
+    launches = fitting.as_you_swing_it[:, None] + _even(spread, swings)
     side = -1.0 if drawn.left_handed else 1.0
     figures = figures_of(launches * [1.0, 1.0, 1.0, side, side], Home())
     truth = ClubTruth(as_you_swing_it=figures, from_the_same_swing=None)
@@ -157,8 +162,8 @@ def _in_the_linear_bay(shop: Shop, drawn: Drawn) -> tuple[Balls, ClubTruth, floa
     return balls, truth, fitting.golfer.head_speed * float(LAUNCH_UNITS[0])
 
 
-def _even(covariance: FloatArray) -> FloatArray:
-    return np.asarray(even_normals(TRUE_SWINGS)[:, :5] @ np.linalg.cholesky(covariance).T)
+def _even(covariance: FloatArray, swings: int) -> FloatArray:
+    return np.asarray(even_normals(swings)[:, :5] @ np.linalg.cholesky(covariance).T)
 
 
 def _shown(balls: Balls, device: Device) -> Balls:

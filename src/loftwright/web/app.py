@@ -14,6 +14,7 @@ from loftwright import __version__
 from loftwright.services.evidence import Desk
 from loftwright.services.pairing import Pairing
 from loftwright.services.predicting import Predictor
+from loftwright.services.shop_keeping import ShopKeeper
 from loftwright.services.shop_work import ShopWork
 from loftwright.services.studio import Studio
 from loftwright.services.training_room import TrainingRoom
@@ -122,10 +123,15 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         predictor = Predictor(studio, app.state.desk)
         predicting = Thread(target=_predict, args=(predictor, stop), daemon=True)
         predicting.start()
+        keeper = ShopKeeper(studio, app.state.desk)
+        keeping = Thread(target=_keep, args=(keeper, stop), daemon=True)
+        keeping.start()
         yield
         stop.set()
         predictor.wake()
+        keeper.wake()
         predicting.join()
+        keeping.join()
         looking.join()
         studio.hub.close()
         app.state.training.close()
@@ -150,3 +156,10 @@ def _predict(predictor: Predictor, stop: Event) -> None:
     """Predict the next ball of every fitting until the application ends."""
     predictor.resume()
     predictor.run(stop)
+
+
+def _keep(keeper: ShopKeeper, stop: Event) -> None:
+    """Keep the shop record until the application ends."""
+    if not stop.wait(_FIRST_PAGES):
+        keeper.resume()
+        keeper.run(stop)

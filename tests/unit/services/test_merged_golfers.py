@@ -14,7 +14,7 @@ from loftwright.services.bags import keep_bag, read_bag
 from loftwright.services.day import fittings_today
 from loftwright.services.evidence import Desk
 from loftwright.services.fittings import open_fitting
-from loftwright.services.golfers import add_golfer, known_golfer, known_golfers
+from loftwright.services.golfers import add_golfer, change_golfer, known_golfer, known_golfers
 from loftwright.services.merging import merge, merged_into, take_apart
 from loftwright.services.one_golfer import records_of, who_is
 from loftwright.services.shop_record import recorded_of
@@ -162,3 +162,14 @@ def _code(bay: Bay) -> str:
     found = recorded_of(bay.studio, Desk(), bay.fitting)
     assert found is not None
     return found.golfer
+
+
+def test_an_answer_given_to_the_first_record_holds_for_the_second(studio: Studio) -> None:
+    first, second = a_golfer(studio, "A", ALL), a_golfer(studio, "B", SOME)
+    merge(studio, second.id, first.id)
+    known = known_golfer(studio, second.id)
+    asked = Consents(keep=True, contact=True, given_on=date(2026, 11, 25))
+    change_golfer(
+        studio, replace(known.golfer, consents=asked), known.identity, version=known.version
+    )
+    assert studio.store.golfer(second.id).value.consents == asked

@@ -184,6 +184,16 @@ def test_clubs_that_were_not_hit_are_believed_by_the_same_version(taught: Taught
         assert plain.results[label].value != one.value
 
 
+def test_clubs_share_the_doubt_of_a_piece_that_the_rack_cannot_name() -> None:
+    clubs = tuple(ClubTraits(head=head, shaft=shaft) for head, shaft in ("ab", "ac", "dc"))
+    found = Pinned(version=3, learned=learned(3)).beliefs(clubs)
+    assert found is not None
+    doubt = found.clubs.launch_covariance.reshape(5, 3, 5, 3)[0, :, 0, :]
+    assert doubt[0, 1] > 0.0
+    assert doubt[1, 2] > 0.0
+    assert doubt[0, 2] == pytest.approx(0.0, abs=1e-12)
+
+
 def test_a_left_handed_golfers_clubs_curve_the_other_way() -> None:
     clubs = (ClubTraits(head="a", shaft="b"), ClubTraits(head="a", shaft="c"))
     right = Pinned(version=3, learned=learned(3)).beliefs(clubs)

@@ -46,7 +46,7 @@ def scan(bay: Bay, piece: str, planned: str = "", *, key: str = "") -> Scanned:
 
 def test_a_shafts_label_puts_its_club_in_hand(bay: Bay) -> None:
     found = scan(bay, "shaft-Birch", "Birch")
-    assert (found.now.in_hand, found.note) == ("Birch", "Badger 2 was with Bay 4.")
+    assert (found.now.in_hand, found.note) == ("Birch", "Badger 2 was in Bay 4.")
     assert bay.now.in_hand == "Birch"
 
 

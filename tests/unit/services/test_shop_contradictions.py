@@ -21,7 +21,7 @@ from studios import studio_in_memory
 
 
 def a_rack() -> tuple[Studio, list[str]]:
-    """Return a studio with four shafts, the first of which says that it launches low."""
+    """Return a studio and the models of four shafts; the first says that it launches low."""
     studio = studio_in_memory()
     models = []
     for number, label in enumerate(("low launch", "R", "S", "")):
@@ -34,14 +34,17 @@ def a_rack() -> tuple[Studio, list[str]]:
     return studio, models
 
 
-def taught(models: list[str], launch: float) -> ShopLearned:
+def taught(studio: Studio, models: list[str], launch: float) -> ShopLearned:
     """Return a shop in which the first model launches so much higher [scaled units]."""
-    members = tuple(("model", one) for one in models)
+    members = (
+        *(("model", one) for one in models),
+        *(("piece", one) for one in studio.store.rack().pieces),
+    )
 
     def effects(responses: int) -> Effects:
-        means = np.zeros((len(models), responses))
+        means = np.zeros((len(members), responses))
         means[0, 1] = launch if responses == 5 else 0.0
-        shape = (len(models), responses, len(models), responses)
+        shape = (len(members), responses, len(members), responses)
         return Effects(
             members=members,
             means=frozen_array(means),
@@ -55,7 +58,7 @@ def taught(models: list[str], launch: float) -> ShopLearned:
 
 def test_a_low_launch_label_on_a_shaft_that_launches_high_is_told() -> None:
     studio, models = a_rack()
-    found = contradictions_of(studio, taught(models, 2.0))
+    found = contradictions_of(studio, taught(studio, models, 2.0))
     told = {(one.kind, one.member, one.response) for one in found}
     assert ("label", models[0], "launch") in told
     assert ("physics", models[0], "launch") in told
@@ -67,7 +70,7 @@ def test_a_low_launch_label_on_a_shaft_that_launches_high_is_told() -> None:
 
 def test_a_rack_whose_balls_agree_with_its_labels_says_nothing() -> None:
     studio, models = a_rack()
-    assert contradictions_of(studio, taught(models, 0.0)) == ()
+    assert contradictions_of(studio, taught(studio, models, 0.0)) == ()
 
 
 def test_what_the_bench_expected_counts_for_a_label() -> None:
@@ -82,7 +85,7 @@ def test_what_the_bench_expected_counts_for_a_label() -> None:
         # The bench expects the first to be delivered with two degrees more loft.
         shifts = {next(iter(belongs)): (0.0, 0.0, 0.0, 0.0, 2.0 * DEGREE)}
         keep(record_folder(studio), replace(recorded, belongs=belongs, shifts=shifts))
-    found = contradictions_of(studio, taught(models, 0.0))
+    found = contradictions_of(studio, taught(studio, models, 0.0))
     assert {(one.kind, one.response) for one in found if one.member == models[0]} == {
         ("label", "launch")
     }

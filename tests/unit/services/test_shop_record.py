@@ -1,7 +1,5 @@
 """What fittings leave in the shop record, and what golfers who said no leave: nothing."""
 
-from dataclasses import replace
-
 import pyarrow.parquet as pq
 
 from demos import a_demo
@@ -14,17 +12,8 @@ from loftwright.services.shop_record import (
 )
 from loftwright.services.studio import Studio
 from loftwright.shop.record import files
+from shop_studios import with_consent
 from studios import studio_in_memory
-
-
-def with_consent(studio: Studio, fitting: str, *, agreed: bool, invented: bool = False) -> str:
-    """Say whether a fitting's golfer agrees to the shop record, and that the fitting is real."""
-    opened = studio.store.fitting(fitting)
-    golfer = studio.store.golfer(opened.value.golfer)
-    consents = replace(golfer.value.consents, shop_record=agreed)
-    studio.store.change_golfer(replace(golfer.value, consents=consents), version=golfer.version)
-    studio.store.change_fitting(replace(opened.value, invented=invented), version=opened.version)
-    return golfer.value.id
 
 
 def rows(studio: Studio) -> list[dict[str, object]]:

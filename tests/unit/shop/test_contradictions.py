@@ -13,6 +13,8 @@ from loftwright.shop.contradictions import MARGIN, Claims, as_swung, contradicti
 from loftwright.shop.learned import ShopLearned
 from loftwright.shop.levels import LEVELS, Belongs, Effects, Member
 
+SD = np.sqrt(0.1**2 + 0.1**2 / 2.0)
+"""Of what a model does: its own doubt, and that of two samples."""
 SHAFTS = tuple(
     Belongs(family="F", model=model, piece=f"{model}-{one}") for model in "ABCD" for one in (1, 2)
 )
@@ -66,7 +68,7 @@ def test_a_shaft_that_does_what_the_bench_does_not_expect_is_told() -> None:
     assert (one.level, one.member, one.response) == ("model", "A", "launch")
     assert one.fittings == 10
     assert one.mean == pytest.approx(2.0 * 0.8 * DEGREE)
-    half = 1.96 * 0.1 * np.sqrt(1.0 + 1.0 / 3.0) * 0.8 * DEGREE
+    half = 1.96 * SD * np.sqrt(1.0 + 1.0 / 3.0) * 0.8 * DEGREE
     assert (one.low, one.high) == pytest.approx((one.mean - half, one.mean + half))
 
 
@@ -109,7 +111,7 @@ def test_what_was_hit_in_two_fittings_contradicts_nobody() -> None:
 
 
 def test_a_difference_within_the_margin_is_not_told() -> None:
-    just = MARGIN["launch"] + 1.96 * 0.1 * np.sqrt(4.0 / 3.0)
+    just = MARGIN["launch"] + 1.96 * SD * np.sqrt(4.0 / 3.0)
     for size, count in ((just - 0.01, 0), (just + 0.01, 1)):
         told = shop({("model", "A"): does(LAUNCH, size)})
         found = contradictions(told, SHAFTS, FLAT, Claims())
@@ -127,3 +129,11 @@ def test_what_a_shaft_does_through_the_swing_counts_by_the_slopes() -> None:
     assert doubt[0, SPIN, 0, SPIN] == pytest.approx(own + 0.3**2 * swing)
     found = contradictions(told, SHAFTS, slopes, Claims())
     assert [(one.kind, one.member, one.response) for one in found] == [("physics", "A", "spin")]
+
+
+def test_a_sample_that_was_never_hit_says_nothing_of_its_model() -> None:
+    told = shop({("model", "A"): does(LAUNCH, 2.0)})
+    more = (*SHAFTS, Belongs(family="F", model="A", piece="A-3"))
+    assert contradictions(told, more, FLAT, Claims()) == contradictions(
+        told, SHAFTS, FLAT, Claims()
+    )

@@ -94,3 +94,13 @@ def test_the_name_of_a_kind_tells_model_and_kind() -> None:
     told = Belongs(model="Ash | 60", ability="mid")
     assert model_and_kind(told.name("ability")) == ("Ash | 60", "mid")
     assert Belongs(ability="mid").name("ability") == ""
+
+
+def test_of_all_golfers_together_no_kind_is_doubted() -> None:
+    found, _ = typed(5, 60, 0.3)
+    fast = Belongs(head="H", family="F1", model="M1", piece="P1", speed="fast")
+    everyone, doubt = found.joint([fast], everyone=True)
+    chosen = np.array([one in fast.members[:4] for one in found.members], dtype=float)
+    assert everyone[0] == pytest.approx(chosen @ found.means)
+    own = np.einsum("m,mrns,n->rs", chosen, found.covariance, chosen)
+    assert doubt[0, :, 0, :] == pytest.approx(own)

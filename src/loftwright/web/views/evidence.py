@@ -103,6 +103,7 @@ class EvidenceView:
     strikes: Picture | None
     open_questions: tuple[str, ...]
     believed: str
+    lost: bool
     may: tuple[Claim, ...]
     may_not: tuple[Claim, ...]
     doubts: tuple[str, ...]
@@ -150,6 +151,7 @@ def evidence_view(
         strikes=_strikes(now, marks, bay),
         open_questions=_open(decision),
         believed=before_words(decision.believed),
+        lost=decision.believed.lost,
         may=tuple(claim for claim in claims if claim.may),
         may_not=tuple(claim for claim in claims if not claim.may),
         doubts=_doubts(bay, decision, show),
@@ -186,6 +188,7 @@ def _empty(bay: BayNow, show: Show) -> EvidenceView:
         strikes=_strikes(bay.now, marks, bay),
         open_questions=(),
         believed=before_words(bay.evidence.pinned.said(None)),
+        lost=bay.evidence.pinned.lost,
         may=(),
         may_not=(),
         doubts=(),
