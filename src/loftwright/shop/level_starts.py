@@ -12,9 +12,6 @@ START: Final = 0.04
 degrees of launch, 40 rpm (judgement)."""
 START_OF_KINDS: Final = 0.01
 """The same of what a model does otherwise for a kind of golfers: half as much (judgement)."""
-SHARE_OF_CLUBS: Final = 0.2
-"""Of a shaft neither is more than this share of the variance of what clubs of the same parts do,
-a quarter of it for kinds of golfers (judgement): 0.2 units are little in speed, much in strike."""
 
 
 def level_starts(
@@ -35,11 +32,16 @@ def level_starts(
     Returns
     -------
     FloatArray, shape (L, R)
+
+    Notes
+    -----
+    No level of a shaft is believed to differ more than clubs of the same parts do in that number:
+    0.2 units are little in speed and much in strike.
     """
-    share = SHARE_OF_CLUBS * np.diag(clubs)
-    shafts = np.minimum(START, share)
-    of_kinds = np.minimum(START_OF_KINDS, share * START_OF_KINDS / START)
-    heads = np.full_like(share, START)
+    most = np.diag(clubs)
+    shafts = np.minimum(START, most)
+    of_kinds = np.minimum(START_OF_KINDS, most * START_OF_KINDS / START)
+    heads = np.full_like(most, START)
     return frozen_array(
         [heads if one == head else of_kinds if one in kinds else shafts for one in levels]
     )
