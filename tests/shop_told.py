@@ -114,12 +114,17 @@ def mirrored(shop: ShopBeliefs) -> ShopBeliefs:
     )
 
 
+def of_those_hit(shop: ShopBeliefs, hit: int) -> ShopBeliefs:
+    """Return the same of the first clubs alone."""
+    return reordered(shop, list(range(hit)))
+
+
 def reordered(shop: ShopBeliefs, order: list[int]) -> ShopBeliefs:
-    """Return the same with its clubs in another order."""
+    """Return the same with its clubs in another order, those that are not in it left out."""
     clubs = shop.clubs
 
     def placed(covariance: FloatArray) -> FloatArray:
-        size = len(covariance) // len(order)
+        size = len(covariance) // clubs.launch.shape[1]
         index = np.arange(len(covariance)).reshape(size, -1)[:, order].ravel()
         return np.asarray(covariance[np.ix_(index, index)])
 

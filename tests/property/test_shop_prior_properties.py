@@ -16,7 +16,7 @@ from loftwright.evidence.neighbours import Neighbour, beside
 from loftwright.evidence.shop_beliefs import ShopBeliefs
 from loftwright.evidence.visit import Beliefs
 from loftwright.physics.heads import REFERENCE_HEAD
-from shop_told import mirrored, reordered, told
+from shop_told import mirrored, of_those_hit, reordered, told
 
 TRAITS = (
     ClubTraits(head="own", shaft="otter"),
@@ -92,7 +92,7 @@ def test_a_club_that_was_not_hit_is_what_a_fit_with_it_and_without_a_ball_comes_
 ) -> None:
     balls = made_balls(seed, missing_marks=missing_marks, delivery=delivery)
     everyone = told(seed, balls, EVERYONE)
-    comparison = compared(balls, _of_those_hit(everyone), TRAITS)
+    comparison = compared(balls, of_those_hit(everyone, len(TRAITS)), TRAITS)
     found = beside(comparison, TRAITS, UNHIT, everyone)
     whole = compared(
         replace(balls, clubs=(*balls.clubs, *(one.name for one in UNHIT))), everyone, EVERYONE
@@ -101,23 +101,3 @@ def test_a_club_that_was_not_hit_is_what_a_fit_with_it_and_without_a_ball_comes_
     assert found.same.launches == pytest.approx(fitted.launches, rel=1e-8, abs=1e-9)
     scale = np.abs(fitted.covariance).max()
     assert np.abs(found.same.covariance - fitted.covariance).max() < 1e-8 * scale
-
-
-def _of_those_hit(shop: ShopBeliefs) -> ShopBeliefs:
-    """Return the same of the clubs that were hit alone."""
-    hit = list(range(len(TRAITS)))
-    clubs = shop.clubs
-    count = clubs.launch.shape[1]
-    launch = np.arange(5 * count).reshape(5, count)[:, hit].ravel()
-    swing = np.arange(6 * count).reshape(6, count)[:, hit].ravel()
-    return replace(
-        shop,
-        clubs=replace(
-            clubs,
-            launch=clubs.launch[:, hit],
-            launch_covariance=clubs.launch_covariance[np.ix_(launch, launch)],
-            swing=clubs.swing[:, hit],
-            swing_covariance=clubs.swing_covariance[np.ix_(swing, swing)],
-            fittings=tuple(clubs.fittings[one] for one in hit),
-        ),
-    )

@@ -10,7 +10,6 @@ from typing import Final
 import numpy as np
 
 from loftwright.arrays import FloatArray
-from loftwright.errors import InputError
 from loftwright.evidence.advice import PROBABLY, WORTH
 from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.compare import Comparison
@@ -20,8 +19,7 @@ from loftwright.evidence.flight_map import conditions_at, flight_map
 from loftwright.evidence.one_thread import one_thread
 from loftwright.evidence.result import ClubResult, Estimate
 from loftwright.evidence.shop_beliefs import ShopBeliefs
-from loftwright.evidence.shop_prior import shop_prior
-from loftwright.evidence.unhit_effects import Neighbour, launch_step, swing_step, with_unhit
+from loftwright.evidence.unhit_effects import Neighbour, fits_with
 from loftwright.evidence.worth import (
     at_home,
     contrast_matrix,
@@ -161,12 +159,6 @@ def beside(
         If the clubs that were hit were compared by the shop's record and these are not, or the
         other way round.
     """
-    if (shop is None) is not (comparison.visit.setup.shop is None):
-        raise InputError(
-            "clubs hit and not hit are believed by different lights",
-            place="shop",
-            mend="Give what the shop's record says of all of them, or of none.",
-        )
     visit, hit = comparison.visit, len(traits)
     setup = visit.setup
     made_from = {one.base for one in neighbours}
@@ -178,20 +170,11 @@ def beside(
         replace(one, traits=replace(one.traits, build=one.base)) for one in neighbours
     )
     columns, clubs = setup.columns, hit + len(neighbours)
-    everyone = (*traits, *(one.traits for one in neighbours))
-    known = (
-        None
-        if shop is None
-        else shop_prior(shop, setup.slopes, setup.spreads, columns, clubs, everyone)
-    )
-    step = launch_step(setup, visit.launch, traits, neighbours, known)
-    launch = with_unhit(visit.launch, *step)
+    launch, swing = fits_with(visit, traits, neighbours, shop)
     row = mean_row(setup.launch_rows, visit.launch, columns)
     same = same_swing(launch, row, clubs, columns, setup.slopes)
     swung = same
-    if visit.swing is not None:
-        step = swing_step(setup, visit.swing, traits, neighbours, known)
-        swing = with_unhit(visit.swing, *step)
+    if swing is not None:
         shift = swing_shift(swing, clubs, hit)
         swung = as_swung(launch, row, shift, setup.strike, columns, setup.slopes)
     names = (*setup.balls.clubs, *(one.name for one in neighbours))

@@ -33,6 +33,7 @@ from loftwright.evidence.figures import (
     swing_shift,
 )
 from loftwright.evidence.flight_map import CARRY, TOTAL, conditions_at, outcomes
+from loftwright.evidence.model import Fit
 from loftwright.evidence.one_thread import one_thread
 from loftwright.evidence.positive import cholesky
 from loftwright.evidence.priors import (
@@ -55,6 +56,7 @@ from loftwright.evidence.scales import (
 from loftwright.evidence.shop_prior import corrected
 from loftwright.evidence.slopes import NOMINAL_ATTACK, NOMINAL_LOFT, slopes_at
 from loftwright.evidence.spreads import ABILITY_FACTOR, Spreads
+from loftwright.evidence.unhit_effects import KnownNext, Neighbour, fits_with
 from loftwright.evidence.visit import BALL_ONLY, Beliefs, Visit
 
 DRAWS: Final = 2048
@@ -84,12 +86,15 @@ class NextBall:
         What physics expects of this set-up against the mean of those that were hit, in the
         delivery: head speed [m/s], attack, path, face, dynamic loft [rad]. It serves while
         none of its balls was hit.
+    known : KnownNext, optional
+        What the shop's record says of it then; it takes the place of `shift`.
     """
 
     club: str
     order: float
     visit: int = 0
     shift: tuple[float, float, float, float, float] = (0.0, 0.0, 0.0, 0.0, 0.0)
+    known: KnownNext | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -241,10 +246,16 @@ def _mean_of(visit: Visit, ball: NextBall) -> tuple[FloatArray, FloatArray]:
     row, doubt = _row(visit, np.ones_like(here) if new_visit else here, ball.order)
     if new_visit:
         doubt = doubt + _visit_doubt(visit)
+    seen = np.ones_like(here) if new_visit else here
     if ball.club in setup.balls.clubs:
         place = setup.balls.clubs.index(ball.club)
-        figure = _swung(visit, row, here if here.any() else np.ones_like(here), ball.order)
+        figure = _swung(visit, (visit.launch, visit.swing), row, seen, ball.order)
         return figure.launches[place], figure.covariance[place, :, place] + doubt
+    if ball.known is not None:
+        new = Neighbour(name=ball.club, traits=ball.known.traits)
+        fits = fits_with(visit, ball.known.hit, (new,), ball.known.shop)
+        figure = _swung(visit, fits, row, seen, ball.order)
+        return figure.launches[-1], figure.covariance[-1, :, -1] + doubt
     alone = np.hstack([row, np.zeros(len(setup.balls.clubs))])[None]
     figure = at_rows(visit.launch, alone, setup.columns, setup.slopes)
     kept = np.isin(np.arange(5), setup.columns.responses)
@@ -275,21 +286,25 @@ def _row(visit: Visit, here: FloatArray, order: float) -> tuple[FloatArray, Floa
     return row, _as_launch(visit, way @ square @ way.T / count)
 
 
-def _swung(visit: Visit, row: FloatArray, here: FloatArray, order: float) -> Figure:
-    """Return every club as the golfer swings it on this visit by now."""
-    setup, swing = visit.setup, visit.swing
-    clubs = len(setup.balls.clubs)
+def _swung(
+    visit: Visit, fits: tuple[Fit, Fit | None], row: FloatArray, here: FloatArray, order: float
+) -> Figure:
+    """Return every club as the golfer swings it on this visit by now, those not hit last."""
+    setup, (launch, swing) = visit.setup, fits
+    hit = len(setup.balls.clubs)
+    clubs = launch.theta.shape[1] - len(row)
     if swing is None or setup.swing_rows is None:
-        return same_swing(visit.launch, row, clubs, setup.columns, setup.slopes)
-    shift = swing_shift(swing, clubs)
+        return same_swing(launch, row, clubs, setup.columns, setup.slopes)
+    shift = swing_shift(swing, clubs, hit)
     data = setup.swing_rows
     weights = swing.weights[data.ball] * swing.probability * here[data.ball]
     shares = weights @ data.membership / weights.sum()
     mean_order = weights @ data.covariates[:, 1:3] / weights.sum()
     now = np.array([np.exp(-order / WARM_UP_BALLS), order / DRIFT_BALLS])
     since = swing.theta[:, 1:3] @ (now - mean_order)
-    moved = SwingShift(mean=shift.mean - shares @ shift.mean + since, covariance=shift.covariance)
-    return as_swung(visit.launch, row, moved, setup.strike, setup.columns, setup.slopes)
+    mean = shift.mean - shares @ shift.mean[:hit] + since
+    moved = SwingShift(mean=mean, covariance=shift.covariance)
+    return as_swung(launch, row, moved, setup.strike, setup.columns, setup.slopes)
 
 
 def _visit_doubt(visit: Visit) -> FloatArray:

@@ -19,6 +19,7 @@ from typing import Final
 import numpy as np
 
 from loftwright.arrays import FloatArray
+from loftwright.errors import InputError
 from loftwright.evidence.clubs import (
     ClubTraits,
     effect_means,
@@ -30,8 +31,9 @@ from loftwright.evidence.columns import Columns
 from loftwright.evidence.model import Fit
 from loftwright.evidence.priors import STRIKE_SWING_SCALE, club_ways, swing_covariances
 from loftwright.evidence.scales import LAUNCH_SCALE, PART_UNIT
-from loftwright.evidence.shop_prior import ShopPrior
-from loftwright.evidence.visit import Setup
+from loftwright.evidence.shop_beliefs import ShopBeliefs
+from loftwright.evidence.shop_prior import ShopPrior, shop_prior
+from loftwright.evidence.visit import Setup, Visit
 
 NO_DOUBT: Final = (0.0,) * 7
 
@@ -64,6 +66,25 @@ class Neighbour:
     doubt: tuple[float, float, float, float, float, float, float] = NO_DOUBT
     launch: tuple[float, float, float, float, float] = (0.0, 0.0, 0.0, 0.0, 0.0)
     launch_doubts: tuple[tuple[float, float, float, float, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class KnownNext:
+    """What the shop's record says of a set-up in hand none of whose balls was hit.
+
+    Attributes
+    ----------
+    hit : tuple of ClubTraits
+        Of the clubs of the comparison.
+    traits : ClubTraits
+        Of the set-up in hand.
+    shop : ShopBeliefs
+        Of all of them, the set-up in hand last.
+    """
+
+    hit: tuple[ClubTraits, ...]
+    traits: ClubTraits
+    shop: ShopBeliefs
 
 
 def with_unhit(fit: Fit, ways: FloatArray, mean: FloatArray, doubt: FloatArray) -> Fit:
@@ -99,6 +120,51 @@ def with_unhit(fit: Fit, ways: FloatArray, mean: FloatArray, doubt: FloatArray) 
     covariance = stretch @ fit.covariance @ stretch.T
     covariance[np.ix_(new, new)] += doubt
     return replace(fit, theta=theta, covariance=covariance)
+
+
+def fits_with(
+    visit: Visit,
+    traits: tuple[ClubTraits, ...],
+    neighbours: tuple[Neighbour, ...],
+    shop: ShopBeliefs | None = None,
+) -> tuple[Fit, Fit | None]:
+    """Return a visit's fits of launch and swing with clubs that were not hit after the others.
+
+    Parameters
+    ----------
+    visit : Visit
+    traits : tuple of ClubTraits
+        Of the clubs that were hit.
+    neighbours : tuple of Neighbour
+    shop : ShopBeliefs, optional
+        What the shop's record says of all of them, those hit first; of the version with which
+        the clubs were compared.
+
+    Raises
+    ------
+    InputError
+        If the clubs that were hit were compared by the shop's record and these are not, or the
+        other way round.
+    """
+    setup = visit.setup
+    if (shop is None) is not (setup.shop is None):
+        raise InputError(
+            "clubs hit and not hit are believed by different lights",
+            place="shop",
+            mend="Give what the shop's record says of all of them, or of none.",
+        )
+    known = None
+    if shop is not None:
+        everyone = (*traits, *(one.traits for one in neighbours))
+        known = shop_prior(
+            shop, setup.slopes, setup.spreads, setup.columns, len(everyone), everyone
+        )
+    step = launch_step(setup, visit.launch, traits, neighbours, known)
+    launch = with_unhit(visit.launch, *step)
+    if visit.swing is None:
+        return launch, None
+    step = swing_step(setup, visit.swing, traits, neighbours, known)
+    return launch, with_unhit(visit.swing, *step)
 
 
 def launch_step(

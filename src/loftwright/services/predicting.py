@@ -17,12 +17,14 @@ from loftwright.domain.golfer import Golfer, Hand
 from loftwright.domain.home import Home
 from loftwright.domain.prediction import Prediction
 from loftwright.errors import ConflictError, LoftwrightError
+from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.predict import (
     Foreseen,
     NextBall,
     predict_ball,
     predict_from_stated,
 )
+from loftwright.evidence.unhit_effects import KnownNext
 from loftwright.physics.sleeve import Convention
 from loftwright.services.evidence import Compared, Desk, beliefs_of
 from loftwright.services.settings import read_settings
@@ -106,16 +108,16 @@ def _foreseen(
 ) -> Foreseen | None:
     now = found.now
     if found.comparison is not None:
-        return predict_ball(
-            found.comparison,
-            NextBall(
-                club=label_of(club.name, club.card, _setting(now, club)),
-                order=float(now.swings_today),
-                visit=_visit_number(found, visit),
-                shift=_shift(found, club, golfer.hand, convention),
-            ),
-            golfer.home,
+        label = label_of(club.name, club.card, _setting(now, club))
+        shift = _shift(found, club, golfer.hand, convention)
+        ball = NextBall(
+            club=label,
+            order=float(now.swings_today),
+            visit=_visit_number(found, visit),
+            shift=shift,
+            known=_known(found, label, club, shift),
         )
+        return predict_ball(found.comparison, ball, golfer.home)
     if found.table.balls is None and golfer.head_speed is not None:
         return predict_from_stated(golfer.head_speed, beliefs_of(golfer, found.table), golfer.home)
     return None
@@ -147,6 +149,18 @@ def _shift(
         one - sum(row[part] for row in hit) / len(hit) for part, one in enumerate(here)
     )
     return speed, attack, path, face, loft
+
+
+def _known(
+    found: Compared, label: str, club: ClubNow, shift: tuple[float, float, float, float, float]
+) -> KnownNext | None:
+    """Return what the shop's record says of a set-up in hand with which no ball was hit."""
+    balls, hit = found.table.balls, found.table.traits
+    if balls is None or label in balls.clubs:
+        return None
+    traits = ClubTraits(head=club.card.head_piece, shaft=club.card.shaft_piece, shift=shift)
+    told = None if found.shop is None else found.pinned.beliefs((*hit, traits))
+    return None if told is None else KnownNext(hit=hit, traits=traits, shop=told)
 
 
 def _air_of(home: Home) -> Home:

@@ -5,6 +5,8 @@ from pathlib import Path
 
 from loftwright.errors import ConflictError, NotFoundError, StoreError
 from loftwright.services.quiet import refuse_while_running
+from loftwright.services.shop_folder import FOLDER as SHOP
+from loftwright.services.shop_learning import LEARNED
 from loftwright.services.studio import utc_now
 from loftwright.store.copying import Copied, copy_store
 from loftwright.store.engine import FILE
@@ -18,6 +20,8 @@ def copy_studio(
     source: str, target: str, keys: Path, *, anyway: bool = False
 ) -> tuple[Copied, ...]:
     """Copy a studio into an empty store and return every table with its count and checksum.
+
+    Golfers' keys and what the shop has learned go along, since records and fittings lean on them.
 
     Parameters
     ----------
@@ -35,7 +39,7 @@ def copy_studio(
     ConflictError
         If the target holds anything, or a fitting is under way.
     StoreError
-        If a store cannot be used, or keys cannot be copied.
+        If a store cannot be used, or a file cannot be copied.
     """
     if _ADDRESS not in source and not (Path(source) / FILE).exists():
         raise NotFoundError(
@@ -53,7 +57,9 @@ def copy_studio(
     first, second = _opened(source, keys), _opened(target, keys)
     try:
         refuse_while_running(first, utc_now(), "the studio is not copied", anyway=anyway)
-        _copy_keys(from_keys, to_keys)
+        _copy_folder("golfers' keys", from_keys, to_keys)
+        learned = (_data_of(one, keys) / SHOP / LEARNED for one in (source, target))
+        _copy_folder("what the shop has learned", *learned)
         return copy_store(first, second)
     finally:
         first.close()
@@ -71,18 +77,23 @@ def _opened(where: str, keys: Path) -> SqlStore:
 
 
 def _keys_of(where: str, keys: Path) -> Path:
-    return (keys if _ADDRESS in where else Path(where)) / FOLDER
+    return _data_of(where, keys) / FOLDER
 
 
-def _copy_keys(source: Path, target: Path) -> None:
-    """Have every golfer's key beside the store that is copied into."""
+def _data_of(where: str, keys: Path) -> Path:
+    """Return the data folder beside a store."""
+    return keys if _ADDRESS in where else Path(where)
+
+
+def _copy_folder(what: str, source: Path, target: Path) -> None:
+    """Have every file of a folder beside the store that is copied into."""
     if source == target or not source.exists():
         return
     try:
         shutil.copytree(source, target, dirs_exist_ok=True)
     except OSError as error:
         raise StoreError(
-            f"golfers' keys cannot be copied: {error}",
+            f"{what} cannot be copied: {error}",
             place=str(target),
             mend="Make the folder writable; nothing was copied.",
         ) from error

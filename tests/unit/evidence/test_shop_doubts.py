@@ -18,12 +18,14 @@ from loftwright.evidence.clubs import ClubTraits
 from loftwright.evidence.compare import compare, decide
 from loftwright.evidence.device_carry import decide_on_carry
 from loftwright.evidence.neighbours import Neighbour, beside
+from loftwright.evidence.predict import NextBall, predict_ball
 from loftwright.evidence.result import Decision
 from loftwright.evidence.same_club import same_club
 from loftwright.evidence.scales import LAUNCH_SCALE
 from loftwright.evidence.shop_beliefs import ShopBeliefs
+from loftwright.evidence.unhit_effects import KnownNext
 from loftwright.evidence.visit import Beliefs, set_up
-from shop_told import physics_told
+from shop_told import of_those_hit, physics_told, told
 
 TRAITS = tuple(ClubTraits(head=f"head {one}", shaft=f"shaft {one}") for one in range(4))
 WEAK = np.array([-3.0 * MILE_PER_HOUR, 7.0 * DEGREE, 1900.0 * REVOLUTION_PER_MINUTE, 0.0, 0.0])
@@ -68,8 +70,8 @@ def test_a_club_in_hand_by_mistake_is_known_by_what_is_expected_of_it(seed: int)
     assert "still_this_club" not in raised(now, shop)
     club = now.club.copy()
     club[-1] = 0
-    told = raised(replace(now, club=club), shop)["still_this_club"]
-    assert told.say == "Still Own? The last ball fits another club better."
+    doubt = raised(replace(now, club=club), shop)["still_this_club"]
+    assert doubt.say == "Still Own? The last ball fits another club better."
 
 
 def test_doubts_of_a_shop_that_knows_the_physics_alone_are_those_of_physics() -> None:
@@ -126,6 +128,26 @@ def test_clubs_hit_and_not_hit_must_be_believed_by_the_same_record() -> None:
         beside(by_shop, TRAITS, new)
     with pytest.raises(InputError, match="by different lights"):
         beside(compare(balls, Home(), Beliefs(traits=TRAITS)), TRAITS, new, by_shop_of(balls))
+
+
+@pytest.mark.parametrize("measured", ["everything", "ball alone"])
+def test_the_first_ball_of_a_known_club_is_predicted_as_by_a_fit_with_it(measured: str) -> None:
+    balls = made_balls(6, balls=40) if measured == "everything" else ball_alone(6)
+    new = ClubTraits(head="head 1", shaft="kestrel")
+    everyone = told(6, balls, (*TRAITS, new))
+    hit = of_those_hit(everyone, len(TRAITS))
+    comparison = compare(balls, Home(), Beliefs(traits=TRAITS, shop=hit))
+    known = KnownNext(hit=TRAITS, traits=new, shop=everyone)
+    ball = NextBall(club="new", order=40.0, known=known)
+    found = predict_ball(comparison, ball, Home()).forecasts
+    beliefs = Beliefs(traits=(*TRAITS, new), shop=everyone)
+    whole = compare(replace(balls, clubs=(*balls.clubs, "new")), Home(), beliefs)
+    expected = predict_ball(whole, NextBall(club="new", order=40.0), Home()).forecasts
+    for one, other in zip(found[:5], expected[:5], strict=True):
+        assert one.mean == pytest.approx(other.mean, rel=1e-6, abs=1e-6)
+        assert one.ranges[1] == pytest.approx(other.ranges[1], rel=2e-2, abs=1e-2)
+    plain = predict_ball(comparison, NextBall(club="new", order=40.0), Home()).forecasts
+    assert abs(found[0].mean - plain[0].mean) > 0.02
 
 
 def by_shop_of(balls: Balls) -> ShopBeliefs:
