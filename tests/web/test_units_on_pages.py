@@ -37,6 +37,7 @@ SHOP = (
     "/settings/terms",
     "/build",
     "/shop",
+    "/shop/comparisons",
 )
 STEPS = ("golfer", "plan", "bay", "evidence", "choice", "report", "mends", "order", "build")
 NAMES = re.compile(r"Wayfarer(?: Broad)? \d+\.\d")

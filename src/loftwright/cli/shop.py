@@ -18,6 +18,13 @@ _LEARN: Final = example(
 )
 _VERSIONS: Final = example("loftwright shop versions", "loftwright shop versions --json")
 
+_SHOW: Final = example("loftwright shop show", 'loftwright shop show "Reedmace Ash" --json')
+_EXPORT: Final = example("loftwright shop export record-2026")
+_NOTHING: Final = (
+    "Nothing was learned yet; physics alone leads.",
+    "Learn: loftwright shop learn",
+)
+
 DataOption = Annotated[
     Path | None,
     typer.Option(metavar="DIR", help="The studio's data folder; the usual one without it."),
@@ -75,6 +82,9 @@ def learn(
     memory: Annotated[
         str, typer.Option(metavar="SIZE", help="At most so much memory for DuckDB, as 2GB.")
     ] = "",
+    threads: Annotated[
+        int, typer.Option(metavar="N", min=1, help="Parts that DuckDB sums at once.")
+    ] = 1,
     data: DataOption = None,
     as_json: JsonFlag = False,
 ) -> None:
@@ -86,7 +96,7 @@ def learn(
 
     studio = _studio(data)
     try:
-        learned = learn_shop(studio, engine=engine, master=master, memory=memory)
+        learned = learn_shop(studio, engine=engine, master=master, memory=memory, threads=threads)
     finally:
         studio.store.close()
     if as_json:
@@ -103,14 +113,84 @@ def learn(
     )
 
 
+@shop.command(epilog=_SHOW)
+def show(
+    item: Annotated[
+        str,
+        typer.Argument(metavar="[MODEL]", help="A model, family, sample or head, by its name."),
+    ] = "",
+    version: Annotated[
+        int, typer.Option(metavar="N", min=0, help="Which version; the newest without it.")
+    ] = 0,
+    data: DataOption = None,
+    as_json: JsonFlag = False,
+) -> None:
+    """Show what was learned, each figure with the range that holds it with 80 %."""
+    from loftwright.services.shop_learning import learned_versions, read_learned  # noqa: PLC0415
+    from loftwright.services.shop_shown import learned_lines, learned_record  # noqa: PLC0415
+
+    studio = _studio(data)
+    try:
+        chosen = version or max(learned_versions(studio), default=0)
+        told = read_learned(studio, chosen) if chosen else None
+        rack = studio.store.rack()
+    finally:
+        studio.store.close()
+    if told is None:
+        if as_json:
+            emit_record(None)
+        else:
+            emit_lines(_NOTHING)
+    elif as_json:
+        emit_record(learned_record(told, rack, item))
+    else:
+        emit_lines(learned_lines(told, rack, item))
+
+
+@shop.command(epilog=_EXPORT)
+def export(
+    to: Annotated[Path, typer.Argument(metavar="WHERE", help="A folder that is not there yet.")],
+    data: DataOption = None,
+    as_json: JsonFlag = False,
+) -> None:
+    """Copy the record into a folder, as open files with a page that says how to read them."""
+    from loftwright.services.shop_export import export_record  # noqa: PLC0415
+
+    studio = _studio(data)
+    try:
+        copied = export_record(studio, to)
+    finally:
+        studio.store.close()
+    if as_json:
+        emit_record(
+            {
+                "to": str(to),
+                "files": copied.files,
+                "fittings": copied.fittings,
+                "balls": copied.balls,
+            }
+        )
+        return
+    emit_lines(
+        [
+            f"Copied {_count(copied.fittings, 'fitting')} ({_count(copied.balls, 'ball')}) "
+            f"into {to}.",
+            f"How to read them: {to / 'README.md'}",
+            "They are for the shop itself: golfers agreed to its own record, not to be published.",
+        ]
+    )
+
+
 @shop.command(epilog=_VERSIONS)
 def versions(data: DataOption = None, as_json: JsonFlag = False) -> None:
     """List what was learned, the newest first."""
+    from loftwright.services.shop_folder import record_trouble  # noqa: PLC0415
     from loftwright.services.shop_versions import kept_versions  # noqa: PLC0415
 
     studio = _studio(data)
     try:
         kept = kept_versions(studio)
+        trouble = record_trouble(studio)
     finally:
         studio.store.close()
     if as_json:
@@ -125,14 +205,17 @@ def versions(data: DataOption = None, as_json: JsonFlag = False) -> None:
                         "balls": one.balls,
                     }
                     for one in kept
-                ]
+                ],
+                "trouble": [{"of": of, "why": why} for of, why in trouble.items()],
             }
         )
         return
+    behind = [
+        f"The record could not be written: {why} When that is mended: loftwright shop record"
+        for why in trouble.values()
+    ]
     if not kept:
-        emit_lines(
-            ["Nothing was learned yet; physics alone leads.", "Learn: loftwright shop learn"]
-        )
+        emit_lines([*_NOTHING, *behind])
         return
     emit_lines(
         [
@@ -143,6 +226,7 @@ def versions(data: DataOption = None, as_json: JsonFlag = False) -> None:
                 f"{_count(one.fittings, 'fitting')}, {_count(one.balls, 'ball')}"
                 for one in kept
             ),
+            *behind,
         ]
     )
 

@@ -9,10 +9,10 @@ from loftwright.errors import InputError
 LONGEST: Final = 90
 
 _CLAIMS: Final = re.compile(
-    r"\b(long(?:er|est)|far(?:ther|thest)|fur(?:ther|thest)|bett?er|best|straight(?:er|est)"
-    r"|fast(?:er|est)|high(?:er|est)|low(?:er|est)|great(?:er|est)|superior|inferior|worse|worst"
-    r"|winn(?:er|ers|ing)|wins?|won|beats?|beaten|outperforms?|leads?|leading|leader|number one"
-    r"|top|most|least|more|less|guaranteed?|proven|perfect|ultimate|unbeatable|gains?"
+    r"\b(longer|longest|farther|farthest|further|furthest|better|best|straighter|straightest"
+    r"|faster|fastest|higher|highest|lower|lowest|greater|greatest|superior|inferior|worse|worst"
+    r"|winner|winners|winning|wins?|won|beats?|beaten|outperforms?|leads?|leading|leader"
+    r"|number one|top|most|least|more|less|guaranteed?|proven|perfect|ultimate|unbeatable|gains?"
     r"|adds? (?:yards|metres|distance|speed))\b",
     re.IGNORECASE,
 )
@@ -46,7 +46,7 @@ def checked_note(text: str, names: Iterable[str]) -> str:
     )
     if claim is not None:
         raise InputError(
-            f"a note does not say {claim.group()!r}: figures with their ranges say what differs",
+            f"a note does not say “{claim.group()}”: figures with their ranges say what differs",
             place="note",
             mend="Say how the comparison was made, and nothing of which model is ahead.",
         )
@@ -64,6 +64,6 @@ def checked_note(text: str, names: Iterable[str]) -> str:
                 raise InputError(
                     "a note names nobody, and no bay or device",
                     place="note",
-                    mend=f"Leave {word!r} out.",
+                    mend=f"Leave “{word}” out.",
                 )
     return note

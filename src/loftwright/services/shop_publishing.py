@@ -9,6 +9,7 @@ from typing import Final
 
 from loftwright.errors import ConflictError, InputError, NotFoundError
 from loftwright.report.numbers import count
+from loftwright.services.kept_by_studio import KeptByStudio
 from loftwright.services.publishable import agreed, model_words, publishable_hits
 from loftwright.services.published_content import Content, content_record
 from loftwright.services.published_kept import (
@@ -24,19 +25,22 @@ from loftwright.services.shop_record import record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.cells import fittings_of
 from loftwright.shop.engine import sums_in
-from loftwright.shop.published_figures import figures_of
+from loftwright.shop.published_figures import Figure, figures_of
 from loftwright.shop.publishing import (
     LEAST_GOLFERS,
     Chosen,
+    Hit,
     Question,
     Refusal,
     choose,
     chosen_rows,
     tells_of_few,
 )
+from loftwright.shop.record import files
 
-_MOST_LEARNED_FROM: Final = 400
-"""Fittings from which slopes are learned for a comparison: more change nothing that is shown."""
+_MOST_LEARNED_FROM: Final = 60
+"""Fittings from which slopes are learned for a comparison; physics is worth twenty of them."""
+_kept: Final[KeptByStudio[tuple[Figure, ...]]] = KeptByStudio()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -96,12 +100,7 @@ def look(studio: Studio, question: Question, making: Making) -> Looked:
     refusals = chosen.refusals or _differencing(studio, question, behind(chosen, question))
     content = None
     if not refusals:
-        rows = sums_in(record_folder(studio))
-        ours = {(hit.fitting, hit.club) for hit in hits}
-        others = fittings_of(row for row in rows if (row["fitting"], row["club"]) in ours)
-        fittings = fittings_of(chosen_rows(rows, chosen))
-        every = -(-len(others) // _MOST_LEARNED_FROM) or 1
-        figures = figures_of(fittings, chosen, question, others[::every])
+        figures = _figures(studio, question, hits, chosen)
         content = made_content(studio, question, chosen, figures, noted, names)
         _refuse_names(content, private_names(studio))
     told = [asdict(question), behind(chosen, question)]
@@ -192,6 +191,25 @@ def private_names(studio: Studio) -> tuple[str, ...]:
     devices = [device.name for device in settings.devices]
     told = dict.fromkeys([*people, *settings.bays, *devices, *settings.mark_errors])
     return tuple(name for name in told if name.strip())
+
+
+def _figures(
+    studio: Studio, question: Question, hits: Sequence[Hit], chosen: Chosen
+) -> tuple[Figure, ...]:
+    """Return the figures, computed once while question, clubs and record stay the same."""
+    folder = record_folder(studio)
+    ours = {(hit.fitting, hit.club) for hit in hits}
+
+    def made() -> tuple[Figure, ...]:
+        rows = sums_in(folder)
+        others = fittings_of(row for row in rows if (row["fitting"], row["club"]) in ours)
+        every = max(1, -(-len(others) // _MOST_LEARNED_FROM))
+        fittings = fittings_of(chosen_rows(rows, chosen))
+        return figures_of(fittings, chosen, question, others[::every])
+
+    there = [(str(one), one.stat().st_mtime_ns, one.stat().st_size) for one in files(folder)]
+    key = _digest(repr((question, sorted(ours), there)))
+    return _kept.of(studio, key, made)
 
 
 def _refuse_names(content: Content, names: Sequence[str]) -> None:

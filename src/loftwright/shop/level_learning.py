@@ -16,9 +16,9 @@ from loftwright.arrays import FloatArray, IntArray, frozen_array
 from loftwright.shop.bounded import weights_of
 from loftwright.shop.told import Told
 
-START: Final = 0.04
-"""Variance at each level before anything was learned [scaled units squared]."""
-_LEAST: Final = 1e-6
+WORTH: Final = 2.0
+"""Members that the variance before is worth beside those that were hit, since one head tells
+nothing of how heads differ (judgement)."""
 _PASSES: Final = 6
 """Over the weights at most: what counts less changes what is a surprise."""
 _WHOLE: Final = 0.999
@@ -36,7 +36,8 @@ class Everything:
     alone : tuple of dict of str to Told
         Of each response by itself.
     level_of : IntArray, shape (M,)
-    levels : int
+    start : FloatArray, shape (L,)
+        Variance at each level before anything was learned.
     correlation : FloatArray, shape (M, M)
         How alike members are expected to do; members of different levels not at all.
     """
@@ -44,7 +45,7 @@ class Everything:
     told: Mapping[str, Told]
     alone: tuple[Mapping[str, Told], ...]
     level_of: IntArray
-    levels: int
+    start: FloatArray
     correlation: FloatArray
 
 
@@ -131,14 +132,16 @@ def _differ(
 ) -> FloatArray:
     """Return how much members of each level differ in one response, nought where none was hit."""
     level_of = everything.level_of
-    variances = np.full((everything.levels, 1), START)
+    variances = everything.start[:, None]
     for _ in range(rounds):
         means, covariance = _believed(summed, level_of, closeness, variances)
         squares = _squares(means, covariance, closeness)
         variances = np.zeros_like(variances)
         for level in np.unique(level_of):
-            variances[level] = np.maximum(squares[level_of == level].mean(axis=0), _LEAST)
-    return variances[:, 0] if len(level_of) else np.zeros(everything.levels)
+            there = squares[level_of == level]
+            before = WORTH * everything.start[level]
+            variances[level] = (there.sum(axis=0) + before) / (len(there) + WORTH)
+    return variances[:, 0] if len(level_of) else np.zeros(len(everything.start))
 
 
 def _believed(

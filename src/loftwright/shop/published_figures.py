@@ -24,6 +24,9 @@ WAYS: Final = ("same_swing", "as_swung")
 QUANTITIES: Final = (*(one.column for one in RESPONSES), "total")
 _UNITS: Final[FloatArray] = frozen_array([one.unit for one in RESPONSES])
 
+_ROUNDS: Final = 12
+"""Passes in which slopes are learned: they only have to serve the differences."""
+
 STANDARD_SWINGS: Final[Mapping[str, FloatArray]] = {
     name: frozen_array([speed * MILE_PER_HOUR, 0.0, 0.0, 0.0, loft * DEGREE])
     for name, speed, loft in (
@@ -91,7 +94,7 @@ def figures_of(
         All fittings of golfers who agreed: slopes are learned from these and from physics.
     """
     swing = STANDARD_SWINGS[question.golfers]
-    belief = learn(same_swing(others), nothing_beyond(swing))
+    belief = learn(same_swing(others), nothing_beyond(swing), rounds=_ROUNDS)
     swung = as_swung(fittings)
     found = {
         "same_swing": contrasts(same_swing(fittings), chosen, question, belief),

@@ -201,8 +201,9 @@ def choose(hits: Iterable[Hit], question: Question) -> Chosen:
 
     Notes
     -----
-    Only clubs of one fitting are compared with each other, and of a fitting only those whose
-    other part is the same: the largest such group.
+    Only clubs of one fitting are compared, and of a fitting only those whose other part is that
+    of the reference, which must be among them: no figure hangs by the few who hit what lies
+    between.
     """
     asked = [
         hit
@@ -212,11 +213,11 @@ def choose(hits: Iterable[Hit], question: Question) -> Chosen:
     by_fitting: dict[str, list[Hit]] = {}
     for hit in asked:
         by_fitting.setdefault(hit.fitting, []).append(hit)
-    alike = [_alike(by_fitting[name], question.kind) for name in sorted(by_fitting)]
+    alike = [_alike(by_fitting[name], question) for name in sorted(by_fitting)]
     found = [group for group in alike if group and not _devices_apart(group)]
     kept = tuple(hit for group in found for hit in group)
     cells = tuple(_cell(model, kept, question.kind) for model in question.models)
-    refusals = tuple(_refusals(asked, kept, cells, question))
+    refusals = tuple(_refusals(asked, cells, question))
     return Chosen(hits=kept, cells=cells, refusals=refusals)
 
 
@@ -252,16 +253,19 @@ def tells_of_few(now: Mapping[str, str], before: Mapping[str, str]) -> int:
     return changed if changed < LEAST_GOLFERS else 0
 
 
-def _alike(hits: Sequence[Hit], kind: str) -> list[Hit]:
+def _alike(hits: Sequence[Hit], question: Question) -> list[Hit]:
+    """Return the largest group of clubs alike but for what is shown, the reference among them."""
     groups: dict[tuple[str, str], list[Hit]] = {}
     for hit in sorted(hits, key=lambda one: one.club):
-        groups.setdefault(hit.beside(kind), []).append(hit)
-    whole = [
-        (len({hit.shown(kind) for hit in group}), sum(hit.balls for hit in group), group)
-        for _, group in sorted(groups.items())
-    ]
-    models, _, group = max(whole, key=lambda one: one[:2])
-    return group if models >= 2 else []
+        groups.setdefault(hit.beside(question.kind), []).append(hit)
+    found: list[Hit] = []
+    best = (1, 0)
+    for _, group in sorted(groups.items()):
+        models = {hit.shown(question.kind) for hit in group}
+        size = (len(models), sum(hit.balls for hit in group))
+        if question.reference in models and size[0] > 1 and size > best:
+            found, best = group, size
+    return found
 
 
 def _devices_apart(hits: Sequence[Hit]) -> bool:
@@ -293,7 +297,7 @@ def _cell(model: str, hits: Sequence[Hit], kind: str) -> Cell:
 
 
 def _refusals(
-    asked: Sequence[Hit], kept: Sequence[Hit], cells: Sequence[Cell], question: Question
+    asked: Sequence[Hit], cells: Sequence[Cell], question: Question
 ) -> Iterable[Refusal]:
     for cell in cells:
         missing = LEAST_GOLFERS - cell.golfers
@@ -304,8 +308,8 @@ def _refusals(
             if apart:
                 other = "head" if question.kind == "shaft" else "shaft"
                 why += (
-                    f"; {apart} more hit it without another of these models beside it, with "
-                    f"another {other} or setting, or on another device"
+                    f"; {apart} more hit it without the reference beside it, with another "
+                    f"{other} or setting, or on another device"
                 )
             yield Refusal(
                 model=cell.model,
@@ -320,21 +324,3 @@ def _refusals(
                 f"{100.0 * MOST_SHARE:.0f} % is the most",
                 mend="Have others hit it first.",
             )
-    for model in _apart_from(question, kept):
-        yield Refusal(
-            model=model,
-            why="nobody hit it beside the reference, nor beside a model that was",
-            mend="Leave it out, or hit both in one fitting.",
-        )
-
-
-def _apart_from(question: Question, hits: Sequence[Hit]) -> tuple[str, ...]:
-    """Return the models that no chain of fittings joins to the reference, though all were hit."""
-    beside: dict[str, set[str]] = {}
-    for hit in hits:
-        beside.setdefault(hit.fitting, set()).add(hit.shown(question.kind))
-    joined = {question.reference}
-    while more := {one for group in beside.values() if group & joined for one in group} - joined:
-        joined |= more
-    there = {model for group in beside.values() for model in group}
-    return tuple(model for model in question.models if model in there - joined)

@@ -15,9 +15,13 @@ MOST_ABOVE: Final = 1.25
 """In a shop that is not as the learning assumes, regret may be a quarter above that of physics
 alone; where it is, not above it by more than two standard errors. Both were given beforehand."""
 
-LAUNCH_DIGITS: Final = ("mph", "0.8°", "200 rpm", "2°", "1°")
-"""Units of the sums of launch."""
-_STAGES: Final = {"launch": LAUNCH_NAMES, "swing": SWING_EFFECTS}
+DETAILED: Final = (
+    *("golfers made by impact", "the linear bay"),
+    *("clubs twice as strong", "clubs half as strong"),
+    *("every sample on its own", "no structure at all"),
+)
+"""Shops of which the page tells what was learned; the file beside it tells it of all."""
+_STAGES: Final = {"launch": LAUNCH_NAMES, "swing": tuple(SWING_EFFECTS)}
 
 Unit = Mapping[str, Any]
 """What was simulated of one shop: its kind, what was learned beside the truth, and fittings."""
@@ -138,13 +142,20 @@ def _by_measured(units: Sequence[Unit]) -> list[str]:
     return lines
 
 
-def _learned(units: Sequence[Unit], kinds: Sequence[str]) -> list[str]:
+def _learned(units: Sequence[Unit], every: Sequence[str]) -> list[str]:
     lines: list[str] = []
+    kinds = [kind for kind in every if kind in DETAILED]
     for stage, names in _STAGES.items():
         lines += [
             f"### What differs between clubs, {stage}",
             "",
-            *_table(("shop", "what differs", *(f"{name}: true, learned" for name in names))),
+            *_table(
+                (
+                    "shop",
+                    "what differs",
+                    *(f"{name.replace('_', ' ')}: true, learned" for name in names),
+                )
+            ),
         ]
         for kind in kinds:
             lines += _spreads([one for one in units if one["kind"] == kind], kind, stage)
@@ -157,7 +168,7 @@ def _learned(units: Sequence[Unit], kinds: Sequence[str]) -> list[str]:
         for kind in kinds:
             lines += _members([one for one in units if one["kind"] == kind], kind, stage)
         lines.append("")
-    return [*lines, *_slopes(units, kinds), "", *_offsets(units, kinds)]
+    return [*lines, *_slopes(units, kinds), "", *_offsets(units, every)]
 
 
 def _spreads(units: Sequence[Unit], kind: str, stage: str) -> list[str]:
@@ -179,14 +190,12 @@ def _members(units: Sequence[Unit], kind: str, stage: str) -> list[str]:
     told = [one["against_truth"]["members"][stage] for one in units]
     for level in told[0]:
         found = [one[level] for one in told if level in one]
-        figures = sum(one["figures"] * len(one["in_80"]) for one in found)
-        held = [100.0 * sum(sum(one[name]) for one in found) / figures for name in _HELD]
+        figures = sum(one["figures"] * _asked(one) for one in found)
+        held = [100.0 * sum(_held(one, name) for one in found) / max(figures, 1) for name in _HELD]
         error = np.mean([one["error_rms"] for one in found], axis=0)
         true = np.mean([one["truth_rms"] for one in found], axis=0)
-        share = (
-            ", ".join(f"{a / b:.2f}" for a, b in zip(error, true, strict=True))
-            if (true > 0.0).all()
-            else "nothing true"
+        share = ", ".join(
+            f"{a / b:.2f}" if b > 0.0 else "–" for a, b in zip(error, true, strict=True)
         )
         cells = [str(figures), *(f"{one:.0f}" for one in held), share]
         lines.append(_row([_marked(kind), level, *cells]))
@@ -194,6 +203,17 @@ def _members(units: Sequence[Unit], kind: str, stage: str) -> list[str]:
 
 
 _HELD: Final = ("in_80", "in_95")
+
+
+def _asked(one: Mapping[str, Any]) -> int:
+    """Return of how many numbers there is anything true to be learned."""
+    return sum(value > 0.0 for value in one["truth_rms"])
+
+
+def _held(one: Mapping[str, Any], name: str) -> int:
+    return sum(
+        held for held, value in zip(one[name], one["truth_rms"], strict=True) if value > 0.0
+    )
 
 
 def _slopes(units: Sequence[Unit], kinds: Sequence[str]) -> list[str]:

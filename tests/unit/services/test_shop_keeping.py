@@ -4,22 +4,31 @@ import json
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
+from threading import Event, Thread
+from time import monotonic, sleep
 
 import pyarrow.parquet as pq
 import pytest
 
 from demos import a_demo
 from loftwright.domain.acts import Closed, ClubDropped
+from loftwright.domain.golfer import Golfer, Identity
 from loftwright.domain.inspection import Finding
 from loftwright.domain.rack import State
 from loftwright.errors import StoreError
 from loftwright.services.acting import act, undo
 from loftwright.services.evidence import Desk
-from loftwright.services.golfers import change_golfer, known_golfer
+from loftwright.services.golfers import add_golfer, change_golfer, known_golfer
+from loftwright.services.merging import merge, take_apart
 from loftwright.services.opening import open_studio
 from loftwright.services.rack_changing import set_state
 from loftwright.services.recalling import lock_all, put_all_back
-from loftwright.services.shop_folder import note_trouble, record_folder, record_trouble
+from loftwright.services.shop_folder import (
+    code_of_golfer,
+    note_trouble,
+    record_folder,
+    record_trouble,
+)
 from loftwright.services.shop_keeping import ShopKeeper
 from loftwright.services.shop_learning import learn_shop
 from loftwright.services.shop_leaving import leave_golfer, take_out_stale
@@ -284,3 +293,52 @@ def test_a_note_that_was_mended_goes(shop: Shop) -> None:
     note_trouble(shop.studio, "two", "disk full")
     note_trouble(shop.studio, "one", "")
     assert record_trouble(shop.studio) == {"two": "disk full"}
+
+
+def test_two_records_merged_leave_one_golfer_and_two_again_when_taken_apart(shop: Shop) -> None:
+    there = shop.rows()
+    consents = shop.studio.store.golfer(shop.golfer).value.consents
+    first = add_golfer(
+        shop.studio, Golfer(id="", consents=consents), Identity(name="Ottoline Brambleby")
+    )
+    merge(shop.studio, shop.golfer, first.id)
+    shop.catch_up()
+    merged = shop.rows()
+    assert {row["golfer"] for row in merged} == {code_of_golfer(first.id)}
+    assert [{**row, "golfer": ""} for row in merged] == [{**row, "golfer": ""} for row in there]
+    take_apart(shop.studio, shop.golfer)
+    shop.catch_up()
+    assert shop.rows() == there
+
+
+def test_a_no_to_a_merged_record_holds_for_both(shop: Shop) -> None:
+    consents = shop.studio.store.golfer(shop.golfer).value.consents
+    first = add_golfer(
+        shop.studio, Golfer(id="", consents=consents), Identity(name="Ottoline Brambleby")
+    )
+    merge(shop.studio, shop.golfer, first.id)
+    shop.catch_up()
+    known = known_golfer(shop.studio, shop.golfer)
+    silent = replace(known.golfer, consents=replace(consents, shop_record=False))
+    change_golfer(shop.studio, silent, known.identity, version=known.version)
+    shop.catch_up()
+    assert shop.rows() == []
+    assert record_shop(shop.studio, shop.desk).fittings == 0
+
+
+def test_while_the_studio_runs_a_closed_fitting_is_kept_behind_the_pages(shop: Shop) -> None:
+    there = shop.rows()
+    for file in files(record_folder(shop.studio)):
+        file.unlink()
+    keeper, stop = ShopKeeper(shop.studio, shop.desk), Event()
+    keeper.resume()
+    thread = Thread(target=keeper.run, args=(stop,))
+    thread.start()
+    until = monotonic() + 60.0
+    while shop.rows() != there and monotonic() < until:
+        sleep(0.1)
+    stop.set()
+    keeper.wake()
+    thread.join(60.0)
+    assert not thread.is_alive()
+    assert shop.rows() == there

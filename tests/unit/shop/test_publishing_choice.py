@@ -77,13 +77,14 @@ def test_one_golfer_behind_more_than_two_fifths_is_refused() -> None:
     assert "44 %" in refused[0].why
 
 
-def test_models_that_no_fitting_joins_are_refused() -> None:
-    four = Question(kind="shaft", models=("A", "B", "C", "D"), reference="A")
-    others = [a_hit(10 + one, model) for one in range(5) for model in ("C", "D")]
-    refused = choose([*pairs(5), *others], four).refusals
-    assert [one.model for one in refused] == ["C", "D"]
-    joined = [a_hit(20, "A"), a_hit(20, "C")]
-    assert choose([*pairs(5), *others, *joined], four).refusals == ()
+def test_no_figure_hangs_by_the_few_who_hit_what_lies_between() -> None:
+    """Five hit C beside B and five B beside the reference, but one alone joins C to it."""
+    three = Question(kind="shaft", models=("A", "B", "C"), reference="A")
+    others = [a_hit(10 + one, model) for one in range(5) for model in ("B", "C")]
+    joined = [a_hit(20, model) for model in ("A", "C")]
+    found = choose([*pairs(5), *others, *joined], three)
+    assert [(one.model, one.missing) for one in found.refusals] == [("C", 4)]
+    assert "5 more hit it without the reference beside it" in found.refusals[0].why
 
 
 def test_golfers_of_one_speed_are_counted_alone() -> None:
@@ -155,6 +156,7 @@ def test_what_is_not_refused_stands_on_enough_who_agreed(
     for fitting in {hit.fitting for hit in found.hits}:
         group = [hit for hit in found.hits if hit.fitting == fitting]
         assert len({hit.model for hit in group}) >= 2
+        assert "B" in {hit.model for hit in group}
         assert len({hit.head for hit in group}) == 1
     if not found.refusals:
         for cell in found.cells:

@@ -61,6 +61,8 @@ class ShopView:
 
     Attributes
     ----------
+    taught : bool
+        Whether anything was learned.
     same : bool
         Whether figures are from the same swing; else they are as golfers swing it.
     """
@@ -69,7 +71,9 @@ class ShopView:
     lead: str
     why_not: str
     inside: tuple[tuple[str, str], ...]
+    trouble: tuple[str, ...]
     drawn: Drawn | None
+    taught: bool
     same: bool
     columns: tuple[str, ...]
     shafts: tuple[Row, ...]
@@ -124,7 +128,9 @@ def shop_view(facts: ShopFacts, show: Show, figure: str, how: str) -> ShopView:
         lead=_lead(facts),
         why_not=facts.newest.why_not,
         inside=_inside(facts.inside),
+        trouble=facts.inside.trouble,
         drawn=models_drawn(known, show, figure, way),
+        taught=learned is not None,
         same=way == SAME,
         columns=tuple(heading(one, show) for one in columns),
         shafts=()
@@ -182,8 +188,9 @@ def _inside(inside: Inside) -> tuple[tuple[str, str], ...]:
             f"{inside.fittings}",
             f"in the record: {count(inside.golfers, 'golfer')}, {count(inside.balls, 'ball')}",
         ),
-        (f"{inside.no_consent}", "left out: the golfer did not agree to it"),
+        (f"{inside.no_consent}", "left out: the golfer did not agree to it, or was erased"),
         (f"{inside.invented}", "left out: invented"),
+        (f"{inside.not_closed}", "not in it yet: not closed"),
         (f"{inside.others}", "not in it yet, or without balls that can be compared"),
     ]
     return tuple(one for one in told if one[0] != "0" or one is told[0])
