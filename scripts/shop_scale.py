@@ -17,7 +17,7 @@ from pathlib import Path
 from time import perf_counter, process_time
 
 import duckdb
-from bench.shop_balls import BALLS, CLUBS, write_balls
+from bench.shop_balls import BALLS, CLUBS, DRAWN, FITTINGS_A_PART, write_balls
 
 from loftwright.shop.engine import LOT, write_sums
 
@@ -36,11 +36,12 @@ def measure(folder: Path, balls: int, threads: int) -> dict[str, float]:
     """Draw so many balls, sum them with sums going to disk, and return what it took."""
     record, place = folder / f"balls-{balls}", folder / f"sums-{balls}.parquet"
     begun = perf_counter()
-    for smaller in sorted(folder.glob("balls-*/part=*/*.parquet")):
-        part = record / smaller.parent.name / smaller.name
-        if not part.exists():
+    for drawn in sorted(folder.glob("balls-*/part=*/*.parquet")):
+        part = record / drawn.parent.name / drawn.name
+        number = int(drawn.parent.name.partition("=")[2])
+        if number < min(balls // BALLS // FITTINGS_A_PART, DRAWN) and not part.exists():
             part.parent.mkdir(parents=True)
-            part.hardlink_to(smaller)
+            part.hardlink_to(drawn)
     size = write_balls(record, balls // BALLS)
     drawn = perf_counter() - begun
     begun, busy = perf_counter(), process_time()
