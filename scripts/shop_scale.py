@@ -86,7 +86,8 @@ of work), with {most["memory_gib"]:.1f} GiB of memory.
 
 `scripts/shop_scale.py` draws fittings of {BALLS} balls with {CLUBS} clubs, four balls in five
 marked, in the form of the record, and sums them with DuckDB {duckdb.__version__} in lots of
-{LOT:,} balls on {threads} threads, within {MEMORY} for DuckDB; the sums go to disk as they come.{alike}
+{LOT:,} balls on {threads} threads, within {MEMORY} for DuckDB; the sums go to
+disk as they come.{alike}
 Memory is the most that the process held, drawing the balls included, work is the processor's time,
 and load how many processes wanted the machine at the end: where it is above the number of cores,
 which was {os.cpu_count()}, seconds tell of the others as well. {platform.machine()},
