@@ -41,7 +41,9 @@ def effects_of(told: Told, responses: int = len(RESPONSES), differ: float = 0.04
         covariance[place, :, place, :] = sd**2 * np.eye(responses)
     return Effects(
         members=members,
-        means=frozen_array(np.array([means for means, _, _ in told.values()]).reshape(size, -1)),
+        means=frozen_array(
+            np.array([means for means, _, _ in told.values()]).reshape(size, responses)
+        ),
         covariance=frozen_array(covariance),
         variances=frozen_array(np.full((len(LEVELS), responses), differ)),
         fittings={name: fittings for name, (_, _, fittings) in told.items()},

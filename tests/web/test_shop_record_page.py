@@ -12,13 +12,14 @@ from loftwright.domain.golfer import Consents, Golfer, Identity
 from loftwright.errors import EvidenceError, StoreError
 from loftwright.services import shop_learning, shop_work
 from loftwright.services.acting import act
+from loftwright.services.bay_check import name_club
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.settings import Settings, change_settings
 from loftwright.services.shop_folder import note_trouble
 from loftwright.services.shop_record import Kept
 from loftwright.services.studio import Studio
 from loftwright.shop.learned import Leverage, ShopLearned
-from loftwright.web.pages import settings, shop
+from loftwright.web.pages import bays, settings, shop
 from racks import a_measured_rack
 from studios import app_of
 from told_samples import a_bay_offset, a_learned
@@ -151,6 +152,29 @@ def test_a_bay_that_reads_otherwise_is_told_and_one_that_does_not_is_listed(
     assert "Bay 2 reads 180 rpm more spin than the others (130 to 230)" in text
     assert "Bay 1 reads" not in text
     assert '"in in-0">Bay 1<' in text
+
+
+def test_without_a_shaft_of_the_shop_in_it_the_page_says_so(
+    client: WebClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(shop_learning, "learned_versions", lambda _: (3,))
+    monkeypatch.setattr(shop_learning, "read_learned", lambda *_: a_learned({}))
+    text = client.get("/shop").text
+    assert "No shaft of the rack was hit in what taught the shop." in text
+    assert "What models do" not in text
+
+
+def test_bays_that_wait_for_their_check_are_named(studio: Studio) -> None:
+    with asking(app_of(studio, shop.router, bays.router)) as asked:
+        assert (
+            "No check club is named yet: bays are told apart by golfers" in asked.get("/shop").text
+        )
+        a_measured_rack(studio)
+        change_settings(studio, Settings(bays=("Bay 1", "Bay 2")), version=0)
+        name_club(studio, "club-1", version=0)
+        text = asked.get("/shop").text
+    assert "Check club: Bay 1, Bay 2: never checked." in text
+    assert 'href="/bays"' in text
 
 
 @pytest.mark.usefixtures("learned")

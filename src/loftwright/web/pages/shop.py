@@ -6,6 +6,8 @@ from typing import Final
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
+from loftwright.services.bay_check import checked_bays, read_house
+from loftwright.services.bay_check_words import due_words
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.shop_against import said_against
 from loftwright.services.shop_inside import inside
@@ -95,11 +97,19 @@ def _page(
         live="/shop/events",
         refused=refused,
         checks_bays=has_page(request, "/bays"),
+        checks=_checks(studio),
     )
 
 
 def _said(typed: Typed) -> str:
     return " ".join(f"Not begun: {one.message}. {one.mend}" for one in typed.faults.values())
+
+
+def _checks(studio: Studio) -> str:
+    """Return which bays wait for their check, in words."""
+    if not read_house(studio).house.club:
+        return "No check club is named yet: bays are told apart by golfers who hit in several."
+    return f"Check club: {due_words(checked_bays(studio))}"
 
 
 def _work(studio: Studio, now: Work) -> WorkView:

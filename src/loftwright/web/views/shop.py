@@ -61,6 +61,8 @@ class ShopView:
 
     Attributes
     ----------
+    taught : bool
+        Whether anything was learned.
     same : bool
         Whether figures are from the same swing; else they are as golfers swing it.
     """
@@ -71,6 +73,7 @@ class ShopView:
     inside: tuple[tuple[str, str], ...]
     trouble: tuple[str, ...]
     drawn: Drawn | None
+    taught: bool
     same: bool
     columns: tuple[str, ...]
     shafts: tuple[Row, ...]
@@ -127,6 +130,7 @@ def shop_view(facts: ShopFacts, show: Show, figure: str, how: str) -> ShopView:
         inside=_inside(facts.inside),
         trouble=facts.inside.trouble,
         drawn=models_drawn(known, show, figure, way),
+        taught=learned is not None,
         same=way == SAME,
         columns=tuple(heading(one, show) for one in columns),
         shafts=()
