@@ -15,7 +15,7 @@ from loftwright.services.acting import act
 from loftwright.services.bay_check import name_club
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.settings import Settings, change_settings
-from loftwright.services.shop_folder import note_trouble
+from loftwright.services.shop_folder import code_of_golfer, note_trouble
 from loftwright.services.shop_record import Kept
 from loftwright.services.studio import Studio
 from loftwright.shop.learned import Leverage, ShopLearned
@@ -193,6 +193,27 @@ def test_the_filled_page_speaks_in_the_shop_s_units(
     for of in ("launch", "spin", "ball_speed", "axis", "direction", "head_speed", "toe", "high"):
         text = client.get("/shop", params={"of": of, "how": how}).text
         assert not re.findall(r"\d\.\d|\bmph\b|\byd\b", re.sub(r"<[^>]*>", " ", text)), of
+
+
+def test_the_balls_of_a_golfer_who_decides_can_be_looked_at(
+    client: WebClient, studio: Studio, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    golfer = Golfer(id="", consents=Consents(shop_record=True))
+    visitor = Visitor(golfer=golfer, identity=Identity(name="A"))
+    opened = open_for_new(studio, visitor, bay="Bay 1")
+    moved = Leverage(
+        kind="golfer",
+        name=code_of_golfer(opened.golfer),
+        level="model",
+        member="heron-60-1",
+        response="spin",
+        share=-1.3,
+    )
+    monkeypatch.setattr(shop_learning, "learned_versions", lambda _: (3,))
+    monkeypatch.setattr(shop_learning, "read_learned", lambda *_: a_learned(leverage=(moved,)))
+    text = client.get("/shop").text
+    assert "by 1.3 standard errors" in text
+    assert f'href="/fittings/{opened.id}/mends">The golfer’s newest balls' in text
 
 
 def waited(app: FastAPI, client: WebClient) -> str:
