@@ -1,7 +1,7 @@
 """The shop record as a page: what taught the shop, what it knows, and learning anew."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from threading import Event
 
 import pytest
@@ -13,6 +13,7 @@ from loftwright.errors import EvidenceError, StoreError
 from loftwright.services import shop_learning, shop_work
 from loftwright.services.acting import act
 from loftwright.services.bay_check import name_club
+from loftwright.services.evidence import Desk
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.settings import Settings, change_settings
 from loftwright.services.shop_folder import code_of_golfer, note_trouble
@@ -235,9 +236,25 @@ def test_bringing_it_up_to_date_says_what_came_of_it(
     app: FastAPI, client: WebClient, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     kept = Kept(fittings=7, left_out=2)
-    monkeypatch.setattr(shop_work, "record_shop", lambda _studio, _desk: kept)
+    monkeypatch.setattr(shop_work, "record_shop", lambda _studio, _desk, _told: kept)
     client.post("/shop/work", data={"task": "record"})
     assert "Up to date at 12:00: 7 fittings in the record, 2 left out." in waited(app, client)
+
+
+def test_bringing_it_up_to_date_counts_fittings_as_it_goes(
+    app: FastAPI, client: WebClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seen = []
+
+    def slow(_studio: Studio, _desk: Desk, told: Callable[[int, int], None]) -> Kept:
+        told(3, 7)
+        seen.append(client.get("/shop").text)
+        return Kept(fittings=7, left_out=0)
+
+    monkeypatch.setattr(shop_work, "record_shop", slow)
+    client.post("/shop/work", data={"task": "record"})
+    assert "7 fittings in the record" in waited(app, client)
+    assert "up to date since 12:00: 3 of 7 fittings. Bays go on as usual" in seen[0]
 
 
 def test_while_one_thing_runs_no_other_begins(
