@@ -16,6 +16,7 @@ from loftwright.shop.sums import sums_of
 
 CLUBS = ("Own", "Ash", "Birch", "Cedar")
 BELIEF = physics_population(USUAL_DELIVERY)
+_DF = 6.0
 
 
 def shaft_effects(seed: int, shafts: int = 8) -> dict[str, FloatArray]:
@@ -48,10 +49,12 @@ def a_fitting(
     *,
     head: str = "H",
     more: FloatArray | None = None,
+    heavy: bool = False,
 ) -> Recorded:
     """Return the balls of an invented golfer with four of the shafts.
 
-    With `more` the slopes of launch, the constant first, are by that much larger.
+    With `more` the slopes of launch, the constant first, are by that much larger; `heavy` tails
+    are those of a t with 6 degrees of freedom, and balls then bear the weights of such tails.
     """
     rng = np.random.default_rng(1000 + seed)
     chosen = rng.choice(sorted(effects), len(CLUBS), replace=False)
@@ -73,6 +76,11 @@ def a_fitting(
     )
     club = np.arange(balls) % len(CLUBS)
     noise = rng.multivariate_normal(np.zeros(5), BELIEF.left, balls)
+    weights = None
+    if heavy:
+        noise /= np.sqrt(rng.gamma(_DF / 2.0, 2.0 / _DF, balls))[:, None]
+        squares = np.einsum("nr,rs,ns->n", noise, np.linalg.inv(BELIEF.left), noise)
+        weights = _DF / (_DF + squares)
     said = features @ slopes + np.array([effects[chosen[one]] for one in club]) + noise
     launch = np.array([one.origin for one in RESPONSES]) + said * [one.unit for one in RESPONSES]
     told = dict(zip([one.column for one in DELIVERY], delivery.T, strict=True))
@@ -83,6 +91,7 @@ def a_fitting(
         fitting=f"f{seed:04d}",
         golfer=f"g{seed:04d}",
         left_handed=seed % 5 == 0,
+        weights=weights,
         bays=("Bay 1",),
         devices=("Slate",),
         balls=_mirrored(

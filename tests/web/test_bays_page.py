@@ -6,7 +6,11 @@ from dataclasses import replace
 import pytest
 from httpx import Response
 
-from loftwright.domain.fitting import DeviceCard
+from bays import a_bay
+from checked_bays import METER
+from checked_bays import a_checked_house as a_house_of_checks
+from loftwright.domain.acts import VisitOpened
+from loftwright.domain.fitting import DeviceCard, Strip
 from loftwright.domain.golfer import Golfer, Hand, Identity
 from loftwright.domain.piece_code import code_of
 from loftwright.domain.place import AWAY
@@ -159,8 +163,6 @@ def test_a_check_begins_in_its_bay_and_ends_on_the_page(client: WebClient, studi
 
 
 def test_a_golfers_fitting_is_no_check_to_be_ended(client: WebClient, studio: Studio) -> None:
-    from bays import a_bay  # noqa: PLC0415 - beside its one use
-
     bay = a_bay(studio=studio)
     assert sent(client, f"/bays/checks/{bay.fitting}/end").status_code == 422
     assert not bay.now.closed
@@ -170,3 +172,19 @@ def test_without_a_club_or_a_person_no_check_begins(client: WebClient, studio: S
     answer = sent(client, "/bays/checks", data={"bay": "Bay 1", "person": "x"})
     assert answer.status_code == 422
     assert not [one for one in studio.store.fittings() if one.value.bay_check]
+
+
+def test_the_bay_says_quietly_that_its_device_was_off_and_blocks_nothing() -> None:
+    house = a_house_of_checks()
+    bay = a_bay(studio=house.studio, clock=house.clock)
+    kept = house.studio.store.fitting(bay.fitting)
+    assert not kept.value.bay_check
+    bay.do(VisitOpened(day=house.studio.today(), bay="Bay 2", device=METER, strip=Strip()))
+    with asking(app_of(house.studio)) as client:
+        page = client.get(bay.path).text
+        assert "more spin than the others" in page
+        assert "compare only clubs that were hit in this bay." in page
+        bay.hand("Ash")
+        assert bay.ball().club == "Ash"
+        bay.do(VisitOpened(day=house.studio.today(), bay="Bay 1", device=METER, strip=Strip()))
+        assert "compare only clubs" not in client.get(bay.path).text

@@ -9,10 +9,10 @@ from loftwright.errors import InputError
 LONGEST: Final = 90
 
 _CLAIMS: Final = re.compile(
-    r"\b(long(?:er|est)|far(?:ther|thest)|fur(?:ther|thest)|bett?er|best|straight(?:er|est)"
-    r"|fast(?:er|est)|high(?:er|est)|low(?:er|est)|great(?:er|est)|superior|inferior|worse|worst"
-    r"|winn(?:er|ers|ing)|wins?|won|beats?|beaten|outperforms?|leads?|leading|leader|number one"
-    r"|top|most|least|more|less|guaranteed?|proven|perfect|ultimate|unbeatable|gains?"
+    r"\b(longer|longest|farther|farthest|further|furthest|better|best|straighter|straightest"
+    r"|faster|fastest|higher|highest|lower|lowest|greater|greatest|superior|inferior|worse|worst"
+    r"|winner|winners|winning|wins?|won|beats?|beaten|outperforms?|leads?|leading|leader"
+    r"|number one|top|most|least|more|less|guaranteed?|proven|perfect|ultimate|unbeatable|gains?"
     r"|adds? (?:yards|metres|distance|speed))\b",
     re.IGNORECASE,
 )

@@ -26,12 +26,12 @@ from loftwright.shop.leverage import Who, leverage_of
 from loftwright.shop.offsets import levels_of, offsets_of
 from loftwright.shop.physics import Physics, golfers_delivery, physics_at
 from loftwright.shop.physics_start import USUAL_DELIVERY, nothing_beyond, swing_population
-from loftwright.shop.population import Foreseen, Population, learn
+from loftwright.shop.population import Foreseen, Population, learn, of_any_level
 from loftwright.shop.table import squared_factor, table_of
 
-OUTER: Final = 3
+OUTER: Final = 2
 """Rounds between what clubs' parts do and how clubs differ beyond them."""
-_MORE_ROUNDS: Final = 10
+_MORE_ROUNDS: Final = 6
 _SHAFT_LEVELS: Final = frozenset({"family", "generation", "model", "piece"})
 
 BelongsTo = Mapping[tuple[str, str], Belongs]
@@ -56,9 +56,9 @@ class Parts:
     alike: Alike
 
     def effects(self, grams: Sequence[Gram], population: Population) -> Effects:
-        """Return what everything does that clubs belong to."""
+        """Return what everything does that clubs belong to, by contrasts within fittings alone."""
         return known_effects(
-            grams, population, self.belongs, alike=self.alike, golfers=self.golfers
+            grams, of_any_level(population), self.belongs, alike=self.alike, golfers=self.golfers
         )
 
 
@@ -139,9 +139,11 @@ def _launch(
     if heads:
         known = {one.head: one.slopes for one in heads}
         grams = [launch_gram(one, at, known) for one, at in pairs]
-        launch, effects = in_turns(grams, nothing, parts, start=launch)
+        ahead = foreseen(grams, effects, parts.belongs)
+        launch = learn(grams, nothing, ahead, start=launch, rounds=_MORE_ROUNDS)
+        effects = parts.effects(grams, launch)
     names = [one.column for one in RESPONSES]
-    moved = leverage_of(grams, launch, parts.belongs, effects, _who(fittings), names)
+    moved = leverage_of(grams, of_any_level(launch), parts.belongs, effects, _who(fittings), names)
     return launch, effects, heads, moved
 
 
@@ -160,7 +162,6 @@ def in_turns(
     grams: Sequence[Gram],
     physics: Population,
     parts: Parts,
-    start: Population | None = None,
 ) -> tuple[Population, Effects]:
     """Return what is common to all golfers, and what clubs' parts do.
 
@@ -169,12 +170,10 @@ def in_turns(
     grams : sequence of Gram
     physics : Population
     parts : Parts
-    start : Population, optional
-        From which to go on.
     """
-    population = start if start is not None else learn(grams, physics)
+    population = learn(grams, physics)
     effects = parts.effects(grams, population)
-    for _ in range(OUTER if grams else 0):
+    for _ in range(OUTER if effects.members else 0):
         ahead = foreseen(grams, effects, parts.belongs)
         population = learn(grams, physics, ahead, start=population, rounds=_MORE_ROUNDS)
         effects = parts.effects(grams, population)

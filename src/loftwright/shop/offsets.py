@@ -21,7 +21,7 @@ from loftwright.shop.columns import RESPONSES
 from loftwright.shop.grams import launch_gram
 from loftwright.shop.learned import HeadSlopes, Offset
 from loftwright.shop.physics import at_usual_loft, physics_at
-from loftwright.shop.population import Population, posterior
+from loftwright.shop.population import Population, of_any_level, posterior
 
 KINDS: Final = ("device", "bay")
 _SIZE: Final = len(RESPONSES)
@@ -81,10 +81,7 @@ def levels_of(
     The loft is not the golfer's own: that is solved from the launch, and a device that reads
     launch too high would look like a golfer with more loft.
     """
-    spread = belief.spread.copy()
-    spread[:, 0, :] = spread[:, :, 0] = 0.0
-    spread[:, 0, 0] = _FREE
-    free = replace(belief, spread=frozen_array(spread))
+    free = of_any_level(belief)
     known = {one.head: one.slopes for one in heads}
     found = []
     for fitting in fittings:

@@ -8,19 +8,22 @@ Laird & Ware 1982, Random-effects models for longitudinal data, Biometrics 38:96
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 import numpy as np
 
 from loftwright.arrays import BoolArray, FloatArray, frozen_array
+from loftwright.errors import EvidenceError
 from loftwright.shop.grams import Gram
 
-ROUNDS: Final = 40
+ROUNDS: Final = 25
 PHYSICS_FITTINGS: Final = 20.0
 """Fittings that physics is worth in everything that is learned (judgement)."""
 _CLUBS_A_FITTING: Final = 4.0
 _BALLS_A_FITTING: Final = 40.0
+_ANY: Final = 1e4
+"""Variance of a level that may be anything [scaled units squared]."""
 _LEAST: Final = 1e-6
 """No variance shrinks below this [scaled units squared]."""
 
@@ -92,14 +95,30 @@ def posterior(gram: Gram, belief: Population, means: FloatArray) -> Posterior:
     precision += np.einsum("rs,jk->rjsk", noise, gram.gram)
     pull += noise @ gram.cross.T
     flat = precision.reshape(responses * size, responses * size)
-    covariance = np.linalg.inv(flat)
-    covariance = 0.5 * (covariance + covariance.T)
+    covariance = _inverse(flat)
     best = (covariance @ pull.ravel()).reshape(responses, size)
     return Posterior(
         slopes=frozen_array(best[:, :features].T),
         effects=frozen_array(best[:, features:].T),
         covariance=frozen_array(covariance.reshape(responses, size, responses, size)),
     )
+
+
+def _inverse(precision: FloatArray) -> FloatArray:
+    """Return the inverse of a positive definite matrix, by half the work of a general one."""
+    from scipy.linalg import lapack  # noqa: PLC0415 - scipy is slow to import
+
+    root, wrong = lapack.dpotrf(precision, lower=1)
+    half, wrong_too = lapack.dpotri(root, lower=1)
+    if wrong or wrong_too:
+        raise EvidenceError(
+            "what is believed of a fitting cannot be turned into a covariance",
+            place="shop record",
+            mend="A column of the record has values far beyond any golf ball's: take it out.",
+        )
+    whole: FloatArray = half + half.T
+    np.fill_diagonal(whole, half.diagonal())
+    return whole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -119,6 +138,19 @@ class Foreseen:
     means: FloatArray
     doubt: FloatArray
     known: BoolArray
+
+
+def of_any_level(belief: Population) -> Population:
+    """Return the same belief of a fitting whose level may be anything: only contrasts then tell.
+
+    Parameters
+    ----------
+    belief : Population
+    """
+    spread = belief.spread.copy()
+    spread[:, 0, :] = spread[:, :, 0] = 0.0
+    spread[:, 0, 0] = _ANY
+    return replace(belief, spread=frozen_array(spread))
 
 
 def physics_share(fittings: int) -> float:
