@@ -36,8 +36,8 @@ class Everything:
     alone : tuple of dict of str to Told
         Of each response by itself.
     level_of : IntArray, shape (M,)
-    start : FloatArray, shape (L,)
-        Variance at each level before anything was learned.
+    start : FloatArray, shape (L, R)
+        Variances at each level before anything was learned.
     correlation : FloatArray, shape (M, M)
         How alike members are expected to do; members of different levels not at all.
     """
@@ -93,8 +93,14 @@ def learned_levels(everything: Everything, golfers: Mapping[str, str], rounds: i
         # From the start each time: what was too much has swollen them.
         variances = np.column_stack(
             [
-                _differ(_summed(alone, weights, members, 1), everything, closeness, rounds)
-                for alone in everything.alone
+                _differ(
+                    _summed(alone, weights, members, 1),
+                    everything.start[:, response],
+                    level_of,
+                    closeness,
+                    rounds,
+                )
+                for response, alone in enumerate(everything.alone)
             ]
         )
         means, covariance = _believed(
@@ -126,22 +132,22 @@ def _summed(
 
 def _differ(
     summed: tuple[FloatArray, FloatArray],
-    everything: Everything,
+    start: FloatArray,
+    level_of: IntArray,
     closeness: FloatArray,
     rounds: int,
 ) -> FloatArray:
     """Return how much members of each level differ in one response, nought where none was hit."""
-    level_of = everything.level_of
-    variances = everything.start[:, None]
+    variances = start[:, None]
     for _ in range(rounds):
         means, covariance = _believed(summed, level_of, closeness, variances)
         squares = _squares(means, covariance, closeness)
         variances = np.zeros_like(variances)
         for level in np.unique(level_of):
             there = squares[level_of == level]
-            before = WORTH * everything.start[level]
+            before = WORTH * start[level]
             variances[level] = (there.sum(axis=0) + before) / (len(there) + WORTH)
-    return variances[:, 0] if len(level_of) else np.zeros(len(everything.start))
+    return variances[:, 0] if len(level_of) else np.zeros(len(start))
 
 
 def _believed(
