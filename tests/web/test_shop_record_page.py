@@ -106,7 +106,11 @@ def test_every_level_stands_below_the_wider_one_with_its_fittings(client: WebCli
             (0, "Heron<"),
             (1, "Heron generation 1<"),
             (2, "Heron 60 firm (generation 1)<"),
-            (3, '<a href="/rack/items/heron-60-1-a">Heron 60 firm (generation 1), A<'),
+            (
+                3,
+                '<a href="/rack/items/heron-60-1-a"><span class="vh">Heron 60 firm '
+                "(generation 1), </span>A<",
+            ),
             (2, "Heron 70 firm (generation 1)<"),
             (1, "Heron generation 2<"),
         )

@@ -201,11 +201,14 @@ class Told:
     level : str
     depth : int
         0 for what belongs to nothing above it.
+    mark : str
+        What a sample is told from the others by, below its model; empty of anything else.
     """
 
     level: str
     depth: int
     known: Known
+    mark: str = ""
 
 
 def shafts_told(learned: ShopLearned, rack: Rack) -> tuple[Told, ...]:
@@ -222,7 +225,10 @@ def shafts_told(learned: ShopLearned, rack: Rack) -> tuple[Told, ...]:
         belongs = _line_of(rack, level, name)
         path = tuple(belongs.name(one) for one in LINE[: LINE.index(level) + 1])
         told = known(learned, rack, belongs, member(rack, level, name), _item(rack, level, name))
-        lines[path] = Told(level=level, depth=sum(bool(one) for one in path) - 1, known=told)
+        depth = sum(bool(one) for one in path) - 1
+        piece = rack.pieces.get(name) if level == "piece" and depth else None
+        mark = "" if piece is None else piece.label
+        lines[path] = Told(level=level, depth=depth, known=told, mark=mark)
     return tuple(told for _, told in sorted(lines.items(), key=lambda one: _order(rack, one[0])))
 
 
