@@ -20,7 +20,7 @@ from proved import predicted_balls
 from racks import a_measured_rack
 
 FENCE: Final = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
-TARGET: Final = re.compile(r"^make (\w+)", re.MULTILINE)
+TARGET: Final = re.compile(r"^make ([\w-]+)", re.MULTILINE)
 COMMAND: Final = re.compile(r"^(?:\S*/)?loftwright ([^#>|\n]*)", re.MULTILINE)
 BUILD_FILES: Final = {
     "BUILD.toml": BUILD_TOML,
@@ -88,7 +88,7 @@ def table_for(words: list[str], cli: Cli) -> None:
 
 def test_every_make_target_shown_is_there() -> None:
     makefile = (ROOT / "Makefile").read_text(encoding="utf-8")
-    there = set(re.findall(r"^(\w+):", makefile, flags=re.MULTILINE))
+    there = set(re.findall(r"^([\w-]+):", makefile, flags=re.MULTILINE))
     for page, text in blocks("sh"):
         assert set(TARGET.findall(text)) <= there, name_of(page)
 

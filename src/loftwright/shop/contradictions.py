@@ -148,14 +148,19 @@ class _Does:
 
 
 def _known(learned: ShopLearned, shafts: Sequence[Belongs]) -> dict[str, list[Belongs]]:
-    """Return the samples that were hit of every model that was hit often enough."""
+    """Return the samples that were hit of every model that was hit often enough.
+
+    Where they are no longer here, the model stands for itself, with how samples differ as doubt.
+    """
     hit = learned.effects.fittings
     found: dict[str, list[Belongs]] = {}
+    every: dict[str, Belongs] = {}
     for one in sorted(shafts, key=lambda one: (one.model, one.piece)):
-        often = one.model and hit.get(("model", one.model), 0) >= FEWEST
-        if often and hit.get(("piece", one.piece), 0):
-            found.setdefault(one.model, []).append(replace(one, head=_SAME))
-    return found
+        if one.model and hit.get(("model", one.model), 0) >= FEWEST:
+            every[one.model] = replace(one, head=_SAME, piece="")
+            if hit.get(("piece", one.piece), 0):
+                found.setdefault(one.model, []).append(replace(one, head=_SAME))
+    return {model: found.get(model, [itself]) for model, itself in every.items()}
 
 
 def _does(

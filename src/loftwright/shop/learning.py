@@ -9,7 +9,7 @@ JRSS-B 39:1.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
 import numpy as np
 
@@ -32,7 +32,12 @@ from loftwright.shop.table import squared_factor, table_of
 OUTER: Final = 2
 """Rounds between what clubs' parts do and how clubs differ beyond them."""
 _MORE_ROUNDS: Final = 6
+MOST: Final = 2000
+"""Fittings that teach what is common, evenly spread over the record: more change no digit that
+counts. What parts do is learned from all."""
 _SHAFT_LEVELS: Final = frozenset({"family", "generation", "model", "piece"})
+
+One = TypeVar("One")
 
 BelongsTo = Mapping[tuple[str, str], Belongs]
 """What every club of every fitting belongs to, by fitting and club."""
@@ -116,7 +121,7 @@ def learn_from(
         launch=launch,
         swing=swing,
         heads=heads,
-        offsets=offsets_of(levels_of(fittings, launch, heads)),
+        offsets=offsets_of(levels_of(thinned(fittings), launch, heads)),
         table=table_of(launch, swing, physics_at(usual).at, _weighted(fittings, factors)),
         effects=effects,
         swing_effects=swing_effects,
@@ -135,12 +140,14 @@ def _launch(
     pairs = list(zip(fittings, physics, strict=True))
     grams = [launch_gram(one, at) for one, at in pairs]
     launch, effects = in_turns(grams, nothing, parts)
-    heads = head_slopes(fittings, physics, launch, foreseen(grams, effects, parts.belongs))
+    ahead = foreseen(thinned(grams), effects, parts.belongs)
+    heads = head_slopes(thinned(fittings), thinned(physics), launch, ahead)
     if heads:
         known = {one.head: one.slopes for one in heads}
         grams = [launch_gram(one, at, known) for one, at in pairs]
-        ahead = foreseen(grams, effects, parts.belongs)
-        launch = learn(grams, nothing, ahead, start=launch, rounds=_MORE_ROUNDS)
+        some = thinned(grams)
+        ahead = foreseen(some, effects, parts.belongs)
+        launch = learn(some, nothing, ahead, start=launch, rounds=_MORE_ROUNDS)
         effects = parts.effects(grams, launch)
     names = [one.column for one in RESPONSES]
     moved = leverage_of(grams, of_any_level(launch), parts.belongs, effects, _who(fittings), names)
@@ -171,13 +178,25 @@ def in_turns(
     physics : Population
     parts : Parts
     """
-    population = learn(grams, physics)
+    some = thinned(grams)
+    population = learn(some, physics)
     effects = parts.effects(grams, population)
     for _ in range(OUTER if effects.members else 0):
-        ahead = foreseen(grams, effects, parts.belongs)
-        population = learn(grams, physics, ahead, start=population, rounds=_MORE_ROUNDS)
+        ahead = foreseen(some, effects, parts.belongs)
+        population = learn(some, physics, ahead, start=population, rounds=_MORE_ROUNDS)
         effects = parts.effects(grams, population)
     return population, effects
+
+
+def thinned(every: Sequence[One], most: int = MOST) -> Sequence[One]:
+    """Return at most so many of them, evenly spread.
+
+    Parameters
+    ----------
+    every : sequence
+    most : int
+    """
+    return every[:: max(-(-len(every) // most), 1)]
 
 
 def foreseen(grams: Sequence[Gram], effects: Effects, belongs: BelongsTo) -> dict[str, Foreseen]:

@@ -192,7 +192,7 @@ def draw_recorded(shop: Shop, number: int, fittings: int) -> Drawn:
         Of the record.
     """
     rng = shop.stream(_RECORD, number)
-    golfers = int(GOLFERS_PER_FITTING * fittings)
+    golfers = max(int(GOLFERS_PER_FITTING * fittings), 1)
     golfer = 0 if shop.kind.dominant and number % 3 == 0 else 1 + number % golfers
     old = shop.catalogue.old
     picked = [old[one] for one in rng.choice(len(old), CLUBS - 1, replace=False)]

@@ -44,12 +44,13 @@ def shop(
     swing: dict[Member, FloatArray] | None = None,
     sd: float = 0.1,
     hit: int = 10,
+    differ: float = 0.0,
 ) -> ShopLearned:
     """Return a shop that knows so much of four models with two samples each."""
     return replace(
         learned(1),
-        effects=known(launch or {}, 5, sd, hit),
-        swing_effects=known(swing or {}, 6, sd, hit),
+        effects=known(launch or {}, 5, sd, hit, differ),
+        swing_effects=known(swing or {}, 6, sd, hit, differ),
     )
 
 
@@ -137,3 +138,13 @@ def test_a_sample_that_was_never_hit_says_nothing_of_its_model() -> None:
     assert contradictions(told, more, FLAT, Claims()) == contradictions(
         told, SHAFTS, FLAT, Claims()
     )
+
+
+def test_a_model_whose_hit_samples_are_gone_is_held_against_its_label_with_more_doubt() -> None:
+    told = shop({("model", "A"): does(LAUNCH, 2.0)}, differ=0.04)
+    (sure,) = contradictions(told, SHAFTS, FLAT, Claims())
+    gone = [replace(one, piece=f"{one.piece} again") for one in SHAFTS]
+    (unsure,) = contradictions(told, gone, FLAT, Claims())
+    assert (sure.member, unsure.member) == ("A", "A")
+    assert unsure.mean == pytest.approx(sure.mean)
+    assert unsure.high - unsure.low > sure.high - sure.low
