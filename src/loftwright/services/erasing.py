@@ -10,8 +10,9 @@ from loftwright.services.studio import Studio
 def erase_golfer(studio: Studio, golfer: str) -> tuple[str, ...]:
     """Destroy the keys of all records of a golfer, and return their ids.
 
-    Name, contact, guardian, limits, bag, job and free words cannot be read any more, in no copy
-    of the store either. Numbers of balls stay, of nobody; the shop learns from them no more.
+    Name, contact, guardian, limits, bag, job and free words cannot be read any more, nor in
+    a copy of the store made without its keys. Numbers of balls stay, of nobody; the shop learns
+    from them no more.
 
     Raises
     ------

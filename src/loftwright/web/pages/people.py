@@ -44,7 +44,7 @@ _KEPT: Final = {
     "left": "The access is ended; what was written stays.",
     "back": "Lists offer the name again. Devices are let in anew, each by a code.",
     "merged": "The two records are one golfer’s from now on.",
-    "erased": "The keys are destroyed: nobody can read who it was, in no copy.",
+    "erased": "The keys are destroyed: nobody can read who it was.",
     "apart": "Each record stands for itself again.",
 }
 _PLACES: Final = {"device": "devices", "second": "second", "golfer": "second"}
