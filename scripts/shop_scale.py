@@ -17,7 +17,7 @@ from pathlib import Path
 from time import perf_counter, process_time
 
 import duckdb
-from bench.shop_balls import BALLS, CLUBS, write_balls
+from bench.shop_balls import BALLS, CLUBS, DRAWN, FITTINGS_A_PART, write_balls
 
 from loftwright.shop.engine import LOT, write_sums
 
@@ -36,11 +36,12 @@ def measure(folder: Path, balls: int, threads: int) -> dict[str, float]:
     """Draw so many balls, sum them with sums going to disk, and return what it took."""
     record, place = folder / f"balls-{balls}", folder / f"sums-{balls}.parquet"
     begun = perf_counter()
-    for smaller in sorted(folder.glob("balls-*/part=*/*.parquet")):
-        part = record / smaller.parent.name / smaller.name
-        if not part.exists():
+    for file in sorted(folder.glob("balls-*/part=*/*.parquet")):
+        part = record / file.parent.name / file.name
+        number = int(file.parent.name.partition("=")[2])
+        if number < min(balls // BALLS // FITTINGS_A_PART, DRAWN) and not part.exists():
             part.parent.mkdir(parents=True)
-            part.hardlink_to(smaller)
+            part.hardlink_to(file)
     size = write_balls(record, balls // BALLS)
     drawn = perf_counter() - begun
     begun, busy = perf_counter(), process_time()
@@ -71,6 +72,11 @@ def page_of(found: Sequence[dict[str, float]], threads: int) -> str:
         for one in found
     ]
     most = found[-1]
+    if most["balls"] > DRAWN * FITTINGS_A_PART * BALLS:
+        alike = " Of the largest record each ball stands in it ten times, in files of other names."
+        unseen = ""
+    else:
+        alike, unseen = "", " more balls than these;"
     return f"""# How long the sums of a shop record take
 
 {most["balls"]:,.0f} balls were summed in **{most["seconds"]:.0f} s** ({most["busy_seconds"]:.0f} s
@@ -79,15 +85,15 @@ of work), with {most["memory_gib"]:.1f} GiB of memory.
 {chr(10).join((HEADS, "| --- " * 9 + "|", *rows))}
 
 `scripts/shop_scale.py` draws fittings of {BALLS} balls with {CLUBS} clubs, four balls in five
-marked, in the form of the record (of the largest record each ball stands in it ten times, in
-files of other names), and sums them with DuckDB {duckdb.__version__} in lots of
-{LOT:,} balls on {threads} threads, within {MEMORY} for DuckDB; the sums go to disk as they come.
+marked, in the form of the record, and sums them with DuckDB {duckdb.__version__} in lots of
+{LOT:,} balls on {threads} threads, within {MEMORY} for DuckDB; the sums go to
+disk as they come.{alike}
 Memory is the most that the process held, drawing the balls included, work is the processor's time,
 and load how many processes wanted the machine at the end: where it is above the number of cores,
 which was {os.cpu_count()}, seconds tell of the others as well. {platform.machine()},
 {platform.system()}, Python {platform.python_version()}.
 
-**What it does not show.** Learning from the sums; a cluster.
+**What it does not show.** Learning from the sums;{unseen} a cluster.
 """
 
 

@@ -25,6 +25,7 @@ from loftwright.domain.rack import (
     Sleeve,
 )
 from loftwright.errors import ConflictError, InputError, MovedOnError, NotFoundError
+from loftwright.store.golfers import ERASED
 from loftwright.store.interface import Appended, PairedDevice, TakenBack, Versioned
 
 Value = TypeVar("Value")
@@ -74,6 +75,11 @@ class MemoryStore(MemoryBench, MemoryJobs, MemoryPlaces):
     def change_identity(self, golfer: str, identity: Identity) -> None:
         _found(self._identities, golfer, "golfer")
         self._identities[golfer] = identity
+
+    def forget_golfer(self, golfer: str) -> None:
+        _found(self._golfers, golfer, "golfer")
+        self._identities[golfer] = ERASED
+        self._limits = {key: one for key, one in self._limits.items() if key[0] != golfer}
 
     def set_limits(self, golfer: str, day: date, limits: str) -> None:
         _found(self._golfers, golfer, "golfer")

@@ -18,6 +18,7 @@ from loftwright.services.opening import open_studio
 from pages import ROOT, name_of, pages
 from proved import predicted_balls
 from racks import a_measured_rack
+from shop_studios import a_taught_shop
 
 FENCE: Final = re.compile(r"^```(\w+)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 TARGET: Final = re.compile(r"^make ([\w-]+)", re.MULTILINE)
@@ -27,7 +28,7 @@ BUILD_FILES: Final = {
     "MEASURED.toml": "[mass_g]\nvalue = 325\nu95 = 1\n",
     "READINGS.csv": "kind,mass_g\nmass,62\n",
 }
-STANDS_FOR_ANY: Final = {"WHERE", "CASE", "COMMAND", "MODEL...", "SHOTS.csv"}
+STANDS_FOR_ANY: Final = {"WHERE", "CASE", "COMMAND", "MODEL...", "[MODEL]", "SHOTS.csv"}
 HEADINGS: Final = {"Col A": "ball_speed_mph", "Path": "path_deg", "Face": "face_deg"}
 
 
@@ -115,6 +116,8 @@ def test_a_command_shown_runs(
     table_for(words, cli)
     if words[0] == "truth":
         predicted_balls(tmp_path / "data", outside=6)
+    if words[0] == "shop":
+        a_taught_shop(tmp_path / "data", fittings=8)
     if words[0] == "shortlist":
         (tmp_path / "data").mkdir()
         studio = open_studio(tmp_path / "data")

@@ -4,6 +4,7 @@ from pathlib import Path
 
 from commands import Cli
 from loftwright.services.opening import open_studio
+from pages import ROOT
 from published_shops import a_publishing_shop
 
 THREE = ("shop", "publish", "bittern", "Egret 60 g firm", "--against", "Curlew")
@@ -57,3 +58,12 @@ def test_a_model_is_named_whole_or_by_its_beginning(cli: Cli, tmp_path: Path) ->
     assert (nobody.code, nobody.error["place"]) == (3, "MODEL")
     kind = cli("shop", "publish", "Bittern", "--against", "Curlew", "--kind", "grip", "--json")
     assert (kind.code, kind.error["place"]) == (3, "kind")
+
+
+def test_every_key_of_a_look_is_documented(cli: Cli, tmp_path: Path) -> None:
+    a_shop_to_publish(tmp_path / "data", 5)
+    page = (ROOT / "docs" / "reference" / "json.md").read_text(encoding="utf-8")
+    part = page.partition("\n## shop publish\n")[2].partition("\n## ")[0]
+    told = cli(*THREE, "--note", "Hit from a mat", "--json").record
+    keys = {*told, *told["content"], *told["content"]["how"], *told["content"]["figures"][0]}
+    assert {key for key in keys if f"`{key}`" not in part} == set()

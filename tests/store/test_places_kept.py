@@ -10,6 +10,7 @@ from loftwright.domain.fitting import Fitting
 from loftwright.domain.place import AWAY, PlaceMove
 from loftwright.domain.rack import Piece
 from loftwright.errors import ConflictError, InputError, NotFoundError
+from loftwright.store.golfers import ERASED
 from loftwright.store.interface import Store
 from store_samples import AT, GOLFER, RACK, WHO, with_fitting, with_rack
 
@@ -123,3 +124,14 @@ def test_a_second_record_and_a_check_are_marked_and_kept(store: Store) -> None:
     assert [kept.value.bay_check for kept in store.fittings()] == [True, False]
     with pytest.raises(InputError):
         replace(GOLFER, merged_into=GOLFER.id)
+
+
+def test_a_golfer_who_is_forgotten_is_nobody_and_keeps_no_limits(store: Store) -> None:
+    with_fitting(store)
+    store.set_limits(GOLFER.id, AT.date(), "half swings")
+    store.forget_golfer(GOLFER.id)
+    assert store.identity(GOLFER.id) == ERASED
+    assert store.limits(GOLFER.id, AT.date()) == ""
+    store.forget_golfer(GOLFER.id)
+    with pytest.raises(NotFoundError):
+        store.forget_golfer("nobody")

@@ -112,3 +112,15 @@ def test_a_golfer_who_is_hitting_is_not_merged(client: WebClient, studio: Studio
     answer = sent(client, "/people/merge", data={"first": other, "second": bay.golfer.id})
     assert answer.status_code == 409
     assert "runs in Bay 1" in answer.text
+
+
+def test_a_golfer_is_erased_only_with_the_tick(client: WebClient, studio: Studio) -> None:
+    golfer = studio.store.golfers()[0].value.id
+    answer = sent(client, "/people/erase", data={"golfer": golfer})
+    assert answer.status_code == 422
+    assert "It cannot be undone" in answer.text
+    assert studio.store.identity(golfer).name == "O. Brambleby"
+    page = sent(client, "/people/erase", data={"golfer": golfer, "asked": "yes"}).text
+    assert "The keys are destroyed" in page
+    assert "O. Brambleby" not in page
+    assert "O. Brambleby" not in client.get("/golfers/new").text

@@ -1,7 +1,7 @@
 """The shop record as a page: what taught the shop, what it knows, and learning anew."""
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from threading import Event
 
 import pytest
@@ -13,9 +13,10 @@ from loftwright.errors import EvidenceError, StoreError
 from loftwright.services import shop_learning, shop_work
 from loftwright.services.acting import act
 from loftwright.services.bay_check import name_club
+from loftwright.services.evidence import Desk
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.settings import Settings, change_settings
-from loftwright.services.shop_folder import note_trouble
+from loftwright.services.shop_folder import code_of_golfer, note_trouble
 from loftwright.services.shop_record import Kept
 from loftwright.services.studio import Studio
 from loftwright.shop.learned import Leverage, ShopLearned
@@ -105,7 +106,11 @@ def test_every_level_stands_below_the_wider_one_with_its_fittings(client: WebCli
             (0, "Heron<"),
             (1, "Heron generation 1<"),
             (2, "Heron 60 firm (generation 1)<"),
-            (3, '<a href="/rack/items/heron-60-1-a">Heron 60 firm (generation 1), A<'),
+            (
+                3,
+                '<a href="/rack/items/heron-60-1-a"><span class="vh">Heron 60 firm '
+                "(generation 1), </span>A<",
+            ),
             (2, "Heron 70 firm (generation 1)<"),
             (1, "Heron generation 2<"),
         )
@@ -195,6 +200,27 @@ def test_the_filled_page_speaks_in_the_shop_s_units(
         assert not re.findall(r"\d\.\d|\bmph\b|\byd\b", re.sub(r"<[^>]*>", " ", text)), of
 
 
+def test_the_balls_of_a_golfer_who_decides_can_be_looked_at(
+    client: WebClient, studio: Studio, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    golfer = Golfer(id="", consents=Consents(shop_record=True))
+    visitor = Visitor(golfer=golfer, identity=Identity(name="A"))
+    opened = open_for_new(studio, visitor, bay="Bay 1")
+    moved = Leverage(
+        kind="golfer",
+        name=code_of_golfer(opened.golfer),
+        level="model",
+        member="heron-60-1",
+        response="spin",
+        share=-1.3,
+    )
+    monkeypatch.setattr(shop_learning, "learned_versions", lambda _: (3,))
+    monkeypatch.setattr(shop_learning, "read_learned", lambda *_: a_learned(leverage=(moved,)))
+    text = client.get("/shop").text
+    assert "by 1.3 standard errors" in text
+    assert f'href="/fittings/{opened.id}/mends">The golfer’s newest balls' in text
+
+
 def waited(app: FastAPI, client: WebClient) -> str:
     """Return the page once nothing is under way."""
     app.state.shop_work.wait(10.0)
@@ -214,9 +240,25 @@ def test_bringing_it_up_to_date_says_what_came_of_it(
     app: FastAPI, client: WebClient, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     kept = Kept(fittings=7, left_out=2)
-    monkeypatch.setattr(shop_work, "record_shop", lambda _studio, _desk: kept)
+    monkeypatch.setattr(shop_work, "record_shop", lambda _studio, _desk, _told: kept)
     client.post("/shop/work", data={"task": "record"})
     assert "Up to date at 12:00: 7 fittings in the record, 2 left out." in waited(app, client)
+
+
+def test_bringing_it_up_to_date_counts_fittings_as_it_goes(
+    app: FastAPI, client: WebClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seen = []
+
+    def slow(_studio: Studio, _desk: Desk, told: Callable[[int, int], None]) -> Kept:
+        told(3, 7)
+        seen.append(client.get("/shop").text)
+        return Kept(fittings=7, left_out=0)
+
+    monkeypatch.setattr(shop_work, "record_shop", slow)
+    client.post("/shop/work", data={"task": "record"})
+    assert "7 fittings in the record" in waited(app, client)
+    assert "up to date since 12:00: 3 of 7 fittings. Bays go on as usual" in seen[0]
 
 
 def test_while_one_thing_runs_no_other_begins(

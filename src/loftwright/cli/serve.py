@@ -51,6 +51,10 @@ def serve(
     access = access_for(host, name or ())
     studio = open_demo_studio() if demo else open_studio()
     app = create_app(studio, access=access)
+    if demo:
+        from loftwright.services.demo_record import fill_record_aside  # noqa: PLC0415
+
+        fill_record_aside(studio)
     lines = _welcome(host, port_of(sockets[0]), paired=access.paired)
     serve_until_stopped(app, sockets, studio.hub, lambda: emit_lines(lines))
 

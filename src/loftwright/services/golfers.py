@@ -8,6 +8,7 @@ from loftwright.domain.golfer import Golfer, Identity
 from loftwright.services.one_golfer import first_record, records_of
 from loftwright.services.shop_leaving import fittings_of_golfers, keep_again, leave_golfer
 from loftwright.services.studio import Studio, new_id
+from loftwright.store.golfers import ERASED
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -42,15 +43,15 @@ def known_golfer(studio: Studio, golfer: str) -> KnownGolfer:
 
 
 def known_golfers(studio: Studio, without: Collection[str] = ()) -> tuple[KnownGolfer, ...]:
-    """Return every golfer once, the newest first, without some, as those of the house."""
+    """Return every golfer once, the newest first, without some, as those of the house.
+
+    Who was erased is nobody any more.
+    """
     return tuple(
-        KnownGolfer(
-            golfer=kept.value,
-            identity=studio.store.identity(kept.value.id),
-            version=kept.version,
-        )
+        KnownGolfer(golfer=kept.value, identity=identity, version=kept.version)
         for kept in studio.store.golfers()
         if kept.value.merged_into is None and kept.value.id not in without
+        if (identity := studio.store.identity(kept.value.id)) != ERASED
     )
 
 

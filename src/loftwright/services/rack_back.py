@@ -22,6 +22,7 @@ from loftwright.services.rack_changing import check_change
 from loftwright.services.rack_fields import TYPES
 from loftwright.services.rack_out import json_of, row_of
 from loftwright.services.rack_read import rows_in, value_of
+from loftwright.services.shop_leaving import pieces_changed
 from loftwright.services.studio import Studio
 from loftwright.store.interface import TakenBack
 
@@ -101,6 +102,7 @@ def remember(studio: Studio, name: str, came: Came) -> None:
     }
     kept = studio.store.setting(NAME)
     studio.store.set_setting(NAME, json.dumps(told, ensure_ascii=False), version=kept.version)
+    pieces_changed(studio, _pieces(came))
 
 
 def last_import(studio: Studio) -> LastImport | None:
@@ -126,6 +128,12 @@ def last_import(studio: Studio) -> LastImport | None:
         version=kept.version,
         in_the_way=tuple(dict.fromkeys(_in_the_way(studio, came, at))),
     )
+
+
+def _pieces(came: Came) -> set[str]:
+    """Return the pieces that were there before and that a file changed or looked at."""
+    changed = {item.id for item, _ in came.changed if isinstance(item, Piece)}
+    return changed | {look.piece for look in came.looks}
 
 
 def take_back(studio: Studio, *, version: int) -> LastImport:
@@ -173,6 +181,7 @@ def take_back(studio: Studio, *, version: int) -> LastImport:
             )
         )
         studio.store.set_setting(NAME, "", version=last.version)
+        pieces_changed(studio, _pieces(last.came))
     return last
 
 

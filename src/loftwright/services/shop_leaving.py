@@ -6,6 +6,7 @@ from functools import partial
 from typing import Final
 
 from loftwright.errors import StoreError
+from loftwright.services.doubted_pieces import doubted
 from loftwright.services.one_golfer import records_of
 from loftwright.services.shop_folder import (
     code_of_golfer,
@@ -53,6 +54,13 @@ def leave_pieces(studio: Studio, pieces: Collection[str]) -> bool:
     done = _tried(studio, "a recall", lambda: drop_all(folder, there))
     keep_again(studio, touched)
     return done
+
+
+def pieces_changed(studio: Studio, pieces: Collection[str]) -> None:
+    """Follow pieces that were changed or looked at: out with those in doubt, the others again."""
+    in_doubt = doubted(studio)
+    leave_pieces(studio, [one for one in pieces if one in in_doubt])
+    keep_again(studio, fittings_of_pieces(studio, [one for one in pieces if one not in in_doubt]))
 
 
 def fittings_of_pieces(studio: Studio, pieces: Collection[str]) -> tuple[str, ...]:

@@ -1,6 +1,6 @@
 """What a fitting leaves in the shop record, of golfers who said yes to it."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from datetime import datetime
 from statistics import median
@@ -60,13 +60,17 @@ class Kept:
     left_out: int
 
 
-def record_shop(studio: Studio, desk: Desk) -> Kept:
+def record_shop(
+    studio: Studio, desk: Desk, told: Callable[[int, int], None] | None = None
+) -> Kept:
     """Bring the shop record up to date with every fitting of the studio.
 
     Parameters
     ----------
     studio : Studio
     desk : Desk
+    told : callable, optional
+        Takes how many fittings were looked at, and of how many, before each.
 
     Returns
     -------
@@ -80,7 +84,10 @@ def record_shop(studio: Studio, desk: Desk) -> Kept:
     folder = record_folder(studio)
     pieces = doubted(studio)
     places: dict[str, tuple[str, str] | None] = {}
-    for opened in studio.store.fittings():
+    every = studio.store.fittings()
+    for number, opened in enumerate(every):
+        if told is not None:
+            told(number, len(every))
         recorded = _standing_of(studio, desk, opened.value, pieces)
         if recorded is not None:
             keep(folder, recorded)

@@ -12,8 +12,8 @@ from loftwright.domain.rack import Rack, ShaftModel
 from loftwright.evidence.shop_beliefs import SWING_EFFECTS
 from loftwright.report.shop_words import Believed, Known
 from loftwright.services.belongings import ANY_GOLFER, GolferKind, belongs_of
+from loftwright.services.shop_folder import place_of
 from loftwright.services.shop_names import LEVEL_WORDS, member, model_name
-from loftwright.services.shop_record import code_of_golfer
 from loftwright.services.studio import Studio
 from loftwright.shop.columns import FEATURES, RESPONSES, STRIKE_UNIT
 from loftwright.shop.learned import Offset, ShopLearned
@@ -201,11 +201,14 @@ class Told:
     level : str
     depth : int
         0 for what belongs to nothing above it.
+    mark : str
+        What a sample is told from the others by, below its model; empty of anything else.
     """
 
     level: str
     depth: int
     known: Known
+    mark: str = ""
 
 
 def shafts_told(learned: ShopLearned, rack: Rack) -> tuple[Told, ...]:
@@ -222,7 +225,10 @@ def shafts_told(learned: ShopLearned, rack: Rack) -> tuple[Told, ...]:
         belongs = _line_of(rack, level, name)
         path = tuple(belongs.name(one) for one in LINE[: LINE.index(level) + 1])
         told = known(learned, rack, belongs, member(rack, level, name), _item(rack, level, name))
-        lines[path] = Told(level=level, depth=sum(bool(one) for one in path) - 1, known=told)
+        depth = sum(bool(one) for one in path) - 1
+        piece = rack.pieces.get(name) if level == "piece" and depth else None
+        mark = "" if piece is None else piece.label
+        lines[path] = Told(level=level, depth=depth, known=told, mark=mark)
     return tuple(told for _, told in sorted(lines.items(), key=lambda one: _order(rack, one[0])))
 
 
@@ -277,12 +283,12 @@ def _item(rack: Rack, level: str, name: str) -> str:
     return name if level == "piece" and name in rack.pieces else ""
 
 
-def golfers_by_code(studio: Studio, codes: Sequence[str]) -> dict[str, str]:
-    """Return the golfers behind codes of the record."""
+def fittings_by_code(studio: Studio, codes: Sequence[str]) -> dict[str, str]:
+    """Return the newest fitting of each golfer behind a code of the record."""
     wanted = set(codes)
-    if not wanted:
-        return {}
-    known_by = {opened.value.golfer for opened in studio.store.fittings()}
-    return {
-        code: golfer for golfer in sorted(known_by) if (code := code_of_golfer(golfer)) in wanted
-    }
+    found: dict[str, str] = {}
+    for opened in studio.store.fittings() if wanted else ():
+        fitting, code = place_of(studio, opened.value)
+        if code in wanted:
+            found.setdefault(code, fitting)
+    return found

@@ -6,7 +6,7 @@ its own, so that what the bays keep at hand stays there, and pages say how it st
 
 import logging
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from enum import StrEnum
 from threading import Lock, Thread
@@ -47,6 +47,8 @@ class Work:
     Attributes
     ----------
     began, ended : datetime, optional
+    done, of : int
+        Fittings that were looked at, and of how many, while the record is brought up to date.
     kept : Kept, optional
         What a finished recording left.
     version : int
@@ -60,6 +62,8 @@ class Work:
     task: Task | None = None
     began: datetime | None = None
     ended: datetime | None = None
+    done: int = 0
+    of: int = 0
     kept: Kept | None = None
     version: int = 0
     message: str = ""
@@ -125,22 +129,24 @@ class ShopWork:
 
     def _end(self, task: Task, ended: Work) -> None:
         with self._lock:
-            before = self._now
-            self._now = Work(
-                stage=ended.stage,
+            self._now = replace(
+                ended,
                 task=task,
-                began=before.began,
+                began=self._now.began,
                 ended=self.studio.now(),
-                kept=ended.kept,
-                version=ended.version,
-                message=ended.message,
-                mend=ended.mend,
-                revision=before.revision + 1,
+                revision=self._now.revision + 1,
             )
-        self.studio.hub.publish(TOPIC, before.revision + 1)
+            revision = self._now.revision
+        self.studio.hub.publish(TOPIC, revision)
 
     def _record(self) -> Work:
-        return Work(stage=Stage.DONE, kept=record_shop(self.studio, Desk()))
+        return Work(stage=Stage.DONE, kept=record_shop(self.studio, Desk(), self._looked_at))
+
+    def _looked_at(self, done: int, of: int) -> None:
+        with self._lock:
+            self._now = replace(self._now, done=done, of=of, revision=self._now.revision + 1)
+            revision = self._now.revision
+        self.studio.hub.publish(TOPIC, revision)
 
     def _learn(self) -> Work:
         return Work(stage=Stage.DONE, version=learn_shop(self.studio).version)

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Final, overload
 
 from loftwright.errors import InputError, StoreError
+from loftwright.shop.columns import KEYS
 from loftwright.shop.record import files
 from loftwright.shop.sums import sums_of
 
@@ -121,7 +122,10 @@ def write_sums(folder: Path, place: Path, *, memory: str = "", threads: int = 1)
     try:
         for table in sum_lots(folder, memory=memory, threads=threads):
             if writer is None:
-                writer = pq.ParquetWriter(place, table.schema, compression="zstd")
+                # No two sums are alike: looking for those that are takes longer than to sum.
+                writer = pq.ParquetWriter(
+                    place, table.schema, compression="zstd", use_dictionary=list(KEYS)
+                )
             writer.write_table(table)
             rows += table.num_rows
     finally:

@@ -9,12 +9,13 @@ JRSS-B 39:1.
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Any, Final
+from typing import Any, Final, TypeVar
 
 import numpy as np
 
 from loftwright import __version__
 from loftwright.arrays import FloatArray, frozen_array
+from loftwright.evidence.clubs import head_covariance
 from loftwright.shop.alike import Alike
 from loftwright.shop.cells import FittingSums, fittings_of, scaled
 from loftwright.shop.columns import RESPONSES
@@ -27,12 +28,18 @@ from loftwright.shop.offsets import levels_of, offsets_of
 from loftwright.shop.physics import Physics, golfers_delivery, physics_at
 from loftwright.shop.physics_start import USUAL_DELIVERY, nothing_beyond, swing_population
 from loftwright.shop.population import Foreseen, Population, learn, of_any_level
+from loftwright.shop.starts import HEADS_TO_SWINGS, starts
 from loftwright.shop.table import squared_factor, table_of
 
 OUTER: Final = 2
 """Rounds between what clubs' parts do and how clubs differ beyond them."""
 _MORE_ROUNDS: Final = 6
+MOST: Final = 2000
+"""Fittings that teach what is common, evenly spread over the record: more change no digit that
+counts. What parts do is learned from all."""
 _SHAFT_LEVELS: Final = frozenset({"family", "generation", "model", "piece"})
+
+One = TypeVar("One")
 
 BelongsTo = Mapping[tuple[str, str], Belongs]
 """What every club of every fitting belongs to, by fitting and club."""
@@ -55,10 +62,15 @@ class Parts:
     golfers: Mapping[str, str]
     alike: Alike
 
-    def effects(self, grams: Sequence[Gram], population: Population) -> Effects:
+    def effects(self, grams: Sequence[Gram], population: Population, start: FloatArray) -> Effects:
         """Return what everything does that clubs belong to, by contrasts within fittings alone."""
         return known_effects(
-            grams, of_any_level(population), self.belongs, alike=self.alike, golfers=self.golfers
+            grams,
+            of_any_level(population),
+            self.belongs,
+            start=start,
+            alike=self.alike,
+            golfers=self.golfers,
         )
 
 
@@ -99,13 +111,17 @@ def learn_from(
     parts = Parts(
         belongs=told, golfers={one.fitting: one.golfer for one in fittings}, alike=alike or {}
     )
-    launch, effects, heads, moved = _launch(fittings, physics, nothing_beyond(usual), parts)
+    launch, effects, heads, moved = _launch(fittings, physics, usual, parts)
     factors = [squared_factor(*one.launch_scatter) for one in fittings]
     swings = [
         swing_gram(scaled(one, 1.0 / factor), at)
         for one, at, factor in zip(fittings, physics, factors, strict=True)
     ]
-    swing, swing_effects = in_turns(swings, swing_population(), parts)
+    nothing = swing_population()
+    usual_swing = np.diag(nothing.clubs)
+    swing, swing_effects = in_turns(
+        swings, nothing, parts, starts(usual_swing, HEADS_TO_SWINGS * usual_swing)
+    )
     return ShopLearned(
         version=version,
         program=__version__,
@@ -116,7 +132,7 @@ def learn_from(
         launch=launch,
         swing=swing,
         heads=heads,
-        offsets=offsets_of(levels_of(fittings, launch, heads)),
+        offsets=offsets_of(levels_of(thinned(fittings), launch, heads)),
         table=table_of(launch, swing, physics_at(usual).at, _weighted(fittings, factors)),
         effects=effects,
         swing_effects=swing_effects,
@@ -128,20 +144,24 @@ def learn_from(
 def _launch(
     fittings: Sequence[FittingSums],
     physics: Sequence[Physics],
-    nothing: Population,
+    usual: FloatArray,
     parts: Parts,
 ) -> tuple[Population, Effects, tuple[HeadSlopes, ...], tuple[Leverage, ...]]:
     """Return what is common to all, what clubs' parts do, heads' slopes, and who moves most."""
+    nothing = nothing_beyond(usual)
+    start = starts(np.diag(nothing.clubs), np.diag(head_covariance(physics_at(usual).at)))
     pairs = list(zip(fittings, physics, strict=True))
     grams = [launch_gram(one, at) for one, at in pairs]
-    launch, effects = in_turns(grams, nothing, parts)
-    heads = head_slopes(fittings, physics, launch, foreseen(grams, effects, parts.belongs))
+    launch, effects = in_turns(grams, nothing, parts, start)
+    ahead = foreseen(thinned(grams), effects, parts.belongs)
+    heads = head_slopes(thinned(fittings), thinned(physics), launch, ahead)
     if heads:
         known = {one.head: one.slopes for one in heads}
         grams = [launch_gram(one, at, known) for one, at in pairs]
-        ahead = foreseen(grams, effects, parts.belongs)
-        launch = learn(grams, nothing, ahead, start=launch, rounds=_MORE_ROUNDS)
-        effects = parts.effects(grams, launch)
+        some = thinned(grams)
+        ahead = foreseen(some, effects, parts.belongs)
+        launch = learn(some, nothing, ahead, start=launch, rounds=_MORE_ROUNDS)
+        effects = parts.effects(grams, launch, start)
     names = [one.column for one in RESPONSES]
     moved = leverage_of(grams, of_any_level(launch), parts.belongs, effects, _who(fittings), names)
     return launch, effects, heads, moved
@@ -162,6 +182,7 @@ def in_turns(
     grams: Sequence[Gram],
     physics: Population,
     parts: Parts,
+    start: FloatArray,
 ) -> tuple[Population, Effects]:
     """Return what is common to all golfers, and what clubs' parts do.
 
@@ -170,14 +191,28 @@ def in_turns(
     grams : sequence of Gram
     physics : Population
     parts : Parts
+    start : FloatArray, shape (L, R)
+        How much things of each level differ before anything was learned.
     """
-    population = learn(grams, physics)
-    effects = parts.effects(grams, population)
+    some = thinned(grams)
+    population = learn(some, physics)
+    effects = parts.effects(grams, population, start)
     for _ in range(OUTER if effects.members else 0):
-        ahead = foreseen(grams, effects, parts.belongs)
-        population = learn(grams, physics, ahead, start=population, rounds=_MORE_ROUNDS)
-        effects = parts.effects(grams, population)
+        ahead = foreseen(some, effects, parts.belongs)
+        population = learn(some, physics, ahead, start=population, rounds=_MORE_ROUNDS)
+        effects = parts.effects(grams, population, start)
     return population, effects
+
+
+def thinned(every: Sequence[One], most: int = MOST) -> Sequence[One]:
+    """Return at most so many of them, evenly spread.
+
+    Parameters
+    ----------
+    every : sequence
+    most : int
+    """
+    return every[:: max(-(-len(every) // most), 1)]
 
 
 def foreseen(grams: Sequence[Gram], effects: Effects, belongs: BelongsTo) -> dict[str, Foreseen]:

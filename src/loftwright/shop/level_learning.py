@@ -37,7 +37,7 @@ class Everything:
         Of each response by itself.
     level_of : IntArray, shape (M,)
     start : FloatArray, shape (L, R)
-        Variance at each level before anything was learned.
+        Variances at each level before anything was learned.
     correlation : FloatArray, shape (M, M)
         How alike members are expected to do; members of different levels not at all.
     """
@@ -95,8 +95,8 @@ def learned_levels(everything: Everything, golfers: Mapping[str, str], rounds: i
             [
                 _differ(
                     _summed(alone, weights, members, 1),
-                    everything,
                     everything.start[:, response],
+                    level_of,
                     closeness,
                     rounds,
                 )
@@ -132,13 +132,12 @@ def _summed(
 
 def _differ(
     summed: tuple[FloatArray, FloatArray],
-    everything: Everything,
     start: FloatArray,
+    level_of: IntArray,
     closeness: FloatArray,
     rounds: int,
 ) -> FloatArray:
     """Return how much members of each level differ in one response, nought where none was hit."""
-    level_of = everything.level_of
     variances = start[:, None]
     for _ in range(rounds):
         means, covariance = _believed(summed, level_of, closeness, variances)

@@ -16,7 +16,6 @@ from loftwright.arrays import FloatArray, frozen_array, frozen_index
 from loftwright.shop.alike import Alike, carried, correlation_of, like_members
 from loftwright.shop.grams import Gram
 from loftwright.shop.level_learning import Everything, learned_levels
-from loftwright.shop.level_starts import level_starts
 from loftwright.shop.population import Population
 from loftwright.shop.told import told_by, told_of_one
 
@@ -27,10 +26,11 @@ KINDS: Final = ("speed", "loading", "ability")
 """Of golfers: a model may do something else to each."""
 LINE: Final = ("family", "generation", "model", "piece")
 """Of shafts, from the widest to the sample in hand."""
-_HEAD: Final = "head"
-_WITHOUT_KINDS: Final = (_HEAD, *LINE)
+_WITHOUT_KINDS: Final = ("head", *LINE)
 LEVELS: Final = (*_WITHOUT_KINDS, *KINDS)
 """What a club's parts belong to, and what its shaft's model does for one kind of golfers."""
+START: Final = 0.04
+"""Variance at each level where nobody says how much its things differ [scaled units squared]."""
 _FEWEST_OF_A_KIND: Final = 3
 _MOST_KINDS: Final = 200
 """Of models by golfers, those hit most: learning takes a time that grows with their cube."""
@@ -226,6 +226,7 @@ def known_effects(
     belongs: Mapping[tuple[str, str], Belongs],
     rounds: int = 25,
     *,
+    start: FloatArray | None = None,
     alike: Alike | None = None,
     golfers: Mapping[str, str] | None = None,
 ) -> Effects:
@@ -238,6 +239,8 @@ def known_effects(
     belongs : mapping of (fitting, club) to Belongs
     rounds : int
         Of expectation-maximisation for how much things of a level differ.
+    start : FloatArray, shape (L, R), optional
+        How much they differ before anything was learned; alike at every level without it.
     alike : mapping, optional
         How alike members of one level are; those that were never hit are then known by them.
     golfers : mapping of str to str, optional
@@ -249,6 +252,7 @@ def known_effects(
     it, in three fittings each: it cannot be told from the model before. In a large shop it is
     asked of the 200 that were hit most.
     """
+    alike_all = np.full((len(LEVELS), belief.slopes.shape[1]), START)
     kept = _told_apart(belongs)
     members = tuple(sorted({one for told in kept.values() for one in told}, key=_in_order))
     place = {member: number for number, member in enumerate(members)}
@@ -259,7 +263,7 @@ def known_effects(
             told_of_one(grams, belief, chosen, one) for one in range(belief.slopes.shape[1])
         ),
         level_of=frozen_index([LEVELS.index(level) for level, _ in members]),
-        start=level_starts(belief.clubs, LEVELS, KINDS, _HEAD),
+        start=frozen_array(alike_all if start is None else start),
         correlation=correlation_of(members, alike or {}),
     )
     found = learned_levels(everything, golfers or {}, rounds)

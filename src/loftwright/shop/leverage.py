@@ -20,6 +20,8 @@ from loftwright.shop.without import without
 
 WORTH_SAYING: Final = 1.0
 """Standard errors by which something moves before it is listed (judgement)."""
+SURPRISING: Final = 3.0
+"""Times what chance would do before it is listed: the largest of some hundred (judgement)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +41,7 @@ def leverage_of(
     who: Mapping[str, Who],
     responses: Sequence[str],
     least: float = WORTH_SAYING,
+    surprising: float = SURPRISING,
 ) -> tuple[Leverage, ...]:
     """Return who and what moves something most, the largest first.
 
@@ -55,6 +58,8 @@ def leverage_of(
         Names of what is moved.
     least : float
         Standard errors below which nothing is said.
+    surprising : float
+        Times what chance would do below which nothing is said.
 
     Returns
     -------
@@ -63,8 +68,10 @@ def leverage_of(
 
     Notes
     -----
-    A member that nobody else hit hangs on that golfer, device or bay alone and is left out: in how
-    few fittings it was hit says as much. How much things differ is not learned again.
+    Half of all fittings move everything, by chance: what is said moves further than chance would,
+    by the doubt without them less the doubt with them. A member that nobody else hit hangs on
+    that golfer, device or bay alone and is left out: in how few fittings it was hit says as
+    much. How much things differ is not learned again.
     """
     place = {member: number for number, member in enumerate(effects.members)}
     members = {
@@ -73,7 +80,7 @@ def leverage_of(
     told = told_by(grams, belief, members)
     found = []
     for kind, name, fittings in _groups(told, who):
-        moved = _moved(fittings, told, effects)
+        moved = _moved(fittings, told, effects, surprising)
         if moved is not None and abs(moved[2]) >= least:
             level, member = effects.members[moved[0]]
             found.append(
@@ -109,7 +116,7 @@ def _groups(
 
 
 def _moved(
-    fittings: Sequence[str], told: Mapping[str, Told], effects: Effects
+    fittings: Sequence[str], told: Mapping[str, Told], effects: Effects, surprising: float
 ) -> tuple[int, int, float] | None:
     """Return the member and the response that move most without some fittings, and how far."""
     responses = effects.means.shape[1]
@@ -129,6 +136,9 @@ def _moved(
         int(one) for name, those in told.items() if name not in outside for one in those.places
     }
     change[[int(one) not in elsewhere for one in counted.places]] = 0.0
+    by_chance = np.sqrt(np.maximum(np.diag(left.covariance - own), 0.0))
+    usual = np.abs(left.means - means) < surprising * by_chance
+    change[usual.reshape(-1, responses)] = 0.0
     if not change.size:
         return None
     member, response = np.unravel_index(int(np.abs(change).argmax()), change.shape)

@@ -88,6 +88,11 @@ class Golfers(Base):
                 update(identities).where(identities.c.golfer == golfer).values(sealed=sealed)
             )
 
+    def forget_golfer(self, golfer: str) -> None:
+        """Destroy a golfer's key: what it sealed cannot be read any more, in no copy."""
+        self.golfer(golfer)
+        self.keys.forget(golfer)
+
     def set_limits(self, golfer: str, day: date, limits: str) -> None:
         """Keep what the golfer's body allows on a day, apart from everything else."""
         sealed = self._sealed(golfer, limits)

@@ -152,6 +152,9 @@ class Store(Protocol):
     def change_identity(self, golfer: str, identity: Identity) -> None:
         """Replace who a golfer is."""
 
+    def forget_golfer(self, golfer: str) -> None:
+        """Destroy a golfer's key: what it sealed cannot be read any more, in no copy."""
+
     def set_limits(self, golfer: str, day: date, limits: str) -> None:
         """Keep what the golfer's body allows on a day, apart from everything else."""
 

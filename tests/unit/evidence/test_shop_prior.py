@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from fittings import made_balls
+from loftwright.constants import DEGREE, MILE_PER_HOUR
 from loftwright.domain.home import Home
 from loftwright.errors import InputError
 from loftwright.evidence.balls import Balls
@@ -152,3 +153,19 @@ def test_what_a_shop_has_learned_is_not_doubted_twice() -> None:
     setup = set_up(balls, Beliefs(traits=TRAITS, doubt=2.0, shop=physics_told(balls, TRAITS)))
     assert setup.doubt == 1.0
     assert setup.spreads.table.club_parts == pytest.approx(doubled().club_parts)
+
+
+def test_what_physics_expects_of_a_swing_is_expected_beside_the_record() -> None:
+    """The record is beyond physics and bench, so that both are in what is expected."""
+    faster = replace(TRAITS[1], shift=(0.5 * MILE_PER_HOUR, 0.2 * DEGREE, 0.0, 0.0, 0.3 * DEGREE))
+    traits = (TRAITS[0], faster, *TRAITS[2:])
+    balls = balls_with("everything")
+    shop = told(5, balls, TRAITS)
+    moved, still = (set_up(balls, Beliefs(traits=one, shop=shop)) for one in (traits, TRAITS))
+    assert moved.swing_prior is not None
+    assert still.swing_prior is not None
+    swing = moved.swing_prior.effects - still.swing_prior.effects
+    assert swing[:, 1] == pytest.approx([0.5, 0.2, 0.0, 0.0, 0.0, 0.0])
+    launch = moved.launch_prior.effects - still.launch_prior.effects
+    assert launch[:, 1] == pytest.approx(0.3 * moved.slopes.parts[:, 4])
+    assert not np.delete(swing, 1, axis=1).any()

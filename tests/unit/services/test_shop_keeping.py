@@ -13,7 +13,7 @@ import pytest
 from demos import a_demo
 from loftwright.domain.acts import Closed, ClubDropped
 from loftwright.domain.golfer import Golfer, Identity
-from loftwright.domain.inspection import Finding
+from loftwright.domain.inspection import Finding, Inspection
 from loftwright.domain.rack import State
 from loftwright.errors import StoreError
 from loftwright.services.acting import act, undo
@@ -21,6 +21,8 @@ from loftwright.services.evidence import Desk
 from loftwright.services.golfers import add_golfer, change_golfer, known_golfer
 from loftwright.services.merging import merge, take_apart
 from loftwright.services.opening import open_studio
+from loftwright.services.rack_back import NAME as LAST_IMPORT
+from loftwright.services.rack_back import Came, remember, take_back
 from loftwright.services.rack_changing import set_state
 from loftwright.services.recalling import lock_all, put_all_back
 from loftwright.services.shop_folder import (
@@ -273,6 +275,24 @@ def test_a_cracked_piece_leaves_and_a_sound_look_brings_it_back(shop: Shop) -> N
     assert "Ash" not in {row["club"] for row in shop.rows()}
     inspect(shop.studio, piece, Finding.SOUND)
     set_state(shop.studio, piece, State.READY)
+    shop.catch_up()
+    assert shop.rows() == there
+
+
+def test_a_look_from_a_file_is_followed_and_so_is_its_taking_back(shop: Shop) -> None:
+    there, piece = shop.rows(), shop.piece_of("Ash")
+    look = Inspection(
+        piece=piece,
+        at=shop.studio.now(),
+        balls=0,
+        finding=Finding.CRACKED,
+        words="hairline at the tip",
+    )
+    shop.studio.store.inspect(look)
+    remember(shop.studio, "looks.csv", Came(new=(), changed=(), looks=(look,), profiles=()))
+    shop.catch_up()
+    assert "Ash" not in {row["club"] for row in shop.rows()}
+    take_back(shop.studio, version=shop.studio.store.setting(LAST_IMPORT).version)
     shop.catch_up()
     assert shop.rows() == there
 

@@ -42,7 +42,7 @@ def test_a_share_is_what_leaving_them_out_changes() -> None:
     visits, truth = usual_shop(2, 30)
     grams, belongs = shop_of(2, visits, truth)
     effects = known_effects(grams, BELIEF, belongs)
-    found = leverage_of(grams, BELIEF, belongs, effects, who(30), NAMES, least=0.0)
+    found = leverage_of(grams, BELIEF, belongs, effects, who(30), NAMES, least=0.0, surprising=0.0)
     told = next(one for one in found if one.kind == "bay" and one.name == "Bay 2")
     place = {one: number for number, one in enumerate(effects.members)}
     tells = told_by(
@@ -70,7 +70,7 @@ def test_a_shaft_that_one_golfer_alone_hit_is_not_called_moved() -> None:
     truth = {**truth, ("model", "M-lone"): np.array([3.0, 3.0])}
     grams, belongs = shop_of(3, visits, truth)
     effects = known_effects(grams, BELIEF, belongs)
-    found = leverage_of(grams, BELIEF, belongs, effects, who(30), NAMES, least=0.0)
+    found = leverage_of(grams, BELIEF, belongs, effects, who(30), NAMES, least=0.0, surprising=0.0)
     assert not {one.member for one in found} & {"M-lone", "P-lone"}
 
 
@@ -81,6 +81,6 @@ def test_nobody_is_listed_who_moves_little() -> None:
     listed = leverage_of(grams, BELIEF, belongs, effects, who(60), NAMES)
     assert all(abs(one.share) >= 1.0 for one in listed)
     assert len([one for one in listed if one.kind == "golfer"]) < 12
-    every = leverage_of(grams, BELIEF, belongs, effects, who(60), NAMES, least=0.0)
+    every = leverage_of(grams, BELIEF, belongs, effects, who(60), NAMES, least=0.0, surprising=0.0)
     assert {one.kind for one in every} == {"golfer", "device", "bay"}
     assert len(every) == 64

@@ -4,6 +4,8 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from loftwright.arrays import frozen_array
 from loftwright.shop.grams import Gram
@@ -11,6 +13,7 @@ from loftwright.shop.population import (
     Foreseen,
     Population,
     learn,
+    of_any_level,
     physics_share,
     posterior,
 )
@@ -136,3 +139,34 @@ def test_clubs_of_which_nobody_knows_the_shaft_say_nothing_of_those_that_are_kno
     }
     found = learn(grams, START, ahead)
     assert found.clubs == pytest.approx(START.clubs, abs=1e-5)
+
+
+@given(order=st.permutations(range(S)), seed=st.integers(0, 50))
+def test_clubs_in_another_order_are_the_same_clubs(order: list[int], seed: int) -> None:
+    gram = fitting(seed)
+    rows = np.concatenate([np.arange(P), P + np.array(order)])
+    other = replace(
+        gram,
+        clubs=tuple(gram.clubs[one] for one in order),
+        gram=frozen_array(gram.gram[np.ix_(rows, rows)]),
+        cross=frozen_array(gram.cross[rows]),
+    )
+    one, moved = (posterior(each, START, np.zeros((S, R))) for each in (gram, other))
+    assert moved.effects == pytest.approx(one.effects[order], abs=1e-9)
+    assert moved.slopes == pytest.approx(one.slopes, abs=1e-9)
+    told, again = (learn([each], START, rounds=2) for each in (gram, other))
+    assert again.clubs == pytest.approx(told.clubs, abs=1e-9)
+
+
+def test_a_level_that_may_be_anything_tells_nothing_of_clubs() -> None:
+    """All balls of a fitting read otherwise: what clubs do against each other stays as it was."""
+    gram = fitting(3)
+    more = np.array([2.0, -1.0, 0.5])
+    moved = replace(
+        gram,
+        cross=frozen_array(gram.cross + np.outer(gram.gram[:, 0], more)),
+    )
+    free = of_any_level(START)
+    one, other = (posterior(each, free, np.zeros((S, R))).effects for each in (gram, moved))
+    assert other - other.mean(axis=0) == pytest.approx(one - one.mean(axis=0), abs=1e-3)
+    assert other.mean(axis=0) == pytest.approx(one.mean(axis=0), abs=1e-3)

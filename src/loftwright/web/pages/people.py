@@ -1,4 +1,4 @@
-"""Who fits here: whose access ends, and who comes back; and two records of one golfer."""
+"""Who fits here, whose access ends and who comes back; records of one golfer, and erasing one."""
 
 from typing import Final
 
@@ -8,6 +8,7 @@ from fastapi.responses import RedirectResponse
 from loftwright.errors import UsageError
 from loftwright.report.numbers import count, listed
 from loftwright.services.bay_check import read_house
+from loftwright.services.erasing import erase_golfer
 from loftwright.services.golfers import known_golfers
 from loftwright.services.leaving import (
     Gone,
@@ -43,6 +44,7 @@ _KEPT: Final = {
     "left": "The access is ended; what was written stays.",
     "back": "Lists offer the name again. Devices are let in anew, each by a code.",
     "merged": "The two records are one golfer’s from now on.",
+    "erased": "The keys are destroyed: nobody can read who it was.",
     "apart": "Each record stands for itself again.",
 }
 _PLACES: Final = {"device": "devices", "second": "second", "golfer": "second"}
@@ -104,12 +106,29 @@ def make_two(request: Request, studio: Here, fields: Fields) -> Response:
     return RedirectResponse("/people?kept=apart#records", status_code=DONE)
 
 
+@router.post("/erase")
+def erase(request: Request, studio: Here, fields: Fields) -> Response:
+    """Erase a golfer who asked for it; on the main screen alone, for the owner."""
+    if getattr(request.state, "device", None) is not None:
+        return _owners(request)
+    typed = Typed(fields=fields)
+    golfer = typed.text("golfer", need="Choose who asked to be erased.")
+    if not typed.ticked("asked"):
+        typed.fields.setdefault("asked", "")
+        typed.fail("asked", "it is not ticked", "It cannot be undone: tick it, then erase.")
+    status = attempt(typed, lambda: erase_golfer(studio, golfer))
+    if status != DONE:
+        return _page(request, studio, erased=typed.filled, status=status)
+    return RedirectResponse("/people?kept=erased#erase", status_code=DONE)
+
+
 def _page(
     request: Request,
     studio: Studio,
     *,
     form: Filled | None = None,
     records: Filled | None = None,
+    erased: Filled | None = None,
     kept: str = "",
     status: int = 200,
 ) -> Response:
@@ -145,6 +164,7 @@ def _page(
         form=chosen,
         devices=_ticks(request, chosen),
         records=records or Filled(),
+        erased=erased or Filled(),
         owner=getattr(request.state, "device", None) is None,
         kept=kept,
     )

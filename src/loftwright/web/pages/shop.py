@@ -12,7 +12,7 @@ from loftwright.services.settings import read_settings, show_of
 from loftwright.services.shop_against import said_against
 from loftwright.services.shop_inside import inside
 from loftwright.services.shop_newest import newest
-from loftwright.services.shop_told import golfers_by_code
+from loftwright.services.shop_told import fittings_by_code
 from loftwright.services.shop_versions import kept_versions
 from loftwright.services.shop_work import TOPIC, ShopWork, Task, Work
 from loftwright.services.studio import Studio
@@ -85,7 +85,7 @@ def _page(
         inside=inside(studio),
         newest=found,
         versions=_versions(studio),
-        golfers=golfers_by_code(studio, codes),
+        fittings=fittings_by_code(studio, codes),
         against=() if learned is None else said_against(studio, learned),
     )
     return render(

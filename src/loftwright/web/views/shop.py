@@ -39,10 +39,10 @@ from loftwright.web.views.shop_shaft import contradicted
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Warned:
-    """A warning in words, and the golfer whose balls it is about."""
+    """A warning in words, and a fitting of the golfer whose balls it is about."""
 
     words: str
-    golfer: str = ""
+    fitting: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,8 +93,8 @@ class ShopFacts:
     Attributes
     ----------
     newest : Learned
-    golfers : mapping of str to str
-        Golfers behind codes that warnings name.
+    fittings : mapping of str to str
+        The newest fitting of golfers behind codes that warnings name.
     against : tuple of Contradiction
         Where the record contradicts label, bench or sisters.
     """
@@ -103,7 +103,7 @@ class ShopFacts:
     inside: Inside
     newest: Learned
     versions: tuple[VersionRow, ...]
-    golfers: Mapping[str, str]
+    fittings: Mapping[str, str]
     against: tuple[Contradiction, ...] = ()
 
 
@@ -216,7 +216,7 @@ def _warnings(facts: ShopFacts, learned: ShopLearned, show: Show) -> tuple[Warne
                 one.share,
                 show,
             ),
-            golfer=facts.golfers.get(one.name, "") if one.kind == "golfer" else "",
+            fitting=facts.fittings.get(one.name, "") if one.kind == "golfer" else "",
         )
         for one in learned.leverage
     )

@@ -39,6 +39,8 @@ class Row:
         How far below the widest it stands.
     under : str
         What it is, and where its figures come from if not from its own fittings.
+    before : str
+        What stands before its name for those who hear the page; empty where it is written whole.
     item : str
         Its address in the rack; empty without a page.
     """
@@ -48,6 +50,7 @@ class Row:
     depth: int
     fittings: int
     cells: tuple[Cell, ...]
+    before: str = ""
     item: str = ""
 
 
@@ -57,7 +60,8 @@ def effect_rows(
     """Return what is known of things, a row each."""
     return tuple(
         Row(
-            name=one.known.name,
+            name=one.mark or one.known.name,
+            before=one.known.name.removesuffix(one.mark) if one.mark else "",
             under=_under(one, show),
             depth=one.depth,
             fittings=0 if one.known.likeness is not None else one.known.fittings,

@@ -38,13 +38,17 @@ def work_view(work: Work, zone: tzinfo | None, *, learns: bool) -> WorkView:
         return WorkView(
             state=work.stage.value,
             learns=learns,
-            words=f"{doing} since {_clock(work.began, zone)}. Bays go on as usual, and this page "
-            "may be left.",
+            words=f"{doing} since {_clock(work.began, zone)}{_so_far(work)}. Bays go on as usual, "
+            "and this page may be left.",
         )
     if work.stage is Stage.FAILED:
         words = f"{doing} failed at {_clock(work.ended, zone)}: {work.message}."
         return WorkView(state=work.stage.value, learns=learns, words=words, mend=work.mend)
     return WorkView(state=work.stage.value, learns=learns, words=_done(work, zone))
+
+
+def _so_far(work: Work) -> str:
+    return f": {work.done} of {count(work.of, 'fitting')}" if work.of else ""
 
 
 def _done(work: Work, zone: tzinfo | None) -> str:

@@ -2,10 +2,13 @@
 
 from dataclasses import replace
 from datetime import date
+from itertools import pairwise
 from typing import Any
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from loftwright.arrays import FloatArray
 from loftwright.evidence.priors import UNLEARNED_DOUBT
@@ -13,7 +16,7 @@ from loftwright.evidence.spreads import JUDGED
 from loftwright.shop.columns import FEATURES, RESPONSES
 from loftwright.shop.learned import ShopLearned
 from loftwright.shop.learned_form import record_of
-from loftwright.shop.learning import learn_from
+from loftwright.shop.learning import learn_from, thinned
 from loftwright.shop.levels import LEVELS, Belongs
 from loftwright.shop.physics_start import USUAL_DELIVERY, nothing_beyond, swing_population
 from loftwright.shop.record import Recorded
@@ -134,3 +137,11 @@ def test_golfers_devices_and_balls_are_counted(learned: ShopLearned) -> None:
         ("bay", "Bay 1"),
     }
     assert learned.launch.clubs.shape == 2 * (len(RESPONSES),)
+
+
+@given(count=st.integers(0, 500), most=st.integers(1, 60))
+def test_of_many_an_even_share_teaches(count: int, most: int) -> None:
+    chosen = thinned(range(count), most)
+    assert len(chosen) <= most
+    assert len(chosen) >= min(count, most) / 2
+    assert len({later - one for one, later in pairwise(chosen)}) <= 1
