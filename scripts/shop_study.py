@@ -18,17 +18,19 @@ from rich.progress import track
 
 from loftwright import __version__
 from loftwright.training.shop_kinds import SHOP_KINDS
-from loftwright.training.shop_study import FITTINGS, FRESH, fresh_records, taught
+from loftwright.training.shop_study import FITTINGS, fresh_records, taught
 from loftwright.training.shop_tables import page_lines
 from loftwright.training.shop_truth import against_truth
-from loftwright.training.shop_world import draw_shop
+from loftwright.training.shop_world import ROWS, draw_shop
 
 ROOT = Path(__file__).resolve().parent.parent
 PAGE = ROOT / "docs" / "truth" / "shop_record.md"
 RESULTS = PAGE.with_suffix(".json")
 BEGIN = "<!-- tables: made by scripts/shop_study.py -->"
-SHOPS = 3
+SHOPS = 1
 """Of each kind."""
+FRESH = 200
+"""Fittings of each row after a record."""
 
 
 def code() -> str:
@@ -94,15 +96,38 @@ def main() -> None:
     )
     words = PAGE.read_text(encoding="utf-8").partition(BEGIN)[0]
     PAGE.write_text("\n".join([words + BEGIN, "", made, "", *lines, ""]), encoding="utf-8")
-    RESULTS.write_text(json.dumps(_rounded(units), indent=None) + "\n", encoding="utf-8")
+    told = json.dumps(_rounded(_results(units)), separators=(",", ":"))
+    RESULTS.write_text(told.replace('{"kind"', '\n{"kind"') + "\n", encoding="utf-8")
+
+
+def _results(units: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Return what was learned of every shop, and columns of the fittings after it."""
+    return [
+        {
+            **{name: unit[name] for name in ("kind", "seed", "fittings", "against_truth")},
+            "fresh": {
+                row: _columns([one for one in unit["fresh"] if one["row"] == row]) for row in ROWS
+            },
+        }
+        for unit in units
+    ]
+
+
+def _columns(records: list[dict[str, Any]]) -> dict[str, list[float]]:
+    told = {
+        f"{prior} {name}": [one[prior][name] for one in records]
+        for prior in ("physics", "learned")
+        for name in ("regret", "best", "value_80", "value_95")
+    }
+    return {"raw averages": [one["plain"] for one in records], **told}
 
 
 def _rounded(value: Any) -> Any:  # noqa: ANN401 - whatever JSON holds
-    """Return figures to four digits after the point, so that the file stays small."""
+    """Return figures to three digits after the point, so that the file stays small."""
     if isinstance(value, float):
-        return round(value, 4)
+        return int(value) if value.is_integer() else round(value, 3)
     if isinstance(value, dict):
-        return {name: _rounded(one) for name, one in value.items() if name != "seconds"}
+        return {name: _rounded(one) for name, one in value.items()}
     return [_rounded(one) for one in value] if isinstance(value, list) else value
 
 

@@ -18,7 +18,7 @@ from loftwright.training.shop_world import ROWS, draw_shop
 from study_tables import Say
 
 FITTINGS = 120
-FRESH = 45
+FRESH = 70
 RIGHT, WRONG = "golfers made by impact", "no structure at all"
 
 pytestmark = [pytest.mark.study, pytest.mark.xdist_group("shop study")]

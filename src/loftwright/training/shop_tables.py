@@ -181,7 +181,7 @@ def _spreads(units: Sequence[Unit], kind: str, stage: str) -> list[str]:
         true = np.mean([one["truth"] for one in found], axis=0)
         learned = np.mean([one["learned"] for one in found], axis=0)
         cells = [f"{a:.2f}, {b:.2f}" for a, b in zip(true, learned, strict=True)]
-        lines.append(_row([_marked(kind), name, *cells]))
+        lines.append(_row([_marked(kind), _LEVEL_NAMES.get(name, name), *cells]))
     return lines
 
 
@@ -198,11 +198,13 @@ def _members(units: Sequence[Unit], kind: str, stage: str) -> list[str]:
             f"{a / b:.2f}" if b > 0.0 else "–" for a, b in zip(error, true, strict=True)
         )
         cells = [str(figures), *(f"{one:.0f}" for one in held), share]
-        lines.append(_row([_marked(kind), level, *cells]))
+        if figures:
+            lines.append(_row([_marked(kind), _LEVEL_NAMES.get(level, level), *cells]))
     return lines
 
 
 _HELD: Final = ("in_80", "in_95")
+_LEVEL_NAMES: Final = {"piece": "sample"}
 
 
 def _asked(one: Mapping[str, Any]) -> int:
@@ -224,9 +226,9 @@ def _slopes(units: Sequence[Unit], kinds: Sequence[str]) -> list[str]:
     ]
     for unit in units:
         for one in unit["against_truth"]["slopes"] if unit["kind"] in kinds else ():
-            cells = [f"{one[name]:.2f}" for name in ("truth", "learned", "error")]
+            cells = [_number(one[name]) for name in ("truth", "learned", "error")]
             spread = f"{one['true_sd']:.2f}, {one['learned_sd']:.2f}"
-            lines.append(_row([one["name"], *cells, spread]))
+            lines.append(_row([one["name"].replace("_", " "), *cells, spread]))
     return lines
 
 
@@ -264,6 +266,10 @@ def _row(cells: Sequence[str]) -> str:
     return f"| {' | '.join(cells)} |"
 
 
+def _number(value: float, digits: int = 2, sign: str = "") -> str:
+    return f"{value:{sign}.{digits}f}".replace("-", "−")
+
+
 def _cell(one: Mean, digits: int, *, signed: bool = False) -> str:
-    mean = f"{one.mean:{'+' if signed else ''}.{digits}f}".replace("-", "−")
+    mean = _number(one.mean, digits, "+" if signed else "")
     return f"{mean} ± {one.error:.{digits}f}"
