@@ -30,7 +30,8 @@ _WITHOUT_KINDS: Final = ("head", *LINE)
 LEVELS: Final = (*_WITHOUT_KINDS, *KINDS)
 """What a club's parts belong to, and what its shaft's model does for one kind of golfers."""
 START: Final = 0.04
-"""Variance at each level where nobody says how much its things differ [scaled units squared]."""
+"""Variance at each level where nobody says how much its things differ [scaled units squared]; a
+quarter of it of what a model does otherwise for a kind of golfers."""
 _FEWEST_OF_A_KIND: Final = 3
 _MOST_KINDS: Final = 200
 """Of models by golfers, those hit most: learning takes a time that grows with their cube."""
@@ -240,7 +241,7 @@ def known_effects(
     rounds : int
         Of expectation-maximisation for how much things of a level differ.
     start : FloatArray, shape (L, R), optional
-        How much they differ before anything was learned; alike at every level without it.
+        How much they differ before anything was learned; `START` without it.
     alike : mapping, optional
         How alike members of one level are; those that were never hit are then known by them.
     golfers : mapping of str to str, optional
@@ -252,7 +253,8 @@ def known_effects(
     it, in three fittings each: it cannot be told from the model before. In a large shop it is
     asked of the 200 that were hit most.
     """
-    alike_all = np.full((len(LEVELS), belief.slopes.shape[1]), START)
+    shares = [[0.25 if one in KINDS else 1.0] for one in LEVELS]
+    usual = START * np.repeat(shares, belief.slopes.shape[1], axis=1)
     kept = _told_apart(belongs)
     members = tuple(sorted({one for told in kept.values() for one in told}, key=_in_order))
     place = {member: number for number, member in enumerate(members)}
@@ -263,7 +265,7 @@ def known_effects(
             told_of_one(grams, belief, chosen, one) for one in range(belief.slopes.shape[1])
         ),
         level_of=frozen_index([LEVELS.index(level) for level, _ in members]),
-        start=frozen_array(alike_all if start is None else start),
+        start=frozen_array(usual if start is None else start),
         correlation=correlation_of(members, alike or {}),
     )
     found = learned_levels(everything, golfers or {}, rounds)
