@@ -90,7 +90,7 @@ def main() -> None:
         return
     seconds = sum(one["seconds"] for one in units)
     made = (
-        f"{asked.shops} shops a kind, seeds {asked.first} to {asked.first + asked.shops - 1}, "
+        f"Shops of each kind: {asked.shops}, from seed {asked.first} on; "
         f"{asked.fittings} fittings a record, {asked.fresh} fittings of each row after it; "
         f"loftwright {__version__}, code {code()}, {seconds / 60.0:.0f} minutes of one core."
     )
