@@ -5,8 +5,7 @@ takes it only while the ball has not come.
 """
 
 import logging
-from threading import Condition, Event
-from time import monotonic
+from threading import Event
 from typing import Final
 
 from loftwright import __version__
@@ -26,6 +25,7 @@ from loftwright.evidence.predict import (
 )
 from loftwright.evidence.unhit_effects import KnownNext
 from loftwright.physics.sleeve import Convention
+from loftwright.services.due_fittings import DueFittings
 from loftwright.services.evidence import Compared, Desk, beliefs_of
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import expected_of, shaft_shifts
@@ -186,8 +186,7 @@ class Predictor:
 
     def __init__(self, studio: Studio, desk: Desk) -> None:
         self._studio, self._desk = studio, desk
-        self._due: dict[str, float] = {}
-        self._told = Condition()
+        self._due = DueFittings(AFTER_PAGES)
         studio.hub.listen(self.told)
 
     def told(self, topic: str) -> None:
@@ -197,9 +196,7 @@ class Predictor:
         """
         fitting = topic.removeprefix(FITTING)
         if topic.startswith(FITTING) and not is_training(fitting):
-            with self._told:
-                self._due[fitting] = monotonic() + AFTER_PAGES
-                self._told.notify()
+            self._due.add(fitting)
 
     def resume(self) -> None:
         """Take up the fittings of today whose next ball may come any moment."""
@@ -210,28 +207,13 @@ class Predictor:
     def run(self, stop: Event) -> None:
         """Predict until told to stop; `wake` ends a wait."""
         while not stop.is_set():
-            fitting = self._next()
+            fitting = self._due.next()
             if fitting is not None and not stop.is_set():
                 self._predict(fitting)
 
     def wake(self) -> None:
         """End the wait for the next fitting."""
-        with self._told:
-            self._told.notify_all()
-
-    def _next(self) -> str | None:
-        """Wait for the fitting that is due first; None after a while or when woken."""
-        with self._told:
-            if not self._due:
-                self._told.wait(1.0)
-                return None
-            fitting, due = min(self._due.items(), key=lambda one: one[1])
-            left = due - monotonic()
-            if left > 0.0:
-                self._told.wait(left)
-                return None
-            del self._due[fitting]
-            return fitting
+        self._due.wake()
 
     def _predict(self, fitting: str) -> None:
         try:

@@ -5,11 +5,11 @@ of it is part of what closing writes: a record that cannot be written loses no c
 """
 
 import logging
-from threading import Condition, Event
-from time import monotonic
+from threading import Event
 from typing import Final
 
 from loftwright.errors import LoftwrightError
+from loftwright.services.due_fittings import DueFittings
 from loftwright.services.evidence import Desk
 from loftwright.services.shop_folder import may_stand, place_of, record_folder
 from loftwright.services.shop_leaving import take_out_stale
@@ -35,18 +35,15 @@ class ShopKeeper:
 
     def __init__(self, studio: Studio, desk: Desk) -> None:
         self._studio, self._desk = studio, desk
-        self._due: dict[str, float] = {}
+        self._due = DueFittings(AFTER_PAGES)
         self._there: set[str] = set()
-        self._told = Condition()
         studio.hub.listen(self.told)
 
     def told(self, topic: str) -> None:
         """Take note that something happened to a fitting; made to be called from any thread."""
         for begins in (FITTING, RECORD):
             if topic.startswith(begins):
-                with self._told:
-                    self._due[topic.removeprefix(begins)] = monotonic() + AFTER_PAGES
-                    self._told.notify()
+                self._due.add(topic.removeprefix(begins))
 
     def resume(self) -> None:
         """Take out what may not stand in the record, and take up what is missing in it."""
@@ -65,14 +62,13 @@ class ShopKeeper:
     def run(self, stop: Event) -> None:
         """Keep the record until told to stop; `wake` ends a wait."""
         while not stop.is_set():
-            fitting = self._next()
+            fitting = self._due.next()
             if fitting is not None and not stop.is_set():
                 self.keep(fitting)
 
     def wake(self) -> None:
         """End the wait for the next fitting."""
-        with self._told:
-            self._told.notify_all()
+        self._due.wake()
 
     def keep(self, fitting: str) -> None:
         """Bring a fitting up to date in the record, unless it is still being hit in."""
@@ -88,17 +84,3 @@ class ShopKeeper:
             self._there.add(fitting)
         else:
             self._there.discard(fitting)
-
-    def _next(self) -> str | None:
-        """Wait for the fitting that is due first; None after a while or when woken."""
-        with self._told:
-            if not self._due:
-                self._told.wait(1.0)
-                return None
-            fitting, due = min(self._due.items(), key=lambda one: one[1])
-            left = due - monotonic()
-            if left > 0.0:
-                self._told.wait(left)
-                return None
-            del self._due[fitting]
-            return fitting
