@@ -5,7 +5,7 @@ from typing import Final
 
 from loftwright.constants import MILE_PER_HOUR
 from loftwright.domain.golfer import Golfer
-from loftwright.domain.rack import Rack
+from loftwright.domain.rack import Rack, ShaftModel
 from loftwright.shop.levels import Belongs
 
 SPEEDS: Final = ((85.0 * MILE_PER_HOUR, "slow"), (100.0 * MILE_PER_HOUR, "middle"))
@@ -40,6 +40,11 @@ def golfer_kind(golfer: Golfer, speed: str) -> GolferKind:
     )
 
 
+def generation_name(model: ShaftModel) -> str:
+    """Return the name under which the shop record keeps a model's generation; empty without."""
+    return f"{model.family} {model.generation}".strip() if model.generation else ""
+
+
 def belongs_of(
     rack: Rack, head_piece: str, shaft_piece: str, kind: GolferKind = ANY_GOLFER
 ) -> Belongs:
@@ -54,11 +59,10 @@ def belongs_of(
     """
     head, shaft = rack.pieces.get(head_piece), rack.pieces.get(shaft_piece)
     model = None if shaft is None else rack.shafts.get(shaft.model)
-    line = "" if model is None else f"{model.family} {model.generation}".strip()
     return Belongs(
         head="" if head is None else head.model,
         family="" if model is None else model.family,
-        generation=line if model is not None and model.generation else "",
+        generation="" if model is None else generation_name(model),
         model="" if model is None else model.id,
         piece="" if shaft is None else shaft.id,
         speed=kind.speed,

@@ -7,7 +7,8 @@ from statistics import fmean
 from loftwright.domain.likeness import likeness
 from loftwright.domain.lineage import forebears
 from loftwright.domain.profile import MeasuredProfile
-from loftwright.domain.rack import Rack, ShaftModel
+from loftwright.domain.rack import Rack
+from loftwright.services.belongings import generation_name
 from loftwright.services.measuring import measured
 from loftwright.services.studio import Studio
 from loftwright.shop.alike import likeness_at
@@ -69,11 +70,6 @@ def alike_in(
                 )
                 lines.setdefault(pair, []).append(alike)
     return {**found, **{pair: fmean(those) for pair, those in lines.items()}}
-
-
-def generation_name(model: ShaftModel) -> str:
-    """Return the name under which the shop record keeps a model's generation; empty without."""
-    return f"{model.family} {model.generation}".strip() if model.generation else ""
 
 
 def _alike(one: list[MeasuredProfile], other: list[MeasuredProfile]) -> float | None:

@@ -11,7 +11,12 @@ from loftwright.constants import DEGREE, MILE_PER_HOUR
 from loftwright.domain.rack import Rack, ShaftModel
 from loftwright.evidence.shop_beliefs import SWING_EFFECTS
 from loftwright.report.shop_words import Believed, Known
-from loftwright.services.belongings import ANY_GOLFER, GolferKind, belongs_of
+from loftwright.services.belongings import (
+    ANY_GOLFER,
+    GolferKind,
+    belongs_of,
+    generation_name,
+)
 from loftwright.services.shop_folder import place_of
 from loftwright.services.shop_names import LEVEL_WORDS, member, model_name
 from loftwright.services.studio import Studio
@@ -43,8 +48,7 @@ def model_belongs(rack: Rack, name: str) -> Belongs:
     model = rack.shafts.get(name)
     if model is None:
         return Belongs(model=name)
-    line = f"{model.family} {model.generation}".strip() if model.generation else ""
-    return Belongs(family=model.family, generation=line, model=name)
+    return Belongs(family=model.family, generation=generation_name(model), model=name)
 
 
 def shaft_known(
@@ -247,11 +251,7 @@ def _line_of(rack: Rack, level: str, name: str) -> Belongs:
         return model_belongs(rack, name)
     if level == "generation":
         family = next(
-            (
-                one.family
-                for one in rack.shafts.values()
-                if f"{one.family} {one.generation}".strip() == name
-            ),
+            (one.family for one in rack.shafts.values() if generation_name(one) == name),
             "",
         )
         return Belongs(family=family, generation=name)
