@@ -17,7 +17,7 @@ def test_the_record_holds_who_agreed_and_says_who_is_left_out(cli: Cli, tmp_path
     a_shop_on_disk(tmp_path / "data")
     said = cli("shop", "record")
     assert said.code == 0, said.err
-    assert said.out.splitlines()[0] == "The record holds 1 fitting."
+    assert said.out.splitlines()[0] == "In the record from this studio: 1 fitting."
     assert cli("shop", "record", "--json").record == {"fittings": 1, "left_out": 1}
 
 

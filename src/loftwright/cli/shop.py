@@ -64,7 +64,7 @@ def record(data: DataOption = None, as_json: JsonFlag = False) -> None:
         return
     emit_lines(
         [
-            f"The record holds {_count(kept.fittings, 'fitting')}.",
+            f"In the record from this studio: {_count(kept.fittings, 'fitting')}.",
             f"Left out: {kept.left_out}, of golfers who did not agree, not closed, invented, "
             "or with no ball that can be compared.",
         ]
