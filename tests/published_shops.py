@@ -13,7 +13,7 @@ from loftwright.domain.device import Origin
 from loftwright.domain.fitting import ClubCard, DeviceCard, Fitting, Strip
 from loftwright.domain.golfer import Consents, Golfer, Hand, Identity
 from loftwright.domain.rack import HeadModel, Piece, ShaftModel
-from loftwright.services.shop_record import code_of_golfer, record_folder
+from loftwright.services.shop_folder import code_of_golfer, record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.levels import Belongs
 from loftwright.shop.record import keep

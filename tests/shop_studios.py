@@ -5,7 +5,7 @@ from pathlib import Path
 
 from demos import a_demo
 from loftwright.services.opening import open_studio
-from loftwright.services.shop_record import record_folder
+from loftwright.services.shop_folder import record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.record import keep
 from shop_samples import a_fitting, shaft_effects

@@ -2,8 +2,8 @@
 
 import pytest
 
+from loftwright.services.shop_folder import record_folder
 from loftwright.services.shop_learning import learn_shop
-from loftwright.services.shop_record import record_folder
 from loftwright.shop.learned_form import record_of
 from loftwright.shop.learning import learn_from
 from loftwright.shop.record import keep

@@ -17,7 +17,7 @@ from browser import (
     wider_than_window,
 )
 from loftwright.services import shop_learning
-from loftwright.services.shop_record import record_folder
+from loftwright.services.shop_folder import record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.learned import Leverage
 from loftwright.shop.record import keep

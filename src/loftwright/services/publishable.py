@@ -16,7 +16,7 @@ from loftwright.errors import NotFoundError
 from loftwright.physics.sleeve import Convention
 from loftwright.services.family_picture import shaft_words
 from loftwright.services.settings import read_settings
-from loftwright.services.shop_record import code_of_golfer, record_folder
+from loftwright.services.shop_folder import code_of_golfer, record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.columns import DELIVERY, RESPONSES
 from loftwright.shop.publishing import LEAST_GOLFERS, Chosen, Hit, permitted

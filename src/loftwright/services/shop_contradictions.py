@@ -3,7 +3,7 @@
 import numpy as np
 
 from loftwright.services.belongings import belongs_of
-from loftwright.services.shop_record import record_folder
+from loftwright.services.shop_folder import record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.contradictions import Claims, Contradiction, contradictions
 from loftwright.shop.learned import ShopLearned

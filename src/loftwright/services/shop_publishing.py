@@ -21,7 +21,7 @@ from loftwright.services.published_kept import (
 from loftwright.services.published_making import Making, made_content
 from loftwright.services.publishing_note import checked_note
 from loftwright.services.settings import read_settings
-from loftwright.services.shop_record import record_folder
+from loftwright.services.shop_folder import record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.cells import fittings_of
 from loftwright.shop.engine import sums_in

@@ -31,17 +31,6 @@ from loftwright.services.shop_leaving import fittings_of_pieces
 from loftwright.services.studio import Studio
 from loftwright.shop.record import Recorded, drop_all, keep, standing
 
-__all__ = [
-    "Kept",
-    "code_of_golfer",
-    "keep_fitting",
-    "record_folder",
-    "record_recall",
-    "record_shop",
-    "recorded_of",
-    "speed_kind",
-]
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Kept:

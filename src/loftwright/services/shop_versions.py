@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Final
 
 from loftwright.errors import StoreError
-from loftwright.services.shop_record import record_folder
+from loftwright.services.shop_folder import record_folder
 from loftwright.services.studio import Studio
 
 LEARNED: Final = "learned"

@@ -6,8 +6,8 @@ import pytest
 
 from loftwright.errors import StoreError
 from loftwright.services.opening import open_studio
+from loftwright.services.shop_folder import record_folder
 from loftwright.services.shop_learning import LEARNED
-from loftwright.services.shop_record import record_folder
 from loftwright.services.store_copy import copy_studio
 
 

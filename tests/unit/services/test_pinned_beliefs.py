@@ -21,8 +21,8 @@ from loftwright.services.evidence import Compared, Desk, compare_clubs, weigh
 from loftwright.services.fittings import open_visit
 from loftwright.services.pinned import PHYSICS_ALONE, Pinned
 from loftwright.services.shop_beliefs import fitting_beliefs, newest_version
+from loftwright.services.shop_folder import record_folder
 from loftwright.services.shop_learning import learn_shop
-from loftwright.services.shop_record import record_folder
 from loftwright.services.studio import Studio
 from loftwright.services.unhit import beside_those_hit
 from loftwright.shop.learned import ShopLearned

@@ -11,7 +11,7 @@ from loftwright.constants import DEGREE
 from loftwright.domain.rack import Piece, ShaftModel
 from loftwright.services.rack import add_item
 from loftwright.services.shop_contradictions import contradictions_of
-from loftwright.services.shop_record import record_folder
+from loftwright.services.shop_folder import record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.learned import ShopLearned
 from loftwright.shop.levels import LEVELS, Effects

@@ -8,13 +8,13 @@ import numpy as np
 import pytest
 
 from loftwright.errors import EvidenceError, StoreError
+from loftwright.services.shop_folder import record_folder
 from loftwright.services.shop_learning import (
     learn_shop,
     learned_versions,
     newest_learned,
     read_learned,
 )
-from loftwright.services.shop_record import record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.columns import FEATURES, RESPONSES
 from loftwright.shop.record import keep

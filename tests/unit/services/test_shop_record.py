@@ -4,12 +4,8 @@ import pyarrow.parquet as pq
 
 from demos import a_demo
 from loftwright.services.evidence import Desk
-from loftwright.services.shop_record import (
-    code_of_golfer,
-    record_folder,
-    record_shop,
-    recorded_of,
-)
+from loftwright.services.shop_folder import code_of_golfer, record_folder
+from loftwright.services.shop_record import record_shop, recorded_of
 from loftwright.services.studio import Studio
 from loftwright.shop.record import files
 from shop_studios import with_consent
