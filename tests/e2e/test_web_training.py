@@ -67,9 +67,9 @@ class Bay:
         """Hand a club over by whatever button of the page does."""
         if self._now.in_hand == club:
             return
-        page = self.page
-        form = page.locator(f'form[data-act]:has(input[name="club"][value="{club}"])').first
-        form.locator("button").first.evaluate("button => button.click()")
+        # Found and pressed in one step: the page may draw its parts anew between two.
+        button = f'form[data-act]:has(input[name="club"][value="{club}"]) button'
+        self.page.evaluate("button => document.querySelector(button).click()", button)
         self._until(lambda: self._now.in_hand == club)
 
     def hits(self, balls: int, *, by_key: bool) -> None:

@@ -15,6 +15,7 @@ from loftwright.services.shop_folder import may_stand, place_of, record_folder
 from loftwright.services.shop_leaving import take_out_stale
 from loftwright.services.shop_record import keep_fitting
 from loftwright.services.studio import Studio
+from loftwright.services.training_plays import is_training
 from loftwright.shop.record import standing
 from loftwright.store.topics import FITTING, RECORD
 
@@ -42,8 +43,9 @@ class ShopKeeper:
     def told(self, topic: str) -> None:
         """Take note that something happened to a fitting; made to be called from any thread."""
         for begins in (FITTING, RECORD):
-            if topic.startswith(begins):
-                self._due.add(topic.removeprefix(begins))
+            fitting = topic.removeprefix(begins)
+            if topic.startswith(begins) and not is_training(fitting):
+                self._due.add(fitting)
 
     def resume(self) -> None:
         """Take out what may not stand in the record, and take up what is missing in it."""

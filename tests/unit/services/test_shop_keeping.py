@@ -36,11 +36,12 @@ from loftwright.services.shop_learning import learn_shop
 from loftwright.services.shop_leaving import leave_golfer, take_out_stale
 from loftwright.services.shop_record import keep_fitting, record_recall, record_shop
 from loftwright.services.studio import Studio
+from loftwright.services.training_plays import new_training_id
 from loftwright.services.wear import inspect
 from loftwright.shop.engine import sums_in
 from loftwright.shop.record import files, keep
 from loftwright.store.keys import KeyRing
-from loftwright.store.topics import RECORD
+from loftwright.store.topics import FITTING, RECORD
 from shop_samples import a_fitting, shaft_effects
 from shop_studios import with_consent
 from studios import Clock, studio_in_memory
@@ -346,11 +347,14 @@ def test_a_no_to_a_merged_record_holds_for_both(shop: Shop) -> None:
     assert record_shop(shop.studio, shop.desk).fittings == 0
 
 
-def test_while_the_studio_runs_a_closed_fitting_is_kept_behind_the_pages(shop: Shop) -> None:
+def test_while_the_studio_runs_closed_fittings_of_the_shop_alone_are_kept_behind_the_pages(
+    shop: Shop, caplog: pytest.LogCaptureFixture
+) -> None:
     there = shop.rows()
     for file in files(record_folder(shop.studio)):
         file.unlink()
     keeper, stop = ShopKeeper(shop.studio, shop.desk), Event()
+    keeper.told(f"{FITTING}{new_training_id()}")
     keeper.resume()
     thread = Thread(target=keeper.run, args=(stop,))
     thread.start()
@@ -362,3 +366,4 @@ def test_while_the_studio_runs_a_closed_fitting_is_kept_behind_the_pages(shop: S
     thread.join(60.0)
     assert not thread.is_alive()
     assert shop.rows() == there
+    assert caplog.records == []
