@@ -12,7 +12,7 @@ from loftwright.services.pairing import Pairing
 from loftwright.services.quiet import Running, running
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
-from loftwright.store.interface import PairedDevice
+from loftwright.store.door_interface import PairedDevice
 
 NAME: Final = "people who left"
 

@@ -12,7 +12,7 @@ from uuid import uuid4
 
 from loftwright.errors import InputError, NotFoundError
 from loftwright.services.live import Hub
-from loftwright.store.interface import PairedDevice
+from loftwright.store.door_interface import PairedDevice
 
 ROLES: Final = ("fitter", "workshop", "screen", "feed")
 CODE_LIFE: Final = timedelta(minutes=2)

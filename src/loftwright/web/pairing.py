@@ -10,7 +10,7 @@ from starlette.types import ASGIApp, Receive, Scope, Send
 
 from loftwright.errors import InputError, UsageError
 from loftwright.services.pairing import Code, Pairing
-from loftwright.store.interface import PairedDevice
+from loftwright.store.door_interface import PairedDevice
 from loftwright.web.answers import acted, inside
 from loftwright.web.errors import error_answer, wants_json
 from loftwright.web.render import render
