@@ -3,13 +3,17 @@
 from dataclasses import replace
 from datetime import datetime, timedelta
 
+from loftwright.domain.golfer import Golfer
 from loftwright.domain.opening import Opening
 from loftwright.errors import ConflictError, InputError, NotFoundError
 from loftwright.store.door_interface import PairedDevice
+from loftwright.store.interface import Versioned
 
 
 class MemoryDoor:
     """Keeps devices and openings in the order in which they came."""
+
+    _golfers: dict[str, Versioned[Golfer]]
 
     def __init__(self) -> None:
         self._paired: dict[str, PairedDevice] = {}
@@ -62,7 +66,12 @@ class MemoryDoor:
     def openings(self, golfer: str, *, most: int) -> tuple[Opening, ...]:
         if not self.knows_golfer(golfer):
             raise NotFoundError("there is no such golfer", place="golfer")
-        mine = [one for one in reversed(self._openings) if one.golfer == golfer]
+        theirs = {
+            kept.value.id
+            for kept in self._golfers.values()
+            if golfer in {kept.value.id, kept.value.merged_into}
+        }
+        mine = [one for one in reversed(self._openings) if one.golfer in theirs]
         return tuple(sorted(mine, key=lambda one: one.at, reverse=True)[:most])
 
     def forget_openings(self, before: datetime) -> int:

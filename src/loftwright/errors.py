@@ -4,6 +4,7 @@
 
     LoftwrightError
     ├── UsageError          the command was called wrongly
+    │   └── TooManyError        it was asked for too often
     ├── InputError          a value that cannot be (also a ValueError)
     │   └── MeasurementError    a reading that cannot give the quantity
     ├── IntakeError         a file or feed that cannot be read
@@ -51,6 +52,22 @@ class UsageError(LoftwrightError):
     """The command or function was called in a way that has no meaning."""
 
     kind = "usage"
+
+
+class TooManyError(UsageError):
+    """Something was tried more often than it may be.
+
+    Parameters
+    ----------
+    seconds : int
+        After which it may be tried again.
+    """
+
+    kind = "too_many"
+
+    def __init__(self, message: str, *, seconds: int, place: str = "", mend: str = "") -> None:
+        super().__init__(message, place=place, mend=mend)
+        self.seconds = seconds
 
 
 class InputError(LoftwrightError, ValueError):

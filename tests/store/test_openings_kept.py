@@ -36,6 +36,16 @@ def test_another_golfers_record_is_another_line(store: Store) -> None:
     assert store.openings("g2", most=9) == (second,)
 
 
+def test_a_record_shows_what_was_opened_of_those_merged_into_it(store: Store) -> None:
+    with_fitting(store)
+    store.add_golfer(replace(GOLFER, id="g2", own=None, merged_into="g1"), WHO)
+    second = replace(ONE, golfer="g2", fitting=None, at=AT + timedelta(minutes=1))
+    for one in (ONE, second):
+        store.keep_opening(one, within=WHILE)
+    assert store.openings("g1", most=9) == (second, ONE)
+    assert store.openings("g2", most=9) == (second,)
+
+
 def test_what_is_old_goes_and_nothing_else(store: Store) -> None:
     with_fitting(store)
     later = replace(ONE, at=AT + timedelta(days=1))

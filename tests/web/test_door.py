@@ -12,7 +12,7 @@ from fakes import MemoryStore
 from loftwright.errors import InputError, NotFoundError
 from loftwright.services.live import Hub
 from loftwright.services.pairing import TRIES, Pairing
-from loftwright.web.pairing import COOKIE
+from loftwright.web.door import COOKIE
 from loftwright.web.security import Access
 from tally_pages import tally_app
 from web_client import MAIN_SCREEN, TABLET, WebClient, asking

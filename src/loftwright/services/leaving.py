@@ -89,13 +89,14 @@ def refuse_gone(studio: Studio, name: str) -> None:
 
 def devices_of(pairing: Pairing, name: str) -> tuple[PairedDevice, ...]:
     """Return the devices that are called by a person's name."""
+    return tuple(one for one in pairing.devices() if bears_name(one.name, name))
+
+
+def bears_name(device: str, name: str) -> bool:
+    """Return whether what a device is called holds a person's name."""
     words = {_same(word) for word in name.split() if len(word) > 1}
-    return tuple(
-        one
-        for one in pairing.devices()
-        if words & {_same(word.strip("'’s.,")) for word in one.name.split()}
-        or _same(name) in _same(one.name)
-    )
+    called = {_same(word.strip("'’s.,")) for word in device.split()}
+    return bool(words & called) or _same(name) in _same(device)
 
 
 def leave(studio: Studio, pairing: Pairing, name: str, devices: Sequence[str]) -> Left:

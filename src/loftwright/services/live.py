@@ -4,7 +4,10 @@ import asyncio
 from collections.abc import AsyncIterator, Callable
 from threading import Lock
 from types import TracebackType
-from typing import Self
+from typing import Final, Self
+
+MAIN_SCREEN: Final = "main screen"
+"""Owns what this machine watches, so that its lock ends it; ids of devices are UUIDs."""
 
 
 class Watch:

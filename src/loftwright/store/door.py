@@ -89,12 +89,15 @@ class Door(Base):
             return True
 
     def openings(self, golfer: str, *, most: int) -> tuple[Opening, ...]:
-        """Return who opened a golfer's record, the last one first."""
+        """Return who opened a golfer's record or one merged into it, the last one first."""
+        theirs = select(golfers.c.id).where(
+            (golfers.c.id == golfer) | (golfers.c.merged_into == golfer)
+        )
         with self.reading() as connection:
             must_be_there(connection, golfers.c.id, golfer, "golfer")
             rows = connection.execute(
                 select(openings)
-                .where(openings.c.golfer == golfer)
+                .where(openings.c.golfer.in_(theirs))
                 .order_by(openings.c.at.desc(), openings.c.came.desc())
                 .limit(most)
             ).mappings()

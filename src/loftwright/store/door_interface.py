@@ -52,7 +52,7 @@ class DoorStore(Protocol):
         """
 
     def openings(self, golfer: str, *, most: int) -> tuple[Opening, ...]:
-        """Return who opened a golfer's record, the last one first."""
+        """Return who opened a golfer's record or one merged into it, the last one first."""
 
     def forget_openings(self, before: datetime) -> int:
         """Remove openings from before an instant and return how many went."""

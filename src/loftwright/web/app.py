@@ -11,17 +11,22 @@ from fastapi import APIRouter, FastAPI, Form, Request, Response
 from fastapi.routing import APIRoute
 
 from loftwright import __version__
+from loftwright.services.doorkeeping import Doorkeeper
 from loftwright.services.evidence import Desk
+from loftwright.services.openings import Openings
 from loftwright.services.pairing import Pairing
+from loftwright.services.pin_lock import PinLocks
 from loftwright.services.predicting import Predictor
 from loftwright.services.shop_keeping import ShopKeeper
 from loftwright.services.shop_work import ShopWork
 from loftwright.services.studio import Studio
 from loftwright.services.training_room import TrainingRoom
+from loftwright.services.tries import Tries
 from loftwright.services.warm_up import warm_up
 from loftwright.services.watching import Watches
-from loftwright.web import assets, pages, pairing
+from loftwright.web import assets, lock, pages, pairing
 from loftwright.web.answers import acted, inside
+from loftwright.web.door import Door, Doors
 from loftwright.web.errors import add_error_answers
 from loftwright.web.render import THEMES, shape_of
 from loftwright.web.security import Access, Guard
@@ -51,6 +56,8 @@ def create_app(
     """
     reached = access if access is not None else Access()
     letting_in = Pairing(studio.store, studio.hub, studio.now)
+    locks = PinLocks(studio.store, studio.now, letting_in.changed)
+    tries, openings = Tries(), Openings(studio)
     app = FastAPI(
         title="Loftwright",
         version=__version__,
@@ -64,17 +71,21 @@ def create_app(
     app.state.training = TrainingRoom(studio)
     app.state.access = reached
     app.state.pairing = letting_in
+    app.state.locks = locks
+    app.state.tries = tries
+    app.state.openings = openings
     app.state.watches = Watches(studio)
     app.state.shop_work = ShopWork(studio)
     everything = (
-        *(router, assets.router, pairing.router),
+        *(router, assets.router, pairing.router, lock.router),
         *(page_routers() if routers is None else routers),
     )
     for one in everything:
         app.include_router(one)
     app.state.pages = page_shapes(everything)
     add_error_answers(app)
-    app.add_middleware(pairing.Door, access=reached, pairing=letting_in)
+    doors = Doors(access=reached, pairing=letting_in, locks=locks, tries=tries, openings=openings)
+    app.add_middleware(Door, doors=doors)
     app.add_middleware(Guard, access=reached)
     return app
 
@@ -108,6 +119,8 @@ def choose_theme(
         theme if theme in THEMES else "system",
         max_age=_YEAR,
         samesite="strict",
+        secure=request.url.scheme == "https",
+        httponly=True,
         path="/",
     )
     return answer
@@ -126,13 +139,19 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         keeper = ShopKeeper(studio, app.state.desk)
         keeping = Thread(target=_keep, args=(keeper, stop), daemon=True)
         keeping.start()
+        doorkeeper = Doorkeeper(app.state.pairing, app.state.locks, studio.hub)
+        doorkeeping = Thread(target=doorkeeper.run, args=(stop,), daemon=True)
+        doorkeeping.start()
         yield
         stop.set()
+        doorkeeper.wake()
         predictor.wake()
         keeper.wake()
         predicting.join()
         keeping.join()
         looking.join()
+        doorkeeping.join()
+        app.state.openings.close()
         studio.hub.close()
         app.state.training.close()
         studio.store.close()

@@ -21,6 +21,7 @@ from loftwright.errors import (
     LoftwrightError,
     NotFoundError,
     StoreError,
+    TooManyError,
     UsageError,
 )
 from loftwright.web.render import render
@@ -28,6 +29,7 @@ from loftwright.web.render import render
 STATUSES: Final[Mapping[type[LoftwrightError], int]] = MappingProxyType(
     {
         UsageError: 400,
+        TooManyError: 429,
         InputError: 422,
         IntakeError: 422,
         EvidenceError: 409,
@@ -128,6 +130,8 @@ def error_answer(
         More headers of the answer.
     """
     code = status_of(error) if status is None else status
+    if isinstance(error, TooManyError):
+        headers = {**(headers or {}), "Retry-After": str(error.seconds)}
     if wants_json(request):
         return JSONResponse({"error": error_record(error)}, status_code=code, headers=headers)
     problem = Problem(

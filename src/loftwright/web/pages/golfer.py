@@ -29,6 +29,7 @@ from loftwright.web.job import job_of
 from loftwright.web.render import has_page, render
 from loftwright.web.state import Here
 from loftwright.web.views.golfer import golfer_view, new_golfer_view
+from loftwright.web.views.opened import opened_view
 
 router = APIRouter(include_in_schema=False)
 
@@ -149,6 +150,7 @@ def _new_page(
         form=form,
         fitters=fitters(studio),
         job=None,
+        opened=None,
         bag="",
         action="/golfers/new",
         partner=partner,
@@ -181,6 +183,7 @@ def _page(
         form=filled,
         fitters=(),
         job=job_of(request, fitting, "golfer"),
+        opened=opened_view(studio, known.golfer.id),
         bag=f"/golfers/{known.golfer.id}/bag" if has_page(request, "/golfers/{}/bag") else "",
         action=f"/fittings/{fitting}/golfer",
         partner="",
