@@ -13,7 +13,7 @@ from tempfile import TemporaryDirectory
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-from load_report import growth, lines, page
+from load_report import leaks, lines, page
 from load_run import run
 from loads import Pace
 
@@ -52,9 +52,8 @@ def main() -> None:
     else:
         target.write_text(written, encoding="utf-8")
         print(f"written: {target}")
-    found = [growth(one) for one in ran.processes]
-    leaks = any(one is not None and one.leaks for one in found)
-    if ran.lost or ran.doubled or ran.figures.errors or ran.differ or leaks:
+    leaking = any(leaks(one) for one in ran.processes)
+    if ran.lost or ran.doubled or ran.figures.errors or ran.differ or leaking:
         sys.exit(1)
 
 

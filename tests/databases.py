@@ -53,9 +53,8 @@ def running(*, waits: bool = False) -> Iterator[Cluster]:
         chown(folder, OWNER, OWNER)
     data, bin_ = folder / "data", programs()
     _as_owner([bin_ / "initdb", "-D", data, "-U", OWNER, "-A", "trust", "-E", "UTF8"], folder)
-    options = (
-        f"-p {port} -c listen_addresses=127.0.0.1 -c fsync={'on' if waits else 'off'} -k {folder}"
-    )
+    disk = "on" if waits else "off"
+    options = f"-p {port} -c listen_addresses=127.0.0.1 -c fsync={disk} -k {folder}"
     control = [bin_ / "pg_ctl", "-D", data, "-w", "-l", folder / "log"]
     _as_owner([*control, "-o", options, "start"], folder)
     try:

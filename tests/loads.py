@@ -77,7 +77,7 @@ class Figures:
 
 
 class BayAtWork:
-    """One bay: the sender of its device, a fitter's taps, two screens and a page that is looked at.
+    """One bay: its device's sender, a fitter's taps, two screens and pages that are looked at.
 
     Parameters
     ----------

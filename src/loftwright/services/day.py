@@ -129,9 +129,8 @@ def fittings_done(
         for one in closed_ones(studio)
         if not one.bay_check and (golfers is None or one.golfer in golfers)
     )
-    if before:
-        theirs = islice(dropwhile(lambda one: one != before, theirs), 1, None)
-    found = list(islice(theirs, most + 1))
+    behind = islice(dropwhile(lambda one: one != before, theirs), 1, None) if before else theirs
+    found = list(islice(behind, most + 1))
     return DonePage(
         fittings=tuple(_done(studio, one) for one in found[:most]), more=len(found) > most
     )
