@@ -6,7 +6,7 @@ BIN := $(VENV)/bin
 OUT ?= out
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo test check bench calibrate slips shop-study oracle spark docs lock clean
+.PHONY: help run demo test check bench calibrate slips shop-study load big-store oracle spark docs lock clean
 
 help: ## Say what there is to do
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
@@ -34,6 +34,15 @@ slips: $(VENV)/.test $(VENV)/.kernels ## Try slips of bench readings again and w
 
 shop-study: $(VENV)/.test $(VENV)/.kernels ## Learn from simulated shops and write docs/truth/shop_record.md (resumes where it stopped)
 	@$(BIN)/python scripts/shop_study.py
+
+MINUTES ?= 60
+ENGINE ?= postgresql
+
+load: $(VENV)/.test $(VENV)/.kernels ## Let six bays work for an hour (MINUTES, ENGINE=sqlite) and write docs/truth/load.md
+	@PYTHONPATH=tests $(BIN)/python scripts/load.py --minutes $(MINUTES) --engine $(ENGINE)
+
+big-store: $(VENV)/.test $(VENV)/.kernels ## Time the pages of a store with 20,000 fittings and write docs/truth/big_store.md
+	@PYTHONPATH=tests $(BIN)/python scripts/big_store.py
 
 oracle: .oracle/.run ## Sample the comparison's equations and write the figures that it is held against
 	@PYTHONPATH=tests .oracle/bin/python scripts/oracle.py

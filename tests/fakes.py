@@ -9,6 +9,7 @@ from typing import TypeVar
 from fake_bench import MemoryBench
 from fake_door import MemoryDoor
 from fake_jobs import MemoryJobs
+from fake_overviews import MemoryOverviews
 from fake_places import MemoryPlaces
 from loftwright.domain.acts import Act, ClubJoined, Entry, ShotArrived
 from loftwright.domain.fitting import Fitting
@@ -33,7 +34,7 @@ Value = TypeVar("Value")
 OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
 
 
-class MemoryStore(MemoryBench, MemoryDoor, MemoryJobs, MemoryPlaces):
+class MemoryStore(MemoryBench, MemoryDoor, MemoryJobs, MemoryOverviews, MemoryPlaces):
     """Keeps everything in dictionaries, in the order in which it came."""
 
     def __init__(self) -> None:

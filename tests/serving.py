@@ -80,6 +80,12 @@ class ServerProcess:
             return time.monotonic() - began
         raise AssertionError("the server did not answer")
 
+    @property
+    def pid(self) -> int:
+        """Number of the process; it must run."""
+        assert self._process is not None, "the server does not run"
+        return self._process.pid
+
     def kill(self) -> None:
         """Kill it as a power cut does."""
         self._end(signal.SIGKILL)

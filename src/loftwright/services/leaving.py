@@ -48,7 +48,7 @@ class Left:
 
 def fitters(studio: Studio) -> tuple[str, ...]:
     """Return the fitters whom lists offer: all who fitted or read marks, without who left."""
-    names = [kept.value.fitter.strip() for kept in studio.store.fittings()]
+    names = [one.fitter.strip() for one in studio.store.outlines()]
     names += list(read_settings(studio).settings.mark_errors)
     away = {_same(one.name) for one in gone(studio)}
     # The newest spelling stands.

@@ -38,7 +38,7 @@ def golfer_again(studio: Studio, golfers: Collection[str]) -> None:
 
 def fittings_of_golfers(studio: Studio, golfers: Collection[str]) -> tuple[str, ...]:
     """Return the fittings of these records of golfers."""
-    return tuple(one.value.id for one in studio.store.fittings() if one.value.golfer in golfers)
+    return tuple(one.fitting for one in studio.store.outlines() if one.golfer in golfers)
 
 
 def leave_pieces(studio: Studio, pieces: Collection[str]) -> bool:

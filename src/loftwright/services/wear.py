@@ -30,9 +30,9 @@ def balls_of(studio: Studio, piece: str) -> int:
     """Return how many balls a piece has hit, replaying only the fittings that it was in."""
     found = studio.store.fittings_with((piece,))
     return sum(
-        balls_with(studio.standing(kept.value.id), (piece,))
-        for kept in studio.store.fittings()
-        if kept.value.id in found and not kept.value.invented
+        balls_with(studio.standing(one.fitting), (piece,))
+        for one in studio.store.outlines()
+        if one.fitting in found and not one.invented
     )
 
 

@@ -16,6 +16,7 @@ from loftwright.domain.prediction import Prediction
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Rack, RackItem
 from loftwright.store.door_interface import DoorStore
+from loftwright.store.overview import OverviewStore
 
 Value = TypeVar("Value")
 
@@ -107,7 +108,7 @@ class Busy:
     by: str
 
 
-class Store(DoorStore, Protocol):
+class Store(DoorStore, OverviewStore, Protocol):
     """The studio's memory.
 
     Every method that names something raises `NotFoundError` if it is not there; every change

@@ -102,6 +102,13 @@ class KeyRing:
 
         return opened
 
+    def there(self) -> frozenset[str]:
+        """Return the golfers whose keys are there."""
+        try:
+            return frozenset(one.stem for one in self._folder.glob("*.key"))
+        except OSError:
+            return frozenset()
+
     def forget(self, golfer: str) -> None:
         """Destroy a golfer's key; what it sealed cannot be read any more, in no copy.
 

@@ -9,6 +9,7 @@ from loftwright.store.fittings import Fittings
 from loftwright.store.golfers import Golfers
 from loftwright.store.jobs import Jobs
 from loftwright.store.keys import KeyRing
+from loftwright.store.overviews import Overviews
 from loftwright.store.pieces import Pieces
 from loftwright.store.places import Places
 from loftwright.store.predictions import Predictions
@@ -27,6 +28,7 @@ class SqlStore(
     TakingBack,
     Fittings,
     AtWork,
+    Overviews,
     Records,
     Predictions,
     Jobs,

@@ -1,5 +1,7 @@
 """Who fits here, whose access ends and who comes back; records of one golfer, and erasing one."""
 
+from collections.abc import Mapping
+from itertools import islice
 from typing import Final
 
 from fastapi import APIRouter, Request, Response
@@ -9,7 +11,7 @@ from loftwright.errors import UsageError
 from loftwright.report.numbers import count, listed
 from loftwright.services.bay_check import read_house
 from loftwright.services.erasing import erase_golfer
-from loftwright.services.golfers import known_golfers
+from loftwright.services.golfers import golfers_called
 from loftwright.services.leaving import (
     Gone,
     come_back,
@@ -34,6 +36,7 @@ from loftwright.web.views.people import (
     GoneRow,
     PeopleView,
     SecondRow,
+    found_words,
     people_sentence,
 )
 from loftwright.web.views.rack_rows import Choice
@@ -47,6 +50,8 @@ _KEPT: Final = {
     "erased": "The keys are destroyed: nobody can read who it was.",
     "apart": "Each record stands for itself again.",
 }
+MOST_OFFERED: Final = 100
+"""Golfers that a list offers; the others are found by their name."""
 _PLACES: Final = {"device": "devices", "second": "second", "golfer": "second"}
 
 
@@ -55,7 +60,8 @@ def show_people(request: Request, studio: Here) -> Response:
     """Show who fits here, who left, and which records are of one golfer."""
     asked = request.query_params
     chosen = Filled(typed={"name": asked.get("name", "")})
-    return _page(request, studio, form=chosen, kept=_KEPT.get(asked.get("kept", ""), ""))
+    kept = _KEPT.get(asked.get("kept", ""), "")
+    return _page(request, studio, form=chosen, find=asked.get("find", ""), kept=kept)
 
 
 @router.post("/leave")
@@ -129,31 +135,34 @@ def _page(
     form: Filled | None = None,
     records: Filled | None = None,
     erased: Filled | None = None,
+    find: str = "",
     kept: str = "",
     status: int = 200,
 ) -> Response:
     chosen = form or Filled()
-    names, left = fitters(studio), gone(studio)
-    sentence, lead = people_sentence(names, left)
-    golfers = known_golfers(studio, read_house(studio).house.people)
+    fitting, left = fitters(studio), gone(studio)
+    sentence, lead = people_sentence(fitting, left)
+    golfers = golfers_called(studio, find, read_house(studio).house.people)
+    known = studio.store.names()
+    firsts = [one for one in dict.fromkeys(studio.store.seconds().values()) if one in known]
+    offered = dict(islice(golfers.items(), MOST_OFFERED)) | _chosen(golfers, records, erased)
     view = PeopleView(
         sentence=sentence,
         lead=lead,
-        fitters=tuple(_fitter(request, studio, one) for one in names),
+        fitters=tuple(_fitter(request, studio, one) for one in fitting),
         gone=tuple(_gone(studio, one) for one in left),
-        golfers=tuple(
-            Choice(value=one.golfer.id, text=one.identity.name or one.golfer.id) for one in golfers
-        ),
+        golfers=tuple(Choice(value=one, text=name or one) for one, name in offered.items()),
+        found=found_words(find, len(golfers), MOST_OFFERED),
         seconds=tuple(
             SecondRow(
                 id=one.second,
                 name=studio.store.identity(one.second).name,
-                first=known.identity.name,
+                first=known[first],
                 since=f"{one.at.astimezone(studio.zone):%-d %B %Y}"
                 + (f", {one.by}" if one.by else ""),
             )
-            for known in golfers
-            for one in merged_into(studio, known.golfer.id)
+            for first in firsts
+            for one in merged_into(studio, first)
         ),
     )
     return render(
@@ -165,9 +174,16 @@ def _page(
         devices=_ticks(request, chosen),
         records=records or Filled(),
         erased=erased or Filled(),
+        seek=Filled(typed={"find": find}),
         owner=getattr(request.state, "device", None) is None,
         kept=kept,
     )
+
+
+def _chosen(known: Mapping[str, str], *forms: Filled | None) -> dict[str, str]:
+    """Return the golfers that a form which was refused had chosen, so that it keeps them."""
+    typed = {text for form in forms if form is not None for text in form.typed.values()}
+    return {one: name for one, name in known.items() if one in typed}
 
 
 def _ticks(request: Request, form: Filled) -> tuple[DeviceTick, ...]:

@@ -1,0 +1,126 @@
+"""All fittings of the store at once: by lookups in the indexes that are there, no record read."""
+
+import json
+from collections.abc import Collection
+from typing import Any, Final
+
+from sqlalchemy import Column, ScalarSelect, Select, Table, bindparam, func, select
+
+from loftwright.domain.acts import Closed
+from loftwright.store.base import Base
+from loftwright.store.codec import instant_of, kind_of
+from loftwright.store.keys import KeyRing
+from loftwright.store.overview import Ending, Outline
+from loftwright.store.schema import acts, appends, fittings, golfers, identities, shots
+
+_AT_ONCE: Final = 500
+"""Fittings that one question names; databases limit how many it can."""
+_CLOSED: Final = kind_of(Closed)
+
+
+def _newest(table: Table, column: Column[int]) -> ScalarSelect[int]:
+    """Return the newest of a fitting's rows, looked up in the key's own index."""
+    mine = select(func.max(column)).where(table.c.fitting == fittings.c.id)
+    return mine.correlate(fittings).scalar_subquery()
+
+
+_END: Final = _newest(appends, appends.c.first)
+_ROLL: Final = (
+    select(golfers.c.id).where(golfers.c.merged_into.is_(None)).order_by(golfers.c.came.desc())
+)
+_SECONDS: Final = (
+    select(golfers.c.id, golfers.c.merged_into)
+    .where(golfers.c.merged_into.is_not(None))
+    .order_by(golfers.c.came.desc())
+)
+_SEALED: Final = (
+    select(golfers.c.id, identities.c.sealed)
+    .join_from(golfers, identities, identities.c.golfer == golfers.c.id)
+    .where(golfers.c.merged_into.is_(None))
+    .order_by(golfers.c.came.desc())
+)
+_OUTLINES: Final = select(
+    fittings.c.id,
+    fittings.c.golfer,
+    fittings.c.fitter,
+    fittings.c.invented,
+    fittings.c.bay_check,
+    func.coalesce(_END, 0),
+).order_by(fittings.c.came.desc())
+
+
+def _endings() -> Select[Any]:
+    asked = (
+        select(
+            fittings.c.id,
+            _END.label("end"),
+            _newest(acts, acts.c.sequence).label("act"),
+            _newest(shots, shots.c.sequence).label("shot"),
+        )
+        .where(fittings.c.id.in_(bindparam("fittings", expanding=True)))
+        .subquery()
+    )
+    wrote = (appends.c.fitting == asked.c.id) & (appends.c.first == asked.c.end)
+    said = (acts.c.fitting == asked.c.id) & (acts.c.sequence == asked.c.act)
+    return (
+        select(asked.c.id, asked.c.end, appends.c.at, acts.c.kind, asked.c.act, asked.c.shot)
+        .join_from(asked, appends, wrote)
+        .join(acts, said, isouter=True)
+    )
+
+
+_ENDINGS: Final = _endings()
+
+
+class Overviews(Base):
+    """What the store tells of all its fittings and golfers."""
+
+    keys: KeyRing
+
+    def outlines(self) -> tuple[Outline, ...]:
+        """Return every fitting in a line, the newest first."""
+        with self.reading() as connection:
+            return tuple(Outline(*row) for row in connection.execute(_OUTLINES))
+
+    def endings(self, fittings: Collection[str]) -> dict[str, Ending]:
+        """Return how the records of these fittings end; an empty record has no ending."""
+        asked, found = list(fittings), {}
+        with self.reading() as connection:
+            for first in range(0, len(asked), _AT_ONCE):
+                some = {"fittings": asked[first : first + _AT_ONCE]}
+                for fitting, end, at, kind, act, shot in connection.execute(_ENDINGS, some):
+                    closing = kind == _CLOSED and (shot is None or shot < act)
+                    found[fitting] = Ending(end=end, at=instant_of(at), closing=closing)
+        return found
+
+    def roll(self) -> tuple[str, ...]:
+        """Return the golfers' records that point to no other one, the newest first."""
+        with self.reading() as connection:
+            return tuple(connection.scalars(_ROLL))
+
+    def names(self) -> dict[str, str]:
+        """Return the names of the golfers on the roll, in its order, without who was erased.
+
+        Names that were opened before and whose keys are there are not opened again.
+        """
+        there = self.keys.there()
+        with self.reading() as connection:
+            rows = connection.execute(_SEALED).all()
+        with self._lock:
+            before, found = getattr(self, "_names", {}), {}
+            for golfer, sealed in rows:
+                if golfer not in there:
+                    continue
+                known = before.get(golfer)
+                if known is None or known[0] != bytes(sealed):
+                    text = self.keys.opened(golfer, bytes(sealed))
+                    known = None if text is None else (bytes(sealed), json.loads(text)["name"])
+                if known is not None:
+                    found[golfer] = known
+            self._names = found
+        return {golfer: name for golfer, (_, name) in found.items()}
+
+    def seconds(self) -> dict[str, str]:
+        """Return the records that point to another one, with that one, the newest first."""
+        with self.reading() as connection:
+            return {row.id: row.merged_into for row in connection.execute(_SECONDS)}
