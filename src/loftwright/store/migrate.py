@@ -11,7 +11,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
 
-from sqlalchemy import Column, Engine, MetaData, String, Table, insert, inspect
+from sqlalchemy import Column, Connection, Engine, MetaData, String, Table, insert, inspect
 
 from loftwright.errors import SchemaError
 from loftwright.store.at_work import busy_in
@@ -56,7 +56,18 @@ def bring_up(engine: Engine, place: str) -> None:
     config.set_main_option("script_location", str(SCRIPTS))
     with engine.execution_options(writes=True).begin() as connection:
         config.attributes["connection"] = connection
+        _drop_closed(connection)
         command.upgrade(config, "head")
+
+
+def _drop_closed(connection: Connection) -> None:
+    """Drop a column that the first stores had and that no row is given a value for any more.
+
+    The record alone tells when a fitting is closed. The column went from the first revision
+    without a revision of its own, so that a store made before took no new fitting.
+    """
+    if any(one["name"] == "closed" for one in inspect(connection).get_columns("fittings")):
+        connection.exec_driver_sql("ALTER TABLE fittings DROP COLUMN closed")
 
 
 def _refuse_while_at_work(engine: Engine, place: str) -> None:
