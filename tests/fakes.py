@@ -27,6 +27,7 @@ from loftwright.domain.rack import (
 from loftwright.errors import ConflictError, InputError, MovedOnError, NotFoundError
 from loftwright.store.golfers import ERASED
 from loftwright.store.interface import Appended, PairedDevice, TakenBack, Versioned
+from loftwright.store.schema import HEAD
 
 Value = TypeVar("Value")
 OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
@@ -304,6 +305,19 @@ class MemoryStore(MemoryBench, MemoryJobs, MemoryPlaces):
         known = _found(self._paired, device, "device")
         if known.withdrawn_at is None:
             self._paired[device] = replace(known, withdrawn_at=at)
+
+    @property
+    def database(self) -> str:
+        return "memory"
+
+    def schema(self) -> str:
+        return HEAD
+
+    def probe(self) -> str:
+        return HEAD
+
+    def rows(self) -> dict[str, int]:
+        return {"golfers": len(self._golfers), "fittings": len(self._fittings)}
 
     def close(self) -> None:
         """Do nothing: there is nothing to let go of."""

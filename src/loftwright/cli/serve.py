@@ -33,12 +33,21 @@ def serve(
     demo: Annotated[
         bool, typer.Option("--demo", help="Show an invented studio, kept apart from yours.")
     ] = False,
+    log: Annotated[
+        str,
+        typer.Option(
+            metavar="FILE",
+            help="Where the program's log goes; - is standard error. logs/loftwright.log in the "
+            "data folder without it.",
+        ),
+    ] = "",
 ) -> None:
     """Open the studio in the browser, until Ctrl-C.
 
     Everything stays on this machine and is kept in the data folder (LOFTWRIGHT_DATA).
     """
     from loftwright.services.opening import open_demo_studio, open_studio  # noqa: PLC0415
+    from loftwright.services.serving_log import started_log  # noqa: PLC0415
     from loftwright.web.app import create_app  # noqa: PLC0415
     from loftwright.web.server import (  # noqa: PLC0415
         access_for,
@@ -49,14 +58,15 @@ def serve(
 
     sockets = listen(host, port)
     access = access_for(host, name or ())
-    studio = open_demo_studio() if demo else open_studio()
-    app = create_app(studio, access=access)
-    if demo:
-        from loftwright.services.demo_record import fill_record_aside  # noqa: PLC0415
+    with started_log(log) as program_log:
+        studio = open_demo_studio() if demo else open_studio()
+        app = create_app(studio, access=access, program_log=program_log)
+        if demo:
+            from loftwright.services.demo_record import fill_record_aside  # noqa: PLC0415
 
-        fill_record_aside(studio)
-    lines = _welcome(host, port_of(sockets[0]), paired=access.paired)
-    serve_until_stopped(app, sockets, studio.hub, lambda: emit_lines(lines))
+            fill_record_aside(studio)
+        lines = _welcome(host, port_of(sockets[0]), paired=access.paired)
+        serve_until_stopped(app, sockets, studio.hub, lambda: emit_lines(lines))
 
 
 def _welcome(host: str, port: int, *, paired: bool) -> list[str]:

@@ -15,6 +15,7 @@ from loftwright.domain.place import PlaceMove
 from loftwright.domain.prediction import Prediction
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Rack, RackItem
+from loftwright.store.standing import Standing
 
 Value = TypeVar("Value")
 
@@ -126,7 +127,7 @@ class Busy:
     by: str
 
 
-class Store(Protocol):
+class Store(Standing, Protocol):
     """The studio's memory.
 
     Every method that names something raises `NotFoundError` if it is not there; every change
