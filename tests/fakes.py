@@ -29,6 +29,7 @@ from loftwright.domain.rack import (
 from loftwright.errors import ConflictError, InputError, MovedOnError, NotFoundError
 from loftwright.store.golfers import ERASED
 from loftwright.store.interface import Appended, TakenBack, Versioned
+from loftwright.store.schema import HEAD
 
 Value = TypeVar("Value")
 OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
@@ -289,6 +290,19 @@ class MemoryStore(MemoryBench, MemoryDoor, MemoryJobs, MemoryOverviews, MemoryPl
     def set_hitting(self, bay: str, fitting: str, *, version: int) -> int:
         _found(self._fittings, fitting, "fitting")
         return self._set(self._hitting, bay, fitting, version)
+
+    @property
+    def database(self) -> str:
+        return "memory"
+
+    def schema(self) -> str:
+        return HEAD
+
+    def probe(self) -> str:
+        return HEAD
+
+    def rows(self) -> dict[str, int]:
+        return {"golfers": len(self._golfers), "fittings": len(self._fittings)}
 
     def close(self) -> None:
         """Do nothing: there is nothing to let go of."""

@@ -17,7 +17,7 @@ from loftwright.web.roles import ROLE_NAMES, may_see
 from loftwright.web.security import Access
 from web_client import MAIN_SCREEN, TABLET, WebClient, asking
 
-OPEN = {"/static", "/pair", "/theme"}
+OPEN = {"/static", "/pair", "/theme", "/health"}
 MAY = {"workshop": {"/rack", "/bench", "/build"}, "screen": {"/screen"}}
 """First parts of the paths that a role may see, by whatever method."""
 

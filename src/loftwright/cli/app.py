@@ -10,6 +10,7 @@ import typer
 from loftwright.cli import (
     build,
     demo,
+    diagnose,
     flight,
     impact,
     plan,
@@ -49,6 +50,7 @@ for group in (
     shop,
     shop_publish,
     store,
+    diagnose,
 ):
     group.register(app)
 

@@ -54,6 +54,14 @@ def serve(
     demo: Annotated[
         bool, typer.Option("--demo", help="Show an invented studio, kept apart from yours.")
     ] = False,
+    log: Annotated[
+        str,
+        typer.Option(
+            metavar="FILE",
+            help="Where the program's log goes; - is standard error. logs/loftwright.log in the "
+            "data folder without it.",
+        ),
+    ] = "",
 ) -> None:
     """Open the studio in the browser, until Ctrl-C.
 
@@ -61,6 +69,7 @@ def serve(
     """
     from loftwright.services.opening import open_demo_studio, open_studio  # noqa: PLC0415
     from loftwright.services.pin_lock import THIS_MACHINE, PinLocks  # noqa: PLC0415
+    from loftwright.services.serving_log import started_log  # noqa: PLC0415
     from loftwright.services.studio import utc_now  # noqa: PLC0415
     from loftwright.web.app import create_app  # noqa: PLC0415
     from loftwright.web.certificate import read_certificate  # noqa: PLC0415
@@ -77,16 +86,17 @@ def serve(
     sockets = listen(host, port)
     names = (*(name or ()), *(encrypted.names if encrypted is not None else ()))
     access = access_for(host, names, proxies)
-    studio = open_demo_studio() if demo else open_studio()
-    if forget_pin:
-        PinLocks(studio.store, studio.now).drop(THIS_MACHINE, sure=True)
-    app = create_app(studio, access=access)
-    if demo:
-        from loftwright.services.demo_record import fill_record_aside  # noqa: PLC0415
+    with started_log(log) as program_log:
+        studio = open_demo_studio() if demo else open_studio()
+        if forget_pin:
+            PinLocks(studio.store, studio.now).drop(THIS_MACHINE, sure=True)
+        app = create_app(studio, access=access, program_log=program_log)
+        if demo:
+            from loftwright.services.demo_record import fill_record_aside  # noqa: PLC0415
 
-        fill_record_aside(studio)
-    lines = _welcome(host, port_of(sockets[0]), encrypted, paired=access.paired)
-    serve_until_stopped(app, sockets, studio.hub, lambda: emit_lines(lines), encrypted)
+            fill_record_aside(studio)
+        lines = _welcome(host, port_of(sockets[0]), encrypted, paired=access.paired)
+        serve_until_stopped(app, sockets, studio.hub, lambda: emit_lines(lines), encrypted)
 
 
 def _welcome(

@@ -184,6 +184,12 @@ class Hub:
         with self._lock:
             self._watches.discard(watch)
 
+    @property
+    def streams(self) -> int:
+        """How many watch anything."""
+        with self._lock:
+            return len(self._watches)
+
     def watching(self, topic: str) -> int:
         """Return how many watch a topic."""
         with self._lock:

@@ -1,5 +1,6 @@
 """Let devices in: a code from the main screen becomes a key that can be withdrawn."""
 
+import logging
 import secrets
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -12,6 +13,7 @@ from uuid import uuid4
 
 from loftwright.errors import InputError, NotFoundError
 from loftwright.services.live import Hub
+from loftwright.services.log_lines import told
 from loftwright.store.door_interface import PairedDevice
 
 ROLES: Final = ("fitter", "workshop", "screen", "feed")
@@ -22,6 +24,8 @@ KEY_LIFE: Final = timedelta(days=365)
 _FIGURES: Final = 6
 _KEY_BYTES: Final = 32
 _LONGEST_NAME: Final = 60
+
+log: Final = logging.getLogger(__name__)
 
 
 class PairedDevices(Protocol):
@@ -120,6 +124,7 @@ class Pairing:
         )
         self._devices.pair(device)
         self._forget()
+        log.info("a device was let in", extra=told(device=device.id, role=role))
         return LetIn(device=device, key=key)
 
     def who(self, key: str) -> PairedDevice | None:
@@ -158,6 +163,7 @@ class Pairing:
             )
         self._devices.withdraw(device, at=self._clock())
         self._forget()
+        log.info("a device was withdrawn", extra=told(device=device))
         self._hub.end(device)
 
     def _let_in(self) -> dict[str, PairedDevice]:
@@ -180,6 +186,7 @@ class Pairing:
             left = TRIES - self._tries
             if left == 0:
                 self._code = None
+        log.warning("a wrong code was tried", extra=told(count=TRIES - left))
         raise InputError(
             f"{figures or 'nothing'} is not the code",
             place="code",

@@ -17,6 +17,7 @@ from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Rack, RackItem
 from loftwright.store.door_interface import DoorStore
 from loftwright.store.overview import OverviewStore
+from loftwright.store.standing import Standing
 
 Value = TypeVar("Value")
 
@@ -108,7 +109,7 @@ class Busy:
     by: str
 
 
-class Store(DoorStore, OverviewStore, Protocol):
+class Store(DoorStore, OverviewStore, Standing, Protocol):
     """The studio's memory.
 
     Every method that names something raises `NotFoundError` if it is not there; every change

@@ -6,6 +6,7 @@ SQLite documentation, "Write-Ahead Logging": a file leaves this mode for one con
 PostgreSQL 15 documentation, 28.2.3 (pg_stat_activity).
 """
 
+import logging
 import sqlite3
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
@@ -21,6 +22,7 @@ from loftwright.store.schema import HEAD
 SCRIPTS: Final = Path(__file__).parent / "migrations"
 QUIET: Final = timedelta(minutes=30)
 """Without an act or a ball for so long an open fitting is not under way (judgement)."""
+log: Final = logging.getLogger(__name__)
 _STANDS: Final = Table(
     "alembic_version",
     MetaData(naming_convention={"pk": "alembic_version_pkc"}),
@@ -46,6 +48,7 @@ def bring_up(engine: Engine, place: str) -> None:
             mend="Install the newer version of Loftwright that wrote it, or restore a backup.",
         )
     if stands is None and _made_new(engine):
+        log.info("a store was made", extra={"told": {"schema": HEAD}})
         return
     if stands is not None:
         _refuse_while_at_work(engine, place)
@@ -58,6 +61,7 @@ def bring_up(engine: Engine, place: str) -> None:
         config.attributes["connection"] = connection
         _drop_closed(connection)
         command.upgrade(config, "head")
+    log.info("the store was brought up", extra={"told": {"was": stands, "schema": HEAD}})
 
 
 def _drop_closed(connection: Connection) -> None:

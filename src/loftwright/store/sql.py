@@ -4,6 +4,7 @@ from sqlalchemy import Engine
 
 from loftwright.store.at_work import AtWork
 from loftwright.store.bench import Bench
+from loftwright.store.condition import Condition
 from loftwright.store.door import Door
 from loftwright.store.fittings import Fittings
 from loftwright.store.golfers import Golfers
@@ -34,6 +35,7 @@ class SqlStore(
     Jobs,
     Shop,
     Door,
+    Condition,
 ):
     """The studio's memory in SQL.
 

@@ -1,22 +1,27 @@
 """The studio's web application: its pages, its door and its errors put together."""
 
-from collections.abc import AsyncIterator, Callable
+import logging
+from collections.abc import AsyncIterator, Callable, Iterator
 from contextlib import AbstractAsyncContextManager, asynccontextmanager
+from functools import partial
 from importlib import import_module
 from pkgutil import iter_modules
 from threading import Event, Thread
-from typing import Annotated, Final
+from typing import Annotated, Final, Protocol
 
 from fastapi import APIRouter, FastAPI, Form, Request, Response
 from fastapi.routing import APIRoute
 
 from loftwright import __version__
+from loftwright.services.diagnostics import Bundles
 from loftwright.services.doorkeeping import Doorkeeper
 from loftwright.services.evidence import Desk
+from loftwright.services.health import Pulse
 from loftwright.services.openings import Openings
 from loftwright.services.pairing import Pairing
 from loftwright.services.pin_lock import PinLocks
 from loftwright.services.predicting import Predictor
+from loftwright.services.program_log import ProgramLog, tell_start
 from loftwright.services.shop_keeping import ShopKeeper
 from loftwright.services.shop_work import ShopWork
 from loftwright.services.studio import Studio
@@ -24,10 +29,12 @@ from loftwright.services.training_room import TrainingRoom
 from loftwright.services.tries import Tries
 from loftwright.services.warm_up import warm_up
 from loftwright.services.watching import Watches
+from loftwright.services.workers import Worker
 from loftwright.web import assets, lock, pages, pairing
 from loftwright.web.answers import acted, inside
 from loftwright.web.door import Door, Doors
 from loftwright.web.errors import add_error_answers
+from loftwright.web.journal import Journal
 from loftwright.web.render import THEMES, shape_of
 from loftwright.web.security import Access, Guard
 
@@ -35,7 +42,18 @@ _YEAR: Final = 365 * 24 * 3600
 _FIRST_PAGES: Final = 0.5
 """Seconds that are left to the first pages before anything is loaded ahead."""
 
+log: Final = logging.getLogger(__name__)
 router = APIRouter(include_in_schema=False)
+
+
+class BehindPages(Protocol):
+    """What works in a thread of its own while the studio is open."""
+
+    def resume(self) -> None:
+        """Take up what was under way."""
+
+    def run(self, stop: Event) -> None:
+        """Work until told to stop."""
 
 
 def create_app(
@@ -43,6 +61,7 @@ def create_app(
     *,
     access: Access | None = None,
     routers: tuple[APIRouter, ...] | None = None,
+    program_log: ProgramLog | None = None,
 ) -> FastAPI:
     """Return the web application of a studio.
 
@@ -53,6 +72,8 @@ def create_app(
         Under which names it is reached; this machine's alone without it.
     routers : tuple of APIRouter, optional
         Pages beside those of the chassis; those of `web/pages` without it.
+    program_log : ProgramLog, optional
+        What writes the program's log, for what is said of its health.
     """
     reached = access if access is not None else Access()
     letting_in = Pairing(studio.store, studio.hub, studio.now)
@@ -83,10 +104,14 @@ def create_app(
     for one in everything:
         app.include_router(one)
     app.state.pages = page_shapes(everything)
+    app.state.asked = tuple(_routes(everything))
+    app.state.pulse = Pulse(studio, program_log)
+    app.state.bundles = Bundles()
     add_error_answers(app)
     doors = Doors(access=reached, pairing=letting_in, locks=locks, tries=tries, openings=openings)
     app.add_middleware(Door, doors=doors)
     app.add_middleware(Guard, access=reached)
+    app.add_middleware(Journal)
     return app
 
 
@@ -99,11 +124,12 @@ def page_routers() -> tuple[APIRouter, ...]:
 def page_shapes(routers: tuple[APIRouter, ...]) -> frozenset[str]:
     """Return the address of every page, without the names of its parameters."""
     return frozenset(
-        shape_of(route.path)
-        for one in routers
-        for route in one.routes
-        if isinstance(route, APIRoute) and "GET" in (route.methods or ())
+        shape_of(route.path) for route in _routes(routers) if "GET" in (route.methods or ())
     )
+
+
+def _routes(routers: tuple[APIRouter, ...]) -> Iterator[APIRoute]:
+    return (route for one in routers for route in one.routes if isinstance(route, APIRoute))
 
 
 @router.post("/theme")
@@ -130,55 +156,45 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
     @asynccontextmanager
     async def life(app: FastAPI) -> AsyncIterator[None]:
         stop = Event()
-        looking = Thread(target=_look, args=(app.state.watches, stop), daemon=True)
-        looking.start()
-        Thread(target=_warm, args=(stop,), daemon=True).start()
         predictor = Predictor(studio, app.state.desk)
-        predicting = Thread(target=_predict, args=(predictor, stop), daemon=True)
-        predicting.start()
         keeper = ShopKeeper(studio, app.state.desk)
-        keeping = Thread(target=_keep, args=(keeper, stop), daemon=True)
-        keeping.start()
         doorkeeper = Doorkeeper(app.state.pairing, app.state.locks, studio.hub)
-        doorkeeping = Thread(target=doorkeeper.run, args=(stop,), daemon=True)
-        doorkeeping.start()
+        watches: Watches = app.state.watches
+        workers = [
+            _worker(studio, "watches", watches, stop),
+            _worker(studio, "predictor", predictor, stop),
+            _worker(studio, "keeper", keeper, stop, after=_FIRST_PAGES),
+            Worker("door", partial(doorkeeper.run, stop), stop=stop, clock=studio.clock),
+        ]
+        tell_start(studio)
+        for one in workers:
+            one.start()
+        app.state.pulse.workers = tuple(workers)
+        Thread(target=_warm, args=(stop,), name="warm-up", daemon=True).start()
         yield
         stop.set()
         doorkeeper.wake()
         predictor.wake()
         keeper.wake()
-        predicting.join()
-        keeping.join()
-        looking.join()
-        doorkeeping.join()
+        for one in workers:
+            one.join()
         app.state.openings.close()
         studio.hub.close()
         app.state.training.close()
         studio.store.close()
+        log.info("stopped")
 
     return life
+
+
+def _worker(
+    studio: Studio, name: str, does: BehindPages, stop: Event, *, after: float = 0.0
+) -> Worker:
+    run = partial(does.run, stop)
+    return Worker(name, run, first=does.resume, stop=stop, clock=studio.clock, after=after)
 
 
 def _warm(stop: Event) -> None:
     """Warm up once the first pages are out, unless the application ends before."""
     if not stop.wait(_FIRST_PAGES):
         warm_up()
-
-
-def _look(watches: Watches, stop: Event) -> None:
-    """Look at watched folders until the application ends."""
-    watches.resume()
-    watches.run(stop)
-
-
-def _predict(predictor: Predictor, stop: Event) -> None:
-    """Predict the next ball of every fitting until the application ends."""
-    predictor.resume()
-    predictor.run(stop)
-
-
-def _keep(keeper: ShopKeeper, stop: Event) -> None:
-    """Keep the shop record until the application ends."""
-    if not stop.wait(_FIRST_PAGES):
-        keeper.resume()
-        keeper.run(stop)

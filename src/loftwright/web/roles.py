@@ -3,7 +3,7 @@
 import re
 from typing import Final
 
-OPEN: Final = ("/static", "/pair", "/theme")
+OPEN: Final = ("/static", "/pair", "/theme", "/health")
 """Pages that need no key."""
 
 LOCKABLE: Final = ("fitter", "workshop")
