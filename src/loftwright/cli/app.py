@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from loftwright.cli import (
+    backup,
     build,
     demo,
     flight,
@@ -49,6 +50,7 @@ for group in (
     shop,
     shop_publish,
     store,
+    backup,
 ):
     group.register(app)
 

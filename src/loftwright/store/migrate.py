@@ -7,6 +7,7 @@ PostgreSQL 15 documentation, 28.2.3 (pg_stat_activity).
 """
 
 import sqlite3
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
@@ -28,8 +29,17 @@ _STANDS: Final = Table(
 )
 
 
-def bring_up(engine: Engine, place: str) -> None:
+def bring_up(engine: Engine, place: str, before: Callable[[Engine], None] | None = None) -> None:
     """Make or change the tables until they stand at the newest revision.
+
+    Parameters
+    ----------
+    engine : Engine
+    place : str
+        What messages call the store.
+    before : callable, optional
+        Given the engine before tables that hold something are changed; what it raises keeps
+        them as they are.
 
     Raises
     ------
@@ -49,6 +59,13 @@ def bring_up(engine: Engine, place: str) -> None:
         return
     if stands is not None:
         _refuse_while_at_work(engine, place)
+        if before is not None:
+            before(engine)
+    make_at(engine, "head")
+
+
+def make_at(engine: Engine, revision: str) -> None:
+    """Make or change the tables until they stand at a revision, all or nothing."""
     from alembic import command  # noqa: PLC0415 - only where the schema changes
     from alembic.config import Config  # noqa: PLC0415 - only where the schema changes
 
@@ -56,7 +73,7 @@ def bring_up(engine: Engine, place: str) -> None:
     config.set_main_option("script_location", str(SCRIPTS))
     with engine.execution_options(writes=True).begin() as connection:
         config.attributes["connection"] = connection
-        command.upgrade(config, "head")
+        command.upgrade(config, revision)
 
 
 def _refuse_while_at_work(engine: Engine, place: str) -> None:
