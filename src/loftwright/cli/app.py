@@ -15,6 +15,7 @@ from loftwright.cli import (
     impact,
     plan,
     read,
+    restore,
     serve,
     shaft,
     shop,
@@ -51,6 +52,7 @@ for group in (
     shop_publish,
     store,
     backup,
+    restore,
 ):
     group.register(app)
 
