@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 
 from loftwright.cli import (
+    backup,
     build,
     demo,
     diagnose,
@@ -15,6 +16,7 @@ from loftwright.cli import (
     impact,
     plan,
     read,
+    restore,
     serve,
     shaft,
     shop,
@@ -51,6 +53,8 @@ for group in (
     shop_publish,
     store,
     diagnose,
+    backup,
+    restore,
 ):
     group.register(app)
 

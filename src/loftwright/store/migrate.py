@@ -8,6 +8,7 @@ PostgreSQL 15 documentation, 28.2.3 (pg_stat_activity).
 
 import logging
 import sqlite3
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
@@ -30,8 +31,17 @@ _STANDS: Final = Table(
 )
 
 
-def bring_up(engine: Engine, place: str) -> None:
+def bring_up(engine: Engine, place: str, before: Callable[[Engine], None] | None = None) -> None:
     """Make or change the tables until they stand at the newest revision.
+
+    Parameters
+    ----------
+    engine : Engine
+    place : str
+        What messages call the store.
+    before : callable, optional
+        Given the engine before tables that hold something are changed; what it raises keeps
+        them as they are.
 
     Raises
     ------
@@ -52,6 +62,14 @@ def bring_up(engine: Engine, place: str) -> None:
         return
     if stands is not None:
         _refuse_while_at_work(engine, place)
+        if before is not None:
+            before(engine)
+    make_at(engine, "head")
+    log.info("the store was brought up", extra={"told": {"was": stands, "schema": HEAD}})
+
+
+def make_at(engine: Engine, revision: str) -> None:
+    """Make or change the tables until they stand at a revision, all or nothing."""
     from alembic import command  # noqa: PLC0415 - only where the schema changes
     from alembic.config import Config  # noqa: PLC0415 - only where the schema changes
 
@@ -60,8 +78,7 @@ def bring_up(engine: Engine, place: str) -> None:
     with engine.execution_options(writes=True).begin() as connection:
         config.attributes["connection"] = connection
         _drop_closed(connection)
-        command.upgrade(config, "head")
-    log.info("the store was brought up", extra={"told": {"was": stands, "schema": HEAD}})
+        command.upgrade(config, revision)
 
 
 def _drop_closed(connection: Connection) -> None:
@@ -70,7 +87,10 @@ def _drop_closed(connection: Connection) -> None:
     The record alone tells when a fitting is closed. The column went from the first revision
     without a revision of its own, so that a store made before took no new fitting.
     """
-    if any(one["name"] == "closed" for one in inspect(connection).get_columns("fittings")):
+    there = inspect(connection)
+    if not there.has_table("fittings"):
+        return
+    if any(one["name"] == "closed" for one in there.get_columns("fittings")):
         connection.exec_driver_sql("ALTER TABLE fittings DROP COLUMN closed")
 
 

@@ -1,5 +1,7 @@
 """The store in SQL, whatever the database."""
 
+from pathlib import Path
+
 from sqlalchemy import Engine
 
 from loftwright.store.at_work import AtWork
@@ -17,6 +19,7 @@ from loftwright.store.predictions import Predictions
 from loftwright.store.rack import RackItems
 from loftwright.store.records import Records
 from loftwright.store.shop import Shop
+from loftwright.store.snapshot import snapshot
 from loftwright.store.taking_back import TakingBack
 
 
@@ -50,3 +53,7 @@ class SqlStore(
     def __init__(self, engine: Engine, keys: KeyRing, place: str) -> None:
         super().__init__(engine, place)
         self.keys = keys
+
+    def snapshot(self, file: Path) -> str:
+        """Write the store as it stands at one moment into a SQLite file; return its revision."""
+        return snapshot(self._engine, file)
