@@ -7,6 +7,7 @@ from threading import RLock
 from typing import TypeVar
 
 from fake_bench import MemoryBench
+from fake_erasing import MemoryErasing
 from fake_jobs import MemoryJobs
 from fake_places import MemoryPlaces
 from loftwright.domain.acts import Act, ClubJoined, Entry, ShotArrived
@@ -32,7 +33,7 @@ Value = TypeVar("Value")
 OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
 
 
-class MemoryStore(MemoryBench, MemoryJobs, MemoryPlaces):
+class MemoryStore(MemoryErasing, MemoryBench, MemoryJobs, MemoryPlaces):
     """Keeps everything in dictionaries, in the order in which it came."""
 
     def __init__(self) -> None:

@@ -7,6 +7,7 @@ from zoneinfo import ZoneInfo
 
 from loftwright.errors import NotFoundError
 from loftwright.services.data_folder import data_folder
+from loftwright.services.erasing import finish_if_possible
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
 from loftwright.store.engine import FILE
@@ -35,6 +36,7 @@ def open_studio(folder: Path | None = None) -> Studio:
     url = os.environ.get(STORE, "") if folder is None else ""
     studio = Studio(store=_store_at(url, chosen), folder=chosen)
     studio.zone = ZoneInfo(read_settings(studio).settings.zone)
+    finish_if_possible(studio)
     return studio
 
 

@@ -4,6 +4,7 @@ from sqlalchemy import Engine
 
 from loftwright.store.at_work import AtWork
 from loftwright.store.bench import Bench
+from loftwright.store.erasing import Erasing
 from loftwright.store.fittings import Fittings
 from loftwright.store.golfers import Golfers
 from loftwright.store.jobs import Jobs
@@ -30,6 +31,7 @@ class SqlStore(
     Predictions,
     Jobs,
     Shop,
+    Erasing,
 ):
     """The studio's memory in SQL.
 
