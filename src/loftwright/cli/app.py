@@ -10,6 +10,8 @@ import typer
 from loftwright.cli import (
     build,
     demo,
+    erase,
+    export,
     flight,
     impact,
     plan,
@@ -49,6 +51,8 @@ for group in (
     shop,
     shop_publish,
     store,
+    export,
+    erase,
 ):
     group.register(app)
 

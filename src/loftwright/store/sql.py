@@ -9,6 +9,7 @@ from loftwright.store.fittings import Fittings
 from loftwright.store.golfers import Golfers
 from loftwright.store.jobs import Jobs
 from loftwright.store.keys import KeyRing
+from loftwright.store.opened import Opened
 from loftwright.store.pieces import Pieces
 from loftwright.store.places import Places
 from loftwright.store.predictions import Predictions
@@ -32,6 +33,7 @@ class SqlStore(
     Jobs,
     Shop,
     Erasing,
+    Opened,
 ):
     """The studio's memory in SQL.
 
