@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from fake_bench import MemoryBench
 from fake_door import MemoryDoor
+from fake_erasing import MemoryErasing
 from fake_jobs import MemoryJobs
 from fake_overviews import MemoryOverviews
 from fake_places import MemoryPlaces
@@ -35,7 +36,9 @@ Value = TypeVar("Value")
 OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
 
 
-class MemoryStore(MemoryBench, MemoryDoor, MemoryJobs, MemoryOverviews, MemoryPlaces):
+class MemoryStore(
+    MemoryErasing, MemoryBench, MemoryDoor, MemoryJobs, MemoryOverviews, MemoryPlaces
+):
     """Keeps everything in dictionaries, in the order in which it came."""
 
     def __init__(self) -> None:

@@ -12,6 +12,8 @@ from loftwright.cli import (
     build,
     demo,
     diagnose,
+    erase,
+    export,
     flight,
     impact,
     plan,
@@ -55,6 +57,8 @@ for group in (
     diagnose,
     backup,
     restore,
+    export,
+    erase,
 ):
     group.register(app)
 

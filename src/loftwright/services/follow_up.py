@@ -95,7 +95,11 @@ def _open(studio: Studio) -> list[tuple[date, str, AfterNow]]:
     """Return every club that is to be asked after on some day, the first first."""
     days = read_terms(studio).terms.follow_up_days
     found = []
-    for fitting in studio.store.jobs():
+    jobs = studio.store.jobs()
+    kept = _read.setdefault(studio, {})
+    for gone in kept.keys() - set(jobs):
+        kept.pop(gone, None)
+    for fitting in jobs:
         after = after_now(_record(studio, fitting), days, studio.zone)
         if after is not None and after.due is not None:
             found.append((after.due, fitting, after))

@@ -15,6 +15,7 @@ from loftwright.services.backup import make_backup
 from loftwright.services.backup_content import Source
 from loftwright.services.backup_files import FOLDER as BACKUPS
 from loftwright.services.data_folder import data_folder
+from loftwright.services.erasing import finish_if_possible
 from loftwright.services.restore_swap import finish_restore
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio, utc_now
@@ -49,6 +50,7 @@ def open_studio(folder: Path | None = None) -> Studio:
     finish_restore(chosen)
     studio = Studio(store=_store_at(url, chosen), folder=chosen)
     studio.zone = ZoneInfo(read_settings(studio).settings.zone)
+    finish_if_possible(studio)
     return studio
 
 

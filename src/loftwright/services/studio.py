@@ -11,6 +11,7 @@ from loftwright.bay.replay import replay
 from loftwright.domain.acts import Entry
 from loftwright.services.live import Hub
 from loftwright.store.interface import Store
+from loftwright.store.topics import ERASED
 
 
 def utc_now() -> datetime:
@@ -50,6 +51,7 @@ class Studio:
         self.store, self.folder, self.clock = store, folder, clock
         self.hub = hub if hub is not None else Hub()
         store.hear(self.hub.heard)
+        self.hub.listen(self._heard)
         self.zone: tzinfo | None = None
         self.lock = RLock()
         self._records: dict[str, tuple[Entry, ...]] = {}
@@ -106,6 +108,11 @@ class Studio:
             self._records[fitting] = known
         if known == tried:
             self._standing[fitting] = (known, now)
+
+    def _heard(self, topic: str) -> None:
+        """Drop what is kept in mind of fittings once somebody was erased, here or elsewhere."""
+        if topic == ERASED:
+            self._records, self._standing = {}, {}
 
     def now(self) -> datetime:
         """Return the instant it is, in UTC."""

@@ -8,10 +8,12 @@ from loftwright.store.at_work import AtWork
 from loftwright.store.bench import Bench
 from loftwright.store.condition import Condition
 from loftwright.store.door import Door
+from loftwright.store.erasing import Erasing
 from loftwright.store.fittings import Fittings
 from loftwright.store.golfers import Golfers
 from loftwright.store.jobs import Jobs
 from loftwright.store.keys import KeyRing
+from loftwright.store.opened import Opened
 from loftwright.store.overviews import Overviews
 from loftwright.store.pieces import Pieces
 from loftwright.store.places import Places
@@ -39,6 +41,8 @@ class SqlStore(
     Shop,
     Door,
     Condition,
+    Erasing,
+    Opened,
 ):
     """The studio's memory in SQL.
 

@@ -89,6 +89,7 @@ def create_app(
     )
     app.state.studio = studio
     app.state.desk = Desk()
+    studio.hub.listen(app.state.desk.heard)
     app.state.training = TrainingRoom(studio)
     app.state.access = reached
     app.state.pairing = letting_in

@@ -10,7 +10,7 @@ from fastapi.responses import RedirectResponse
 from loftwright.errors import UsageError
 from loftwright.report.numbers import count, listed
 from loftwright.services.bay_check import read_house
-from loftwright.services.erasing import erase_golfer
+from loftwright.services.erasing import erase_everywhere
 from loftwright.services.golfers import golfers_called
 from loftwright.services.leaving import (
     Gone,
@@ -122,7 +122,7 @@ def erase(request: Request, studio: Here, fields: Fields) -> Response:
     if not typed.ticked("asked"):
         typed.fields.setdefault("asked", "")
         typed.fail("asked", "it is not ticked", "It cannot be undone: tick it, then erase.")
-    status = attempt(typed, lambda: erase_golfer(studio, golfer))
+    status = attempt(typed, lambda: erase_everywhere(studio, golfer))
     if status != DONE:
         return _page(request, studio, erased=typed.filled, status=status)
     return RedirectResponse("/people?kept=erased#erase", status_code=DONE)
