@@ -2,7 +2,6 @@
 
 import io
 import tarfile
-from importlib import resources
 from typing import Final
 
 from bags import a_bag
@@ -120,7 +119,7 @@ SETTINGS: Final = (
     "speed launch spin axis",
 )
 MAPPINGS: Final = '[[table]]\nheadings = "a1"\ncolumns = ["Col A=ball speed[mph]"]\n'
-CODES: Final = ("7KQ-4MX-9TR", "7kq4mx9tr", "222-222-222")
+CODES: Final = ("GRH-36M-23Z", "yantryqfc", "222-222-222", "7KQ-4MX-9TR")
 QUANTITIES: Final = ("148", "76 m/s", "5'11\"", "45,25 in", "1 furlong/fortnight", "10.5 deg")
 FEED: Final = (
     '{"key": "bay-1-0017", "ball_speed_mph": 148.2, "launch_deg": 12.1, "direction_deg": -2.0, '
@@ -200,12 +199,6 @@ cg_along_inch = 0.1
 edition = "an invented edition"
 """
     return BUILD_TOML.encode(), (BUILD_TOML + more).encode()
-
-
-def cases() -> tuple[bytes, ...]:
-    """Return training cases that come with the program."""
-    folder = resources.files("loftwright.training").joinpath("cases")
-    return tuple(folder.joinpath(f"{one}.toml").read_bytes() for one in ("bryony", "campion"))
 
 
 def backups() -> tuple[bytes, ...]:

@@ -19,7 +19,7 @@ from typing import Any
 import fuzz_seeds as seeds
 from learned_samples import learned
 from loftwright.domain.piece_code import piece_of, read_code
-from loftwright.errors import IntakeError, LoftwrightError
+from loftwright.errors import LONGEST, IntakeError, LoftwrightError
 from loftwright.intake.answers import all_answered, answered
 from loftwright.intake.bag_table import bag_csv, read_bag_table
 from loftwright.intake.build_files import read_build
@@ -52,14 +52,13 @@ from loftwright.services.training_plays import FOLDER, read_play
 from loftwright.shop.engine import sums_in
 from loftwright.shop.read_back import belongs_in, shifts_in, who_in
 from loftwright.shop.record import FILE, files, keep
-from loftwright.training.case_files import read_case
 from loftwright.units import parse_quantity
 from loftwright.web.pages.api import _decoded
 from racks import a_measured_rack
 from shop_samples import a_fitting, shaft_effects
 from studios import studio_in_memory
 
-LONGEST_ERROR = 8000
+LONGEST_ERROR = 3 * LONGEST + 100
 _ANSWERS = 6
 _FITTING = "training-00000000-0000-0000-0000-000000000000"
 
@@ -282,7 +281,8 @@ def _code(text: str) -> None:
 
 
 def _feed(content: bytes) -> None:
-    shot = shot_from_record(_decoded(content), line=content.decode("utf-8"))
+    line, record = _decoded(content)
+    shot = shot_from_record(record, line=line)
     shot.line.encode("utf-8")
 
 
@@ -326,7 +326,6 @@ _ALL: tuple[tuple[str, Callable[[bytes], Any], Callable[[], tuple[bytes, ...]]],
     ("golfer", _files(read_golfer), _texts(seeds.GOLFER)),
     ("build", _files(_build), seeds.builds),
     ("measured", _files(_measured), _texts(seeds.MEASURED)),
-    ("case", _typed(partial(read_case, name="case")), seeds.cases),
     ("rack", _rack_file, lambda: (rack_json(_rack()).encode(), rack_csv(_rack()).encode())),
     ("rounds", _rounds, _texts(*seeds.ROUNDS)),
     ("learned", _learned, lambda: (_learned_files()["0001.json"],)),

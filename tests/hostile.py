@@ -15,8 +15,8 @@ WORDS: Final = (
     *("=1+1", "=cmd|' /C calc'!A0", "@SUM(A1)", "+1", "-1+1", "\t=1", '="00"', "'"),
     *('"', '""', '"""', "''", '"unclosed', "\\", "\\u0000", "\\ud800", "\\x00", "${x}", "{{7*7}}"),
     *("\x00", "\x07", "\x0b", "\x0c", "\x1a", "\x1b[2J", "\x7f", "\x85", "\u2028", "\u2029"),
-    *("\ufeff", "\u200b", "\u202e", "\u200f", "\u2066", "\ufffd", "\ufffe", "\U0010ffff", "e\u0301"),
-    *("<script>alert(1)</script>", "<b>", "&amp;", "%00", "%0d%0a", "../../etc/passwd", "~", "C:\\"),
+    *("\ufeff", "\u200b", "\u202e", "\u200f", "\u2066", "\ufffd", "\ufffe", "\U0010ffff"),
+    *("<script>alert(1)</script>", "<b>", "&amp;", "%00", "%0d%0a", "../../etc/passwd", "~"),
     *("null", "true", "false", "None", "[]", "{}", "[[]]", '{"a": 1}', "id", "kind", "1979-05-27"),
     *("2026-02-30", "0000-00-00", "9999-12-31", "-1-01-01", "25:61:61", "2026-10-03T10:00:00Z"),
     *("x" * 70, "x" * 5000, "é" * 500, " " * 1000, "a b" * 300, "ß", "İ", "ı", "ŉ", "\u0130"),
@@ -32,7 +32,7 @@ BYTES: Final = (
     *(b"\xf4\x90\x80\x80", b"\x80", b"\xe2\x82", b"PK\x03\x04", b"\x1f\x8b", b"PAR1", b"\x81\x40"),
 )
 _MARKS: Final = re.compile(rb"[^,;\t|\n\r=\"\[\]{}: ]+")
-_LINE_ENDS: Final = (b"\n", b"\r\n", b"\r", b"\n\r", b"\n\n", b"\x0b", b"\xc2\x85", b"\xe2\x80\xa8")
+_LINE_ENDS: Final = (b"\n", b"\r\n", b"\r", b"\n\r", b"\n\n", b"\x0b", b"\xc2\x85", b"\xe2\x80")
 _ENCODINGS: Final = ("utf-16", "utf-16-le", "utf-16-be", "utf-32", "cp1252", "cp932", "utf-7")
 _ALL: Final = (*NUMBERS, *WORDS, *NESTED, *WIDE)
 HOSTILE: Final = tuple(dict.fromkeys((*NUMBERS, *WORDS)))
