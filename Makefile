@@ -4,9 +4,10 @@ UV := .tools/bin/uv
 VENV := .venv
 BIN := $(VENV)/bin
 OUT ?= out
+MINUTES ?= 1
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo test check bench calibrate slips shop-study load big-store oracle spark docs lock clean
+.PHONY: help run demo test check bench calibrate slips shop-study load big-store oracle spark fuzz docs lock clean
 
 help: ## Say what there is to do
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
@@ -52,17 +53,20 @@ spark: .spark/.test ## Sum the shop record by Spark too, and hold it against Duc
 	  { echo "Java is missing. On Debian: apt-get install --no-install-recommends openjdk-17-jre-headless"; exit 1; }
 	@OPENBLAS_NUM_THREADS=1 .spark/bin/python -m pytest -q -s tests/spark
 
+fuzz: .fuzz/.run ## Feed broken input to every reader (MINUTES=1 each; resumes) and write docs/truth/fuzz.md
+	@OPENBLAS_NUM_THREADS=1 PYTHONPATH=tests .fuzz/bin/python scripts/fuzz.py --minutes $(MINUTES)
+
 docs: $(VENV)/.docs ## Build the documentation, warnings as errors
 	@$(BIN)/sphinx-build -W --keep-going -q -b html docs docs/_build/html
 	@echo "docs/_build/html/index.html"
 
 lock: $(UV) ## Pin every dependency again
-	@for group in run test docs oracle spark; do \
+	@for group in run test docs oracle spark fuzz; do \
 	  scripts/lock $$group; \
 	done
 
 clean: ## Remove what the other targets made
-	rm -rf .tools $(VENV) .oracle .spark .cache docs/_build $(OUT)
+	rm -rf .tools $(VENV) .oracle .spark .fuzz .cache docs/_build $(OUT)
 
 $(UV):
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
@@ -101,6 +105,13 @@ $(VENV)/.docs: locks/docs.txt pyproject.toml | $(VENV)/bin/python
 	@$(UV) venv --quiet --allow-existing --python $(PYTHON) .spark
 	@$(UV) pip sync --quiet --python .spark/bin/python --require-hashes locks/spark.txt
 	@$(UV) pip install --quiet --python .spark/bin/python --no-deps --no-build-isolation --editable .
+	@touch $@
+
+# The fuzzer has an environment of its own: it follows every branch and is no part of a test.
+.fuzz/.run: locks/fuzz.txt pyproject.toml | $(UV)
+	@$(UV) venv --quiet --allow-existing --python $(PYTHON) .fuzz
+	@$(UV) pip sync --quiet --python .fuzz/bin/python --require-hashes locks/fuzz.txt
+	@$(UV) pip install --quiet --python .fuzz/bin/python --no-deps --no-build-isolation --editable .
 	@touch $@
 
 # Compiled loops are cached beside their own file and do not notice a formula that changed

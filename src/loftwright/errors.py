@@ -18,7 +18,10 @@
 Computing floors raise; only the command line and the web application catch.
 """
 
-from typing import ClassVar
+from typing import ClassVar, Final
+
+LONGEST: Final = 6000
+"""Letters of one part of an error; what was given may be megabytes, and is not told again."""
 
 
 class LoftwrightError(Exception):
@@ -37,15 +40,18 @@ class LoftwrightError(Exception):
     kind: ClassVar[str] = "error"
 
     def __init__(self, message: str, *, place: str = "", mend: str = "") -> None:
-        super().__init__(message)
-        self.message = message
-        self.place = place
-        self.mend = mend
+        self.message, self.place, self.mend = map(_short, (message, place, mend))
+        super().__init__(self.message)
 
     def __str__(self) -> str:
         where = f"{self.place}: " if self.place else ""
         mend = f" {self.mend}" if self.mend else ""
         return f"{where}{self.message}{mend}"
+
+
+def _short(text: str) -> str:
+    half = LONGEST // 2
+    return text if len(text) <= LONGEST else f"{text[:half]} … {text[-half:]}"
 
 
 class UsageError(LoftwrightError):

@@ -18,7 +18,7 @@ def _load(path: Path) -> dict[str, list[str]]:
         content = tomllib.loads(path.read_text(encoding="utf-8"))
     except FileNotFoundError:
         return {}
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+    except (OSError, ValueError, RecursionError) as error:
         raise IntakeError(
             f"the remembered columns cannot be read ({error})",
             place=str(path),

@@ -8,7 +8,8 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, fields, replace
 from datetime import date, datetime
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
+from math import isfinite
 from typing import Any, Final
 
 from loftwright.constants import DEGREE
@@ -98,6 +99,12 @@ def _json_rows(name: str, text: str) -> tuple[Row, ...]:
             f"breaks off as JSON in line {error.lineno}, column {error.colno}",
             "Write it anew with a program that writes JSON.",
         ) from error
+    except (ValueError, RecursionError, ArithmeticError) as error:
+        raise _refused(
+            name,
+            "is nested too deeply, or holds a number of thousands of digits",
+            "Write numbers of a few digits, and items as the reference of rack files has them.",
+        ) from error
     if told.get("format") != FORMAT:
         raise _refused(name, "is no rack", f'It begins with "format": "{FORMAT}".')
     if told.get("version") != VERSION:
@@ -148,9 +155,9 @@ def _table_rows(name: str, text: str) -> tuple[Row, ...]:
 
 def _row(where: str, told: dict[str, Any]) -> Row:
     kind = told.get("kind")
-    if kind not in FIELDS:
+    if not isinstance(kind, str) or kind not in FIELDS:
         raise InputError(
-            f"{where} is of the kind {kind!r}",
+            f"{where} is of the kind {_short(kind)}",
             place=where,
             mend=f"Give one of {', '.join(FIELDS)}.",
         )
@@ -191,8 +198,8 @@ def _read(field: Field, value: Any) -> Any:  # noqa: ANN401 - as many as there a
 
 
 _UNREADABLE: Final = (
-    *(ValueError, TypeError, InvalidOperation),
-    *(OverflowError, KeyError, AttributeError),
+    *(ValueError, TypeError, ArithmeticError),
+    *(KeyError, AttributeError, IndexError),
 )
 _MAYBE: Final = frozenset({"replaces", "sleeve"})
 _NAMES: Final = {Form.ANGLE: "number", Form.NUMBERS: "list of numbers", Form.SETTINGS: "settings"}
@@ -220,7 +227,10 @@ def _number(value: Any, shift: int) -> float:  # noqa: ANN401 - whatever a file 
     made = Decimal(value) if isinstance(value, int | Decimal) else Decimal(str(value).strip())
     if not made.is_finite():
         raise ValueError
-    return float(made.scaleb(shift))
+    number = float(made.scaleb(shift))
+    if not isfinite(number):
+        raise ValueError
+    return number
 
 
 def _numbers(field: Field, value: Any) -> Any:  # noqa: ANN401 - whatever a file holds
