@@ -6,7 +6,7 @@ BIN := $(VENV)/bin
 OUT ?= out
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo test check bench calibrate slips shop-study oracle spark docs lock clean
+.PHONY: help run demo test check bench calibrate slips shop-study oracle spark audit sbom docs lock clean
 
 help: ## Say what there is to do
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
@@ -43,17 +43,24 @@ spark: .spark/.test ## Sum the shop record by Spark too, and hold it against Duc
 	  { echo "Java is missing. On Debian: apt-get install --no-install-recommends openjdk-17-jre-headless"; exit 1; }
 	@OPENBLAS_NUM_THREADS=1 .spark/bin/python -m pytest -q -s tests/spark
 
+audit: .audit/.run ## Hold every locked package against the known vulnerabilities; fails where it cannot
+	@.audit/bin/python scripts/audit.py run test docs
+
+sbom: $(VENV)/.run .audit/.run ## Write the bill of materials of what runs, and hold it against its standard's schema
+	@$(BIN)/python scripts/sbom.py $(OUT)/sbom.cdx.json --every-licence
+	@.audit/bin/python scripts/sbom_check.py $(OUT)/sbom.cdx.json
+
 docs: $(VENV)/.docs ## Build the documentation, warnings as errors
 	@$(BIN)/sphinx-build -W --keep-going -q -b html docs docs/_build/html
 	@echo "docs/_build/html/index.html"
 
 lock: $(UV) ## Pin every dependency again
-	@for group in run test docs oracle spark; do \
+	@for group in run test docs oracle spark audit; do \
 	  scripts/lock $$group; \
 	done
 
 clean: ## Remove what the other targets made
-	rm -rf .tools $(VENV) .oracle .spark .cache docs/_build $(OUT)
+	rm -rf .tools $(VENV) .oracle .spark .audit .cache docs/_build $(OUT)
 
 $(UV):
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
@@ -68,11 +75,13 @@ $(VENV)/bin/python: | $(UV)
 $(VENV)/.run: locks/run.txt pyproject.toml | $(VENV)/bin/python
 	@$(UV) pip sync --quiet --python $(BIN)/python --require-hashes locks/run.txt
 	@$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --editable .
+	@$(BIN)/python scripts/sbom.py $(VENV)/sbom.cdx.json >/dev/null
 	@touch $@
 
 $(VENV)/.test: locks/test.txt pyproject.toml | $(VENV)/bin/python
 	@$(UV) pip sync --quiet --python $(BIN)/python --require-hashes locks/test.txt
 	@$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --editable .
+	@$(BIN)/python scripts/sbom.py $(VENV)/sbom.cdx.json >/dev/null
 	@touch $(VENV)/.run $@
 
 $(VENV)/.docs: locks/docs.txt pyproject.toml | $(VENV)/bin/python
@@ -85,6 +94,12 @@ $(VENV)/.docs: locks/docs.txt pyproject.toml | $(VENV)/bin/python
 	@$(UV) venv --quiet --allow-existing --python $(PYTHON) .oracle
 	@$(UV) pip sync --quiet --python .oracle/bin/python --require-hashes locks/oracle.txt
 	@$(UV) pip install --quiet --python .oracle/bin/python --no-deps --no-build-isolation --editable .
+	@touch $@
+
+# The audit has an environment of its own: what it needs is not in what it looks at.
+.audit/.run: locks/audit.txt | $(UV)
+	@$(UV) venv --quiet --allow-existing --python $(PYTHON) .audit
+	@$(UV) pip sync --quiet --python .audit/bin/python --require-hashes locks/audit.txt
 	@touch $@
 
 # Spark has an environment of its own: no other test runs differently because of it.
