@@ -108,6 +108,7 @@ def choose_theme(
         theme if theme in THEMES else "system",
         max_age=_YEAR,
         samesite="strict",
+        httponly=True,
         path="/",
     )
     return answer
