@@ -15,6 +15,10 @@ from starlette.types import ASGIApp, Message
 from web_client import MAIN_SCREEN
 
 HOST = "127.0.0.1:8432"
+FAR = [
+    f"{net}.{number}" for net in ("192.0.2", "198.51.100", "203.0.113") for number in range(1, 255)
+]
+"""Addresses of RFC 5737, as devices beyond this machine have them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +57,11 @@ class _Coming:
     started: Message | None = None
     body: bytearray = field(default_factory=bytearray)
     enough: asyncio.Event = field(default_factory=asyncio.Event)
+
+
+def far(place: int) -> tuple[str, int]:
+    """Return one of many devices, so that none asks so often that it is told to wait."""
+    return FAR[place % len(FAR)], 51234
 
 
 def ask_all(app: ASGIApp, asked: Iterable[Asked]) -> list[Answer]:

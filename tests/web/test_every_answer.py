@@ -5,13 +5,14 @@ import re
 from collections.abc import Iterator
 from html.parser import HTMLParser
 from typing import Final
+from urllib.parse import quote
 
 import pytest
 from fastapi import FastAPI
 
 from all_routes import CHANGING, all_routes, filled
 from bays import Bay, a_bay
-from loftwright.domain.rack import Piece
+from loftwright.domain.rack import Piece, ShaftModel
 from loftwright.services.rack import add_item
 from loftwright.web.app import create_app
 from loftwright.web.security import HEADERS
@@ -24,6 +25,7 @@ BARE: Final = ("<script>alert", "<img src=x", "\"'><img", "onerror=alert(2)>")
 """What of it must never stand in a page as it was typed."""
 
 DRAWN: Final = frozenset({"text/html", "text/event-stream"})
+PAGE: Final = (("accept", "text/html"),)
 EMPTY_FORM: Final = (("content-type", "application/x-www-form-urlencoded"),)
 
 
@@ -82,6 +84,8 @@ def hostile_bay() -> Bay:
     head = a_head(made.studio, HOSTILE, place=HOSTILE[:60])
     sleeve = a_sleeve(made.studio, HOSTILE[:40])
     a_shaft(made.studio, HOSTILE, head=head, sleeve=sleeve, setting="middle", label=HOSTILE[:20])
+    family = ShaftModel(id="", maker="", name="Bulrush", family=HOSTILE, generation=HOSTILE[:40])
+    add_item(made.studio, family)
     add_item(made.studio, Piece(id="", model="heron-60-2", label=HOSTILE[:20], place=HOSTILE))
     made.balls(2)
     return made
@@ -114,10 +118,11 @@ def addresses(bay: Bay) -> dict[str, str]:
 def answers(app: FastAPI, bay: Bay) -> dict[tuple[str, str], Answer]:
     """Every address asked for as a page, then every form sent empty."""
     names = addresses(bay)
-    asked = {}
+    hostile = f"/rack/families/{quote(HOSTILE, safe='')}"
+    asked = {("GET", hostile): Asked(method="GET", path=hostile, headers=PAGE)}
     for method, path in sorted(all_routes(), key=lambda one: (one[0] in CHANGING, one)):
         for told in ({}, names) if "{" in path else (names,):
-            headers = (("accept", "text/html"), *(EMPTY_FORM if method in CHANGING else ()))
+            headers = (*PAGE, *(EMPTY_FORM if method in CHANGING else ()))
             place = filled(path, **told)
             asked[method, place] = Asked(method=method, path=place, headers=headers)
     return dict(zip(asked, ask_all(app, asked.values()), strict=True))
@@ -140,17 +145,40 @@ def test_every_answer_bears_the_headers(answers: dict[tuple[str, str], Answer]) 
 
 
 def test_every_answer_says_what_it_is(answers: dict[tuple[str, str], Answer]) -> None:
-    """Text bears its encoding; JSON is UTF-8 by RFC 8259, which gives it no such parameter."""
+    """Text and XML bear their encoding; JSON, TOML and PDF are of one by their standards."""
     silent = {
         one: answer.headers.get("content-type")
         for one, answer in answers.items()
-        if answer.body
-        and (
-            not answer.kind
-            or (answer.kind.startswith("text/") and "charset=utf-8" not in _type_of(answer))
-        )
+        if answer.body and not says_what_it_is(answer)
     }
     assert silent == {}
+
+
+def says_what_it_is(answer: Answer) -> bool:
+    if answer.kind.startswith("text/") or answer.kind.endswith("xml"):
+        return "charset=utf-8" in answer.headers["content-type"].lower()
+    return bool(answer.kind)
+
+
+def test_no_other_origin_is_told_that_it_may_read(
+    answers: dict[tuple[str, str], Answer],
+) -> None:
+    told = {name for answer in answers.values() for name in answer.headers}
+    assert {name for name in told if name.startswith("access-control-")} == set()
+    assert "server" not in told
+
+
+def test_what_is_no_page_is_a_file_to_keep(answers: dict[tuple[str, str], Answer]) -> None:
+    """A table, a build file or an order's text is never drawn as if it were a page."""
+    shown = {"text/html", "application/json", "text/event-stream"}
+    kept = {
+        one: answer.headers.get("content-disposition", "")
+        for one, answer in answers.items()
+        if answer.status == 200 and answer.kind not in shown and "/static/" not in one[1]
+    }
+    assert len(kept) > 5
+    lying_open = {one for one, how in kept.items() if not how.startswith("attachment;")}
+    assert {one for one in lying_open if answers[one].kind != "application/pdf"} == set()
 
 
 def test_no_page_holds_a_script_a_style_or_an_address_elsewhere(
@@ -228,7 +256,7 @@ def test_looking_changes_nothing() -> None:
     before = kept_in(looked_at)
     names = addresses(looked_at)
     asked = [
-        Asked(method=method, path=filled(path, **names), headers=(("accept", "text/html"),))
+        Asked(method=method, path=filled(path, **names), headers=PAGE)
         for method, path in sorted(all_routes())
         if method not in CHANGING
     ]
@@ -253,7 +281,3 @@ def kept_in(bay: Bay) -> str:
             store.paired(),
         )
     )
-
-
-def _type_of(answer: Answer) -> str:
-    return answer.headers.get("content-type", "").lower()
