@@ -17,7 +17,7 @@ FONT_STYLES: Final = "fonts.css"
 _KINDS: Final = {
     ".css": "text/css; charset=utf-8",
     ".js": "text/javascript; charset=utf-8",
-    ".svg": "image/svg+xml",
+    ".svg": "image/svg+xml; charset=utf-8",
     ".png": "image/png",
     ".ttf": "font/ttf",
 }
