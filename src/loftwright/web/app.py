@@ -43,6 +43,7 @@ def create_app(
     *,
     access: Access | None = None,
     routers: tuple[APIRouter, ...] | None = None,
+    tries: Tries | None = None,
 ) -> FastAPI:
     """Return the web application of a studio.
 
@@ -53,11 +54,14 @@ def create_app(
         Under which names it is reached; this machine's alone without it.
     routers : tuple of APIRouter, optional
         Pages beside those of the chassis; those of `web/pages` without it.
+    tries : Tries, optional
+        Counts what an address may do so often; a fresh one without it.
     """
     reached = access if access is not None else Access()
     letting_in = Pairing(studio.store, studio.hub, studio.now)
     locks = PinLocks(studio.store, studio.now, letting_in.changed)
-    tries, openings = Tries(), Openings(studio)
+    counted = tries if tries is not None else Tries()
+    openings = Openings(studio)
     app = FastAPI(
         title="Loftwright",
         version=__version__,
@@ -72,7 +76,7 @@ def create_app(
     app.state.access = reached
     app.state.pairing = letting_in
     app.state.locks = locks
-    app.state.tries = tries
+    app.state.tries = counted
     app.state.openings = openings
     app.state.watches = Watches(studio)
     app.state.shop_work = ShopWork(studio)
@@ -84,7 +88,9 @@ def create_app(
         app.include_router(one)
     app.state.pages = page_shapes(everything)
     add_error_answers(app)
-    doors = Doors(access=reached, pairing=letting_in, locks=locks, tries=tries, openings=openings)
+    doors = Doors(
+        access=reached, pairing=letting_in, locks=locks, tries=counted, openings=openings
+    )
     app.add_middleware(Door, doors=doors)
     app.add_middleware(Guard, access=reached)
     return app
