@@ -10,6 +10,7 @@ from fastapi import FastAPI
 from bays import Bay, a_bay
 from loftwright.domain.acts import Closed
 from loftwright.errors import StoreError
+from loftwright.intake.feed_keys import EXAMPLE
 from loftwright.services.erasing import erase_golfer
 from loftwright.services.openings import KEPT, Openings, opened_by
 from loftwright.store.door_interface import PairedDevice
@@ -80,7 +81,7 @@ def test_what_was_not_shown_and_what_names_nobody_is_not_written(
     main.get(f"/screen/{bay.fitting}")
     main.get("/")
     main.get("/rack")
-    main.post(f"/api/fittings/{bay.fitting}/shots", json={"ball_speed_mph": 150.0})
+    main.post(f"/api/fittings/{bay.fitting}/shots", json=dict(EXAMPLE))
     assert opened(app, bay) == []
 
 

@@ -47,7 +47,7 @@ def test_a_bag_comes_back_with_the_names_that_were_typed(name: str) -> None:
 
 @pytest.mark.parametrize("name", EVIL)
 def test_shots_come_back_under_the_club_that_was_typed(name: str, tmp_path: Path) -> None:
-    write_shots(tmp_path / "shots.csv", [Shot(order=0, club=name)])
+    write_shots(tmp_path / "shots.csv", [Shot(row=2, order=0, club=name)])
     assert runs_nothing((tmp_path / "shots.csv").read_text())
     head, row = records(tmp_path / "shots.csv", "utf-8", ",")
     assert row.cells[head.cells.index("club")] == name

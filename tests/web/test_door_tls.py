@@ -196,7 +196,7 @@ def test_tries_behind_a_proxy_are_counted_by_sender() -> None:
 
 def test_a_proxy_is_named_by_its_address() -> None:
     assert proxy_addresses(["127.0.0.1", "::1"]) == {"127.0.0.1", "::1"}
-    with pytest.raises(UsageError, match="proxy.local"):
+    with pytest.raises(UsageError, match=r"proxy\.local"):
         proxy_addresses(["proxy.local"])
 
 

@@ -21,8 +21,10 @@ def harmless(text: str) -> str:
     Parameters
     ----------
     text : str
-        Of a cell; a plain number stays as it is.
+        Of a cell; a plain number stays as it is, and a line ends by a line feed alone: the writer
+        of Python 3.11 quotes no lone carriage return, and the cell would break in two.
     """
+    text = text.replace("\r\n", "\n").replace("\r", "\n")
     bare = text.lstrip(_SHIELD)
     risky = bare.startswith(_RUN) or bare.lstrip().startswith(_RUN)
     return _SHIELD + text if risky and not _NUMBER.fullmatch(text) else text

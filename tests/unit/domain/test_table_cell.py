@@ -40,7 +40,7 @@ def test_what_only_looks_like_a_number_is_guarded(text: str) -> None:
 
 @given(risky | st.text())
 def test_a_guarded_text_is_read_as_it_was_typed(text: str) -> None:
-    assert as_typed(harmless(text)) == text
+    assert as_typed(harmless(text)) == one_ending(text)
 
 
 @given(risky | st.text())
@@ -56,4 +56,9 @@ def test_a_row_of_cells_comes_back_through_the_writer_and_the_reader(row: list[s
     out = io.StringIO(newline="")
     csv.writer(out, lineterminator="\n").writerow([harmless(one) for one in row])
     (found,) = csv.reader(io.StringIO(out.getvalue(), newline=""), strict=True)
-    assert [as_typed(one) for one in found] == row
+    assert [as_typed(one) for one in found] == [one_ending(one) for one in row]
+
+
+def one_ending(text: str) -> str:
+    """Return a text whose lines end by a line feed alone."""
+    return text.replace("\r\n", "\n").replace("\r", "\n")
