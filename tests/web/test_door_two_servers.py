@@ -82,7 +82,7 @@ def test_what_one_server_withdraws_or_locks_the_other_ends_within_two_seconds(
             while asks(other, made.key) != 200:
                 assert time.monotonic() < deadline, "the other server lets it in late"
                 time.sleep(0.05)
-            watching = Watching(f"{other}/fittings/{fitting}/events", made.key)
+            watching = Watching(f"{other}/fittings/{fitting}/bay/events", made.key)
             watching.start()
             assert watching.began.wait(20.0), watching.status
             if ends == "locked":

@@ -52,7 +52,7 @@ def locks(store: MemoryStore, clock: Clock) -> PinLocks:
 def test_a_pin_is_kept_as_an_argon2id_hash_of_the_published_cost(
     store: MemoryStore, locks: PinLocks
 ) -> None:
-    """RFC 9106, section 4: the second recommended option, t=3, m=64 MiB, p=4 (from memory; the option is read from the hash)."""
+    """RFC 9106, section 4: the second recommended option, t=3, m=64 MiB, p=4 (published)."""
     locks.set("d1", PIN, idle=0)
     kept = read_lock(store.paired()[0].pin)
     assert kept is not None

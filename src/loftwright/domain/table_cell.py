@@ -2,15 +2,16 @@
 
 References
 ----------
-OWASP, "CSV Injection": a cell that begins with = + - @, a tab, a carriage return or a line feed,
-or with one of the first four at full width, may be run; an apostrophe before it makes it text.
+OWASP ASVS 5.0, 1.2.10, and "CSV Injection" (the latter from memory): a cell that begins with = + -
+@, a tab, a line end or U+0000, or with one of the first four at full width, may be run; an
+apostrophe before it makes it text.
 RFC 4180: cells with commas, quotation marks or line breaks are quoted, which the writer does.
 """
 
 import re
 from typing import Final
 
-_RUN: Final = tuple("=+-@\t\r\n\uff1d\uff0b\uff0d\uff20")
+_RUN: Final = tuple("=+-@\t\r\n\0\uff1d\uff0b\uff0d\uff20")
 _NUMBER: Final = re.compile(r"[+-]?\d+(?:[.,]\d+)?(?:[eE][+-]?\d+)?")
 _SHIELD: Final = "'"
 

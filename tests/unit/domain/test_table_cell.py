@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from loftwright.domain.table_cell import as_typed, harmless
 
-BEGINS = ("=", "+", "-", "@", "\t", "\r", "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20")
-"""OWASP, CSV Injection: the characters that a cell must not begin with (from memory)."""
+BEGINS = ("=", "+", "-", "@", "\t", "\r", "\n", "\0", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+"""OWASP ASVS 5.0, 1.2.10 (published), and CSV Injection for the wide ones (from memory)."""
 
 risky = st.builds(
     "".join,
