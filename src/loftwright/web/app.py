@@ -25,7 +25,7 @@ from loftwright.services.tries import Tries
 from loftwright.services.warm_up import warm_up
 from loftwright.services.watching import Watches
 from loftwright.web import assets, lock, pages, pairing
-from loftwright.web.answers import acted, inside
+from loftwright.web.answers import Back, acted, inside
 from loftwright.web.door import Door, Doors
 from loftwright.web.errors import add_error_answers
 from loftwright.web.render import THEMES, shape_of
@@ -115,8 +115,8 @@ def page_shapes(routers: tuple[APIRouter, ...]) -> frozenset[str]:
 @router.post("/theme")
 def choose_theme(
     request: Request,
-    theme: Annotated[str, Form()],
-    back: Annotated[str, Form()] = "/",
+    theme: Annotated[str, Form(max_length=20)],
+    back: Back = "/",
 ) -> Response:
     """Keep the theme that this browser shows."""
     answer = acted(request, inside(back))
