@@ -10,6 +10,7 @@ from fastapi import FastAPI
 from bays import Bay, a_bay
 from fakes import MemoryStore
 from loftwright.errors import InputError, NotFoundError, TooManyError
+from loftwright.intake.feed_keys import EXAMPLE
 from loftwright.services.doorkeeping import Doorkeeper
 from loftwright.services.live import Hub
 from loftwright.services.pin_lock import (
@@ -268,8 +269,8 @@ def test_this_machine_locks_too_and_still_takes_balls_and_shows_the_golfer(shop:
     assert shop.main.get("/devices").headers["location"] == "/lock"
     fitting = shop.bay.fitting
     assert shop.main.get("/api/fittings").status_code == 200
-    ball = {"ball_speed_mph": 150.0, "launch_deg": 12.0}
-    assert shop.main.post(f"/api/fittings/{fitting}/shots", json=ball).status_code < 300
+    shots = f"/api/fittings/{fitting}/shots"
+    assert shop.main.post(shots, json=dict(EXAMPLE)).status_code == 200
     assert shop.main.get(f"/screen/{fitting}").status_code == 200
     assert shop.tablet.get(shop.bay.path).status_code == 200
     shop.main.post("/lock/open", data={"pin": PIN})

@@ -14,6 +14,7 @@ from typing import Any, Final
 
 from loftwright.constants import DEGREE
 from loftwright.domain.rack import SleeveSetting
+from loftwright.domain.table_cell import as_typed
 from loftwright.errors import InputError
 from loftwright.services.rack_fields import COLUMNS, FIELDS, FORMAT, TYPES, VERSION, Field, Form
 
@@ -144,7 +145,9 @@ def _table_rows(name: str, text: str) -> tuple[Row, ...]:
                 f"has {len(cells)} cells in line {line} and {len(columns)} columns",
                 "Put cells with a comma in them between quotation marks.",
             )
-        told = dict(zip(columns, [*cells, *[""] * (len(columns) - len(cells))], strict=True))
+        told = dict(
+            zip(columns, [*map(as_typed, cells), *[""] * (len(columns) - len(cells))], strict=True)
+        )
         own = {field.key for field in FIELDS.get(told["kind"], ())} | {"kind"}
         # Columns of other kinds are there in every row of a table, and empty.
         found.append(

@@ -39,6 +39,9 @@ class Limit:
     seconds: float
 
 
+_SLACK: Final = 1e-6
+"""Of a step: what sums of fractions may be off by."""
+
 CODES: Final = Limit(what="codes were tried", most=10, seconds=60.0)
 """Codes on /pair (judgement): twice the five tries that a code stands for."""
 PINS: Final = Limit(what="PINs were tried", most=20, seconds=60.0)
@@ -74,7 +77,7 @@ class Tries:
             now = self._clock()
             free_at = max(self._free_at.get(key, now), now)
             over = free_at - now - (limit.seconds - step)
-            if over <= 0.0:
+            if over <= _SLACK * step:
                 self._free_at[key] = free_at + step
                 self._free_at.move_to_end(key)
                 self._forget(now)

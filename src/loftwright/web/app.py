@@ -31,7 +31,7 @@ from loftwright.services.warm_up import warm_up
 from loftwright.services.watching import Watches
 from loftwright.services.workers import Worker
 from loftwright.web import assets, lock, pages, pairing
-from loftwright.web.answers import acted, inside
+from loftwright.web.answers import Back, acted, inside
 from loftwright.web.door import Door, Doors
 from loftwright.web.errors import add_error_answers
 from loftwright.web.journal import Journal
@@ -62,6 +62,7 @@ def create_app(
     access: Access | None = None,
     routers: tuple[APIRouter, ...] | None = None,
     program_log: ProgramLog | None = None,
+    tries: Tries | None = None,
 ) -> FastAPI:
     """Return the web application of a studio.
 
@@ -74,11 +75,14 @@ def create_app(
         Pages beside those of the chassis; those of `web/pages` without it.
     program_log : ProgramLog, optional
         What writes the program's log, for what is said of its health.
+    tries : Tries, optional
+        Counts what an address may do so often; a fresh one without it.
     """
     reached = access if access is not None else Access()
     letting_in = Pairing(studio.store, studio.hub, studio.now)
     locks = PinLocks(studio.store, studio.now, letting_in.changed)
-    tries, openings = Tries(), Openings(studio)
+    counted = tries if tries is not None else Tries()
+    openings = Openings(studio)
     app = FastAPI(
         title="Loftwright",
         version=__version__,
@@ -94,7 +98,7 @@ def create_app(
     app.state.access = reached
     app.state.pairing = letting_in
     app.state.locks = locks
-    app.state.tries = tries
+    app.state.tries = counted
     app.state.openings = openings
     app.state.watches = Watches(studio)
     app.state.shop_work = ShopWork(studio)
@@ -109,7 +113,9 @@ def create_app(
     app.state.pulse = Pulse(studio, program_log)
     app.state.bundles = Bundles()
     add_error_answers(app)
-    doors = Doors(access=reached, pairing=letting_in, locks=locks, tries=tries, openings=openings)
+    doors = Doors(
+        access=reached, pairing=letting_in, locks=locks, tries=counted, openings=openings
+    )
     app.add_middleware(Door, doors=doors)
     app.add_middleware(Guard, access=reached)
     app.add_middleware(Journal)
@@ -136,8 +142,8 @@ def _routes(routers: tuple[APIRouter, ...]) -> Iterator[APIRoute]:
 @router.post("/theme")
 def choose_theme(
     request: Request,
-    theme: Annotated[str, Form()],
-    back: Annotated[str, Form()] = "/",
+    theme: Annotated[str, Form(max_length=20)],
+    back: Back = "/",
 ) -> Response:
     """Keep the theme that this browser shows."""
     answer = acted(request, inside(back))

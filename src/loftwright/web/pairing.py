@@ -11,7 +11,7 @@ from loftwright.errors import InputError
 from loftwright.services.pairing import KEY_LIFE, Code, Pairing
 from loftwright.services.pin_lock import PinLock, PinLocks
 from loftwright.services.tries import CODES, Tries
-from loftwright.web.answers import acted, inside
+from loftwright.web.answers import Back, acted, inside
 from loftwright.web.door import COOKIE, SECURE_COOKIE, address_of
 from loftwright.web.errors import wants_json
 from loftwright.web.render import render
@@ -72,7 +72,7 @@ def pairing_view(request: Request, back: str) -> PairingView:
                 name=one.name,
                 role=ROLE_NAMES.get(one.role, one.role),
                 since=_day(one.paired_at),
-                until="withdrawn" if one.role == "feed" else _day(pairing.until(one)),
+                until="it is withdrawn" if one.role == "feed" else _day(pairing.until(one)),
                 lock=lock_words(lock),
                 locked=lock is not None and lock.since is not None,
             )
@@ -106,21 +106,21 @@ def show_devices(request: Request) -> Response:
 
 
 @router.post("/devices/code")
-def make_code(request: Request, back: Annotated[str, Form()] = "/devices") -> Response:
+def make_code(request: Request, back: Back = "/devices") -> Response:
     """Show a new code on the main screen."""
     request.app.state.pairing.new_code()
     return acted(request, inside(back, "/devices"))
 
 
 @router.post("/devices/{device}/withdraw")
-def withdraw(request: Request, device: str, back: Annotated[str, Form()] = "/devices") -> Response:
+def withdraw(request: Request, device: str, back: Back = "/devices") -> Response:
     """Let a device in no more."""
     request.app.state.pairing.withdraw(device)
     return acted(request, inside(back, "/devices"))
 
 
 @router.post("/devices/{device}/unlock")
-def unlock(request: Request, device: str, back: Annotated[str, Form()] = "/devices") -> Response:
+def unlock(request: Request, device: str, back: Back = "/devices") -> Response:
     """Unlock a device from another one."""
     locks: PinLocks = request.app.state.locks
     locks.release(device)
