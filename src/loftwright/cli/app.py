@@ -11,6 +11,7 @@ from loftwright.cli import (
     backup,
     build,
     demo,
+    doctor,
     flight,
     impact,
     plan,
@@ -53,6 +54,7 @@ for group in (
     store,
     backup,
     restore,
+    doctor,
 ):
     group.register(app)
 

@@ -38,6 +38,7 @@ def serve(
 
     Everything stays on this machine and is kept in the data folder (LOFTWRIGHT_DATA).
     """
+    from loftwright.services.daily_backup import DailyBackup  # noqa: PLC0415
     from loftwright.services.opening import open_demo_studio, open_studio  # noqa: PLC0415
     from loftwright.web.app import create_app  # noqa: PLC0415
     from loftwright.web.server import (  # noqa: PLC0415
@@ -50,7 +51,7 @@ def serve(
     sockets = listen(host, port)
     access = access_for(host, name or ())
     studio = open_demo_studio() if demo else open_studio()
-    app = create_app(studio, access=access)
+    app = create_app(studio, access=access, daily=None if demo else DailyBackup(studio))
     if demo:
         from loftwright.services.demo_record import fill_record_aside  # noqa: PLC0415
 

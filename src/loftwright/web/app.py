@@ -11,6 +11,7 @@ from fastapi import APIRouter, FastAPI, Form, Request, Response
 from fastapi.routing import APIRoute
 
 from loftwright import __version__
+from loftwright.services.daily_backup import DailyBackup
 from loftwright.services.evidence import Desk
 from loftwright.services.pairing import Pairing
 from loftwright.services.predicting import Predictor
@@ -38,6 +39,7 @@ def create_app(
     *,
     access: Access | None = None,
     routers: tuple[APIRouter, ...] | None = None,
+    daily: DailyBackup | None = None,
 ) -> FastAPI:
     """Return the web application of a studio.
 
@@ -48,6 +50,8 @@ def create_app(
         Under which names it is reached; this machine's alone without it.
     routers : tuple of APIRouter, optional
         Pages beside those of the chassis; those of `web/pages` without it.
+    daily : DailyBackup, optional
+        Backs the studio up once a day while it is served; nothing does without it.
     """
     reached = access if access is not None else Access()
     letting_in = Pairing(studio.store, studio.hub, studio.now)
@@ -57,7 +61,7 @@ def create_app(
         openapi_url="/api/openapi.json",
         docs_url=None,
         redoc_url=None,
-        lifespan=_closing(studio),
+        lifespan=_closing(studio, daily),
     )
     app.state.studio = studio
     app.state.desk = Desk()
@@ -113,7 +117,9 @@ def choose_theme(
     return answer
 
 
-def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[None]]:
+def _closing(
+    studio: Studio, daily: DailyBackup | None
+) -> Callable[[FastAPI], AbstractAsyncContextManager[None]]:
     @asynccontextmanager
     async def life(app: FastAPI) -> AsyncIterator[None]:
         stop = Event()
@@ -126,6 +132,9 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         keeper = ShopKeeper(studio, app.state.desk)
         keeping = Thread(target=_keep, args=(keeper, stop), daemon=True)
         keeping.start()
+        backing = Thread(target=daily.run, args=(stop,), daemon=True) if daily else None
+        if backing:
+            backing.start()
         yield
         stop.set()
         predictor.wake()
@@ -133,6 +142,9 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         predicting.join()
         keeping.join()
         looking.join()
+        if daily and backing:
+            backing.join()
+            daily.make_if_due()
         studio.hub.close()
         app.state.training.close()
         studio.store.close()
