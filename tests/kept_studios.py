@@ -113,5 +113,3 @@ def named(name: str, kind: bytes = tarfile.REGTYPE, link: str = "") -> tarfile.T
     told = tarfile.TarInfo(name)
     told.type, told.linkname = kind, link
     return told
-
-

@@ -79,7 +79,12 @@ def test_what_was_made_before_tables_changed_stays_beside_the_days() -> None:
 def test_only_names_of_backups_are_backups(tmp_path: Path) -> None:
     good = tmp_path / backup_name(NOW)
     other = tmp_path / backup_name(NOW, "0009")
-    for name in (good.name, other.name, "loftwright-1.tar.gz", "loftwright-20261399-250000.tar.gz"):
+    for name in (
+        good.name,
+        other.name,
+        "loftwright-1.tar.gz",
+        "loftwright-20261399-250000.tar.gz",
+    ):
         (tmp_path / name).touch()
     assert {one.path for one in backups_in(tmp_path)} == {good, other}
     assert {one.before for one in backups_in(tmp_path)} == {True, False}
