@@ -12,6 +12,7 @@ from loftwright.cli import (
     build,
     demo,
     diagnose,
+    doctor,
     erase,
     export,
     flight,
@@ -59,6 +60,7 @@ for group in (
     restore,
     export,
     erase,
+    doctor,
 ):
     group.register(app)
 

@@ -67,6 +67,7 @@ def serve(
 
     Everything stays on this machine and is kept in the data folder (LOFTWRIGHT_DATA).
     """
+    from loftwright.services.daily_backup import DailyBackup  # noqa: PLC0415
     from loftwright.services.opening import open_demo_studio, open_studio  # noqa: PLC0415
     from loftwright.services.pin_lock import THIS_MACHINE, PinLocks  # noqa: PLC0415
     from loftwright.services.serving_log import started_log  # noqa: PLC0415
@@ -90,7 +91,8 @@ def serve(
         studio = open_demo_studio() if demo else open_studio()
         if forget_pin:
             PinLocks(studio.store, studio.now).drop(THIS_MACHINE, sure=True)
-        app = create_app(studio, access=access, program_log=program_log)
+        daily = None if demo else DailyBackup(studio)
+        app = create_app(studio, access=access, program_log=program_log, daily=daily)
         if demo:
             from loftwright.services.demo_record import fill_record_aside  # noqa: PLC0415
 

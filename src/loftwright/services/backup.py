@@ -102,10 +102,10 @@ def make_backup(
     )
 
 
-def sweep(folder: Path, older: timedelta = STALE) -> int:
-    """Remove from a folder of backups what was begun and given up; return how many that was."""
+def sweep(folder: Path, older: timedelta = STALE, begins: str = DRAFT) -> int:
+    """Remove from a folder what was begun and given up; return how many that was."""
     gone = 0
-    for one in folder.glob(f"{DRAFT}*"):
+    for one in folder.glob(f"{begins}*"):
         if one.is_dir() and time.time() - one.stat().st_mtime >= older.total_seconds():
             shutil.rmtree(one, ignore_errors=True)
             gone += not one.exists()

@@ -168,7 +168,7 @@ def manifest_of(raw: bytes, place: str) -> Manifest:
             raise no_backup(f"its form is {str(record['form'])[:60]!r}", place)
         manifest = _manifest(record)
         same = record["sha256"] == manifest.whole
-    except (ValueError, KeyError, TypeError, RecursionError) as error:
+    except (ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         raise no_backup("its list of files cannot be read", place) from error
     if not same:
         raise no_backup("its list of files does not fit its own sum", place)

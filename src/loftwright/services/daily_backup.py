@@ -13,6 +13,7 @@ from loftwright.services.backup_state import note_trouble
 from loftwright.services.quiet import running
 from loftwright.services.rotation import outdated
 from loftwright.services.studio import Studio
+from loftwright.store.migrate import QUIET
 
 EVERY: Final = 60.0
 """Seconds between two looks whether it is time."""
@@ -58,7 +59,7 @@ class DailyBackup:
         """
         try:
             now = self._studio.now()
-            if not self.due(now) or running(self._studio):
+            if not self.due(now) or self._busy(now):
                 return None
             made = make_backup(self._studio, now)
             self._went_well(made, now)
@@ -75,6 +76,10 @@ class DailyBackup:
         today = now.astimezone(zone).date()
         return all(one.at.astimezone(zone).date() != today for one in backups_in(self.folder))
 
+    def _busy(self, now: datetime) -> bool:
+        """Return whether somebody is being fitted; an act from the future says that of nobody."""
+        return any(one.at <= now + QUIET for one in running(self._studio))
+
     def _went_well(self, made: Made, now: datetime) -> None:
         log.info("a backup of %d bytes was made", made.size)
         note_trouble(self._studio.folder, now, "")
@@ -85,6 +90,6 @@ class DailyBackup:
     def _failed(self, error: Exception) -> None:
         try:
             note_trouble(self._studio.folder, self._studio.now(), str(error))
-        except LoftwrightError:
+        except (LoftwrightError, OSError):
             # The disk that holds no backup may hold no note either; the log has both.
             log.exception("that the backup failed could not be written down")

@@ -249,6 +249,7 @@ def _swap(fresh: Path, data: Path, now: datetime, *, with_store: bool) -> Path |
     former = _free(data, f"{FORMER}{now:%Y%m%d-%H%M%S}")
     logs = LOGS if with_store else ()
     plan = Plan(fresh=fresh.name, former=former, away=(*away, *logs), come=come)
+    (data / BACKUPS).mkdir(mode=0o700, exist_ok=True)
     with turn(data / BACKUPS), alone_on(data / STORE) as alone:
         if with_store and not alone:
             raise _open(data)

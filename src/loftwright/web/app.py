@@ -7,12 +7,13 @@ from functools import partial
 from importlib import import_module
 from pkgutil import iter_modules
 from threading import Event, Thread
-from typing import Annotated, Final, Protocol
+from typing import Annotated, Final
 
 from fastapi import APIRouter, FastAPI, Form, Request, Response
 from fastapi.routing import APIRoute
 
 from loftwright import __version__
+from loftwright.services.daily_backup import DailyBackup
 from loftwright.services.diagnostics import Bundles
 from loftwright.services.doorkeeping import Doorkeeper
 from loftwright.services.evidence import Desk
@@ -46,16 +47,6 @@ log: Final = logging.getLogger(__name__)
 router = APIRouter(include_in_schema=False)
 
 
-class BehindPages(Protocol):
-    """What works in a thread of its own while the studio is open."""
-
-    def resume(self) -> None:
-        """Take up what was under way."""
-
-    def run(self, stop: Event) -> None:
-        """Work until told to stop."""
-
-
 def create_app(
     studio: Studio,
     *,
@@ -63,6 +54,7 @@ def create_app(
     routers: tuple[APIRouter, ...] | None = None,
     program_log: ProgramLog | None = None,
     tries: Tries | None = None,
+    daily: DailyBackup | None = None,
 ) -> FastAPI:
     """Return the web application of a studio.
 
@@ -77,6 +69,8 @@ def create_app(
         What writes the program's log, for what is said of its health.
     tries : Tries, optional
         Counts what an address may do so often; a fresh one without it.
+    daily : DailyBackup, optional
+        Backs the studio up once a day while it is served; nothing does without it.
     """
     reached = access if access is not None else Access()
     letting_in = Pairing(studio.store, studio.hub, studio.now)
@@ -89,7 +83,7 @@ def create_app(
         openapi_url="/api/openapi.json",
         docs_url=None,
         redoc_url=None,
-        lifespan=_closing(studio),
+        lifespan=_closing(studio, daily),
     )
     app.state.studio = studio
     app.state.desk = Desk()
@@ -159,7 +153,9 @@ def choose_theme(
     return answer
 
 
-def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[None]]:
+def _closing(
+    studio: Studio, daily: DailyBackup | None
+) -> Callable[[FastAPI], AbstractAsyncContextManager[None]]:
     @asynccontextmanager
     async def life(app: FastAPI) -> AsyncIterator[None]:
         stop = Event()
@@ -167,12 +163,15 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         keeper = ShopKeeper(studio, app.state.desk)
         doorkeeper = Doorkeeper(app.state.pairing, app.state.locks, studio.hub)
         watches: Watches = app.state.watches
+        begun = partial(_worker, studio, stop)
         workers = [
-            _worker(studio, "watches", watches, stop),
-            _worker(studio, "predictor", predictor, stop),
-            _worker(studio, "keeper", keeper, stop, after=_FIRST_PAGES),
-            Worker("door", partial(doorkeeper.run, stop), stop=stop, clock=studio.clock),
+            begun("watches", watches.run, first=watches.resume),
+            begun("predictor", predictor.run, first=predictor.resume),
+            begun("keeper", keeper.run, first=keeper.resume, after=_FIRST_PAGES),
+            begun("door", doorkeeper.run),
         ]
+        if daily is not None:
+            workers.append(begun("backup", daily.run))
         tell_start(studio)
         for one in workers:
             one.start()
@@ -186,6 +185,8 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         for one in workers:
             one.join()
         app.state.openings.close()
+        if daily is not None:
+            daily.make_if_due()
         studio.hub.close()
         app.state.training.close()
         studio.store.close()
@@ -195,10 +196,16 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
 
 
 def _worker(
-    studio: Studio, name: str, does: BehindPages, stop: Event, *, after: float = 0.0
+    studio: Studio,
+    stop: Event,
+    name: str,
+    run: Callable[[Event], None],
+    *,
+    first: Callable[[], None] | None = None,
+    after: float = 0.0,
 ) -> Worker:
-    run = partial(does.run, stop)
-    return Worker(name, run, first=does.resume, stop=stop, clock=studio.clock, after=after)
+    behind = partial(run, stop)
+    return Worker(name, behind, first=first, stop=stop, clock=studio.clock, after=after)
 
 
 def _warm(stop: Event) -> None:

@@ -32,6 +32,7 @@ from loftwright.web.settings_forms import (
 )
 from loftwright.web.state import Here
 from loftwright.web.views.installation import installation_rows
+from loftwright.web.views.last_backup import last_backup
 from loftwright.web.views.settings import marking_face, marking_words, settings_view
 
 router = APIRouter(prefix="/settings", include_in_schema=False)
@@ -166,6 +167,7 @@ def _page(
         learns_spin=has_page(request, "/spin"),
         has_terms=has_page(request, "/settings/terms"),
         has_record=has_page(request, "/shop"),
+        last_backup=last_backup(studio.folder, studio.now(), studio.zone),
         kept=kept,
         stale=stale,
     )
