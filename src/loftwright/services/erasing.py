@@ -42,7 +42,7 @@ class ErasedGolfer:
     items : int
         Clubs, parts and models of the golfer's own in the rack.
     record_balls : int
-        That left the shop record and copies of it in the data folder.
+        That left the shop record; copies of it in the data folder are left too.
     relearned, unlearned : tuple of int
         Versions of what the shop learned: learned again without the golfer, and gone because
         nobody else had taught them.
