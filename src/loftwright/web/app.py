@@ -11,6 +11,7 @@ from fastapi import APIRouter, FastAPI, Form, Request, Response
 from fastapi.routing import APIRoute
 
 from loftwright import __version__
+from loftwright.services.day_limits import DayLimits
 from loftwright.services.evidence import Desk
 from loftwright.services.pairing import Pairing
 from loftwright.services.predicting import Predictor
@@ -124,6 +125,8 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         predictor = Predictor(studio, app.state.desk)
         predicting = Thread(target=_predict, args=(predictor, stop), daemon=True)
         predicting.start()
+        forgetting = Thread(target=DayLimits(studio).run, args=(stop,), daemon=True)
+        forgetting.start()
         keeper = ShopKeeper(studio, app.state.desk)
         keeping = Thread(target=_keep, args=(keeper, stop), daemon=True)
         keeping.start()
@@ -133,6 +136,7 @@ def _closing(studio: Studio) -> Callable[[FastAPI], AbstractAsyncContextManager[
         keeper.wake()
         predicting.join()
         keeping.join()
+        forgetting.join()
         looking.join()
         studio.hub.close()
         app.state.training.close()
