@@ -16,7 +16,8 @@ from loftwright.domain.prediction import Prediction
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Assembly, Rack, RackItem
 from loftwright.store.erasing import without_ids
-from loftwright.store.interface import ErasedRows, Versioned
+from loftwright.store.erasing_interface import ErasedRows
+from loftwright.store.interface import Versioned
 
 
 class MemoryErasing:

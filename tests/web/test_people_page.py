@@ -114,13 +114,21 @@ def test_a_golfer_who_is_hitting_is_not_merged(client: WebClient, studio: Studio
     assert "runs in Bay 1" in answer.text
 
 
-def test_a_golfer_is_erased_only_with_the_tick(client: WebClient, studio: Studio) -> None:
+def test_a_golfer_is_erased_only_when_the_initials_are_typed(
+    client: WebClient, studio: Studio
+) -> None:
     golfer = studio.store.golfers()[0].value.id
-    answer = sent(client, "/people/erase", data={"golfer": golfer})
-    assert answer.status_code == 422
-    assert "It cannot be undone" in answer.text
+    page = sent(client, "/people/erase", data={"golfer": golfer})
+    assert page.status_code == 200
+    assert "nobody can bring them back" in page.text
+    asked = f"/golfers/{golfer}/erase"
+    for typed in ("", "X.Y."):
+        answer = sent(client, asked, data={"initials": typed})
+        assert answer.status_code == 422
+        assert "O.B." in answer.text
     assert studio.store.identity(golfer).name == "O. Brambleby"
-    page = sent(client, "/people/erase", data={"golfer": golfer, "asked": "yes"}).text
-    assert "The keys are destroyed" in page
-    assert "O. Brambleby" not in page
+    page = sent(client, asked, data={"initials": "ob"})
+    assert "The golfer is erased." in page.text
+    assert "O. Brambleby" not in page.text
     assert "O. Brambleby" not in client.get("/golfers/new").text
+    assert golfer not in studio.store.golfer_ids()

@@ -19,8 +19,8 @@ from loftwright.services.erasing_files import (
 from loftwright.services.erasing_learned import learn_without, taught
 from loftwright.services.erasing_list import begin, digest_of, end, read_erased
 from loftwright.services.erasing_published import leave_publications
+from loftwright.services.erasing_sums import kept_instead
 from loftwright.services.one_golfer import records_of
-from loftwright.services.piece_balls import NAME, told_with
 from loftwright.services.quiet import running
 from loftwright.services.shop_folder import code_of_golfer
 from loftwright.services.studio import Studio
@@ -42,7 +42,7 @@ class ErasedGolfer:
     items : int
         Clubs, parts and models of the golfer's own in the rack.
     record_balls : int
-        That left the shop record and copies of it in the data folder.
+        That left the shop record; copies of it in the data folder are left too.
     relearned, unlearned : tuple of int
         Versions of what the shop learned: learned again without the golfer, and gone because
         nobody else had taught them.
@@ -154,7 +154,7 @@ def _carry_out(studio: Studio, records: Collection[str]) -> ErasedGolfer:
     folder, store = studio.folder, studio.store
     fittings = [kept.value for kept in store.fittings() if kept.value.golfer in records]
     versions = taught(studio, records)
-    balls = told_with(studio, [one.id for one in fittings if not one.invented])
+    instead = kept_instead(studio, fittings)
     for one in records:
         store.forget_golfer(one)
     forget_keys(folder, {digest_of(one) for one in records})
@@ -164,7 +164,7 @@ def _carry_out(studio: Studio, records: Collection[str]) -> ErasedGolfer:
     withdrawn = leave_publications(studio, records)
     exports = remove_exports(folder, records)
     clean_logs(folder, [*records, *(one.id for one in fittings)])
-    rows = store.erase_golfers(records, keeping={NAME: balls})
+    rows = store.erase_golfers(records, keeping=instead)
     _settle(studio)
     return ErasedGolfer(
         records=rows.golfers,

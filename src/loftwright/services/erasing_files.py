@@ -14,6 +14,7 @@ from loftwright.shop.record import erase
 
 KEYS: Final = "keys"
 LOGS: Final = "logs"
+SHOP: Final = "shop"
 BACKUPS: Final = "backups"
 _DRAFT: Final = ".new-"
 
@@ -55,7 +56,7 @@ def leave_records(folder: Path, codes: Collection[str]) -> int:
     Returns
     -------
     int
-        Balls that went.
+        Balls that went from the studio's own record.
 
     Raises
     ------
@@ -64,11 +65,12 @@ def leave_records(folder: Path, codes: Collection[str]) -> int:
     """
     gone = 0
     for record in sorted({file.parent.parent for file in _there(folder, f"part=*/{BALLS}")}):
-        gone += sum(erase(record, code) for code in sorted(codes))
+        went = sum(erase(record, code) for code in sorted(codes))
+        gone += went if record == folder / SHOP else 0
         for draft in record.glob(f"part=*/{_DRAFT}*"):
             _removed(draft)
     for copy in sorted(_there(folder, "balls/[0-9a-f][0-9a-f].parquet")):
-        gone += _leave_copy(copy, codes)
+        _leave_copy(copy, codes)
     return gone
 
 
@@ -128,7 +130,7 @@ def _there(folder: Path, pattern: str) -> Iterator[Path]:
             yield file
 
 
-def _leave_copy(file: Path, codes: Collection[str]) -> int:
+def _leave_copy(file: Path, codes: Collection[str]) -> None:
     """Take golfers out of one file of a copied record."""
     import pyarrow as pa  # noqa: PLC0415 - only the shop record needs it
     import pyarrow.compute as pc  # noqa: PLC0415 - only the shop record needs it
@@ -146,8 +148,7 @@ def _leave_copy(file: Path, codes: Collection[str]) -> int:
         raise _cannot(file, error) from error
     except (KeyError, pa.ArrowException):
         # Somebody else's file, of another form.
-        return 0
-    return int(old.num_rows - left.num_rows)
+        return
 
 
 def _destroy(file: Path) -> None:

@@ -1,7 +1,7 @@
 """Find a golfer by what a person types: a name, or an id."""
 
 from loftwright.errors import InputError, NotFoundError
-from loftwright.services.golfers import KnownGolfer, known_golfer, known_golfers
+from loftwright.services.golfers import KnownGolfer, known_golfer
 from loftwright.services.studio import Studio
 
 
@@ -18,7 +18,7 @@ def golfer_named(studio: Studio, text: str) -> KnownGolfer:
     wanted = _plain(text)
     if text in studio.store.golfer_ids():
         return known_golfer(studio, text)
-    found = [one for one in known_golfers(studio) if _plain(one.identity.name) == wanted]
+    found = [one for one, name in studio.store.names().items() if _plain(name) == wanted]
     if not found:
         raise NotFoundError(
             f"no golfer here is called {text!r}",
@@ -26,13 +26,13 @@ def golfer_named(studio: Studio, text: str) -> KnownGolfer:
             mend="Write the name as the golfer’s page has it, or the golfer’s id.",
         )
     if len(found) > 1:
-        ids = ", ".join(one.golfer.id for one in found)
+        ids = ", ".join(found)
         raise InputError(
             f"{len(found)} golfers are called {text!r}",
             place="GOLFER",
             mend=f"Give the id of the one who is meant: {ids}.",
         )
-    return found[0]
+    return known_golfer(studio, found[0])
 
 
 def _plain(name: str) -> str:

@@ -15,6 +15,7 @@ PRAGMAS: Final = (
     "PRAGMA synchronous=FULL",
     "PRAGMA foreign_keys=ON",
     "PRAGMA busy_timeout=5000",
+    "PRAGMA secure_delete=ON",
 )
 
 

@@ -16,7 +16,7 @@ from sqlalchemy import Column, Connection, Table, delete, select, update
 
 from loftwright.errors import StoreError
 from loftwright.store.base import Base
-from loftwright.store.interface import ErasedRows
+from loftwright.store.erasing_interface import ErasedRows
 from loftwright.store.naming import metadata
 from loftwright.store.owned import forget_owned, owned_items
 from loftwright.store.schema import fittings, golfers, place_moves, settings
@@ -46,8 +46,6 @@ class Erasing(Base):
         stays, as nobody's. Settings that are to be kept instead are written with it.
         """
         with self.writing() as connection:
-            if connection.dialect.name == "sqlite":
-                connection.exec_driver_sql("PRAGMA secure_delete=ON").close()
             theirs = _ids(connection, fittings, fittings.c.golfer, gone)
             owned = owned_items(connection, gone, theirs)
             for some in _some(theirs):
@@ -81,7 +79,6 @@ class Erasing(Base):
         with self._engine.connect() as connection:
             door = connection.connection.cursor()
             try:
-                door.execute("PRAGMA secure_delete=ON")
                 door.execute("VACUUM")
                 for _ in range(_TRIES):
                     if not door.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()[0]:

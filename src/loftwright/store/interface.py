@@ -1,9 +1,8 @@
 """What every store can do; SQLite and the reference in the tests answer alike."""
 
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
-from types import MappingProxyType
 from typing import Generic, Protocol, TypeVar
 
 from loftwright.domain.acts import Act, Entry
@@ -17,6 +16,7 @@ from loftwright.domain.prediction import Prediction
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Rack, RackItem
 from loftwright.store.door_interface import DoorStore
+from loftwright.store.erasing_interface import ErasingStore
 from loftwright.store.overview import OverviewStore
 from loftwright.store.standing import Standing
 
@@ -110,22 +110,7 @@ class Busy:
     by: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ErasedRows:
-    """What went out of the tables with a golfer.
-
-    Attributes
-    ----------
-    golfers, fittings, items : int
-        Records of the golfer, fittings, and what the rack held of the golfer's own clubs.
-    """
-
-    golfers: int = 0
-    fittings: int = 0
-    items: int = 0
-
-
-class Store(DoorStore, OverviewStore, Standing, Protocol):
+class Store(DoorStore, ErasingStore, OverviewStore, Standing, Protocol):
     """The studio's memory.
 
     Every method that names something raises `NotFoundError` if it is not there; every change
@@ -153,27 +138,6 @@ class Store(DoorStore, OverviewStore, Standing, Protocol):
 
     def forget_golfer(self, golfer: str) -> None:
         """Destroy a golfer's key: what it sealed cannot be read any more, in no copy."""
-
-    def golfer_ids(self) -> tuple[str, ...]:
-        """Return the id of every golfer, without looking at who it is."""
-
-    def erase_golfers(
-        self, gone: Collection[str], *, keeping: Mapping[str, str] = MappingProxyType({})
-    ) -> ErasedRows:
-        """Remove every row of these records of golfers, all of them or none.
-
-        Fittings of others that took turns with them stand alone. A part that somebody else hit
-        stays, as nobody's. Settings that are to be kept instead are written with it.
-        """
-
-    def opened_rows(self, golfers: Collection[str]) -> tuple[dict[str, str], ...]:
-        """Return who opened these records, oldest first; ids of golfers are left out."""
-
-    def scrub(self) -> None:
-        """Have nothing that was deleted left in the store's files.
-
-        Raises `StoreError` if another program reads all the while.
-        """
 
     def set_limits(self, golfer: str, day: date, limits: str) -> None:
         """Keep what the golfer's body allows on a day, apart from everything else."""

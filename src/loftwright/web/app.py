@@ -14,6 +14,7 @@ from fastapi.routing import APIRoute
 
 from loftwright import __version__
 from loftwright.services.daily_backup import DailyBackup
+from loftwright.services.day_limits import DayLimits
 from loftwright.services.diagnostics import Bundles
 from loftwright.services.doorkeeping import Doorkeeper
 from loftwright.services.evidence import Desk
@@ -169,6 +170,7 @@ def _closing(
             begun("predictor", predictor.run, first=predictor.resume),
             begun("keeper", keeper.run, first=keeper.resume, after=_FIRST_PAGES),
             begun("door", doorkeeper.run),
+            begun("limits", DayLimits(studio).run),
         ]
         if daily is not None:
             workers.append(begun("backup", daily.run))

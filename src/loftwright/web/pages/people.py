@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from itertools import islice
 from typing import Final
+from urllib.parse import quote
 
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
@@ -10,7 +11,7 @@ from fastapi.responses import RedirectResponse
 from loftwright.errors import UsageError
 from loftwright.report.numbers import count, listed
 from loftwright.services.bay_check import read_house
-from loftwright.services.erasing import erase_everywhere
+from loftwright.services.erasing import unfinished
 from loftwright.services.golfers import golfers_called
 from loftwright.services.leaving import (
     Gone,
@@ -23,6 +24,7 @@ from loftwright.services.leaving import (
 )
 from loftwright.services.merging import merge, merged_into, take_apart
 from loftwright.services.pairing import Pairing
+from loftwright.services.retention import due, read_years
 from loftwright.services.studio import Studio
 from loftwright.web.attempts import DONE, attempt
 from loftwright.web.errors import error_answer
@@ -30,6 +32,7 @@ from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.render import render
 from loftwright.web.roles import ROLE_NAMES
 from loftwright.web.state import Actor, Here
+from loftwright.web.views.golfer_data import DueView, due_view
 from loftwright.web.views.people import (
     DeviceTick,
     FitterRow,
@@ -47,7 +50,9 @@ _KEPT: Final = {
     "left": "The access is ended; what was written stays.",
     "back": "Lists offer the name again. Devices are let in anew, each by a code.",
     "merged": "The two records are one golfer’s from now on.",
-    "erased": "The keys are destroyed: nobody can read who it was.",
+    "erased": "The golfer is erased.",
+    "years": "Saved.",
+    "no-years": "The years were not saved: give a whole number from 1 to 50, and save again.",
     "apart": "Each record stands for itself again.",
 }
 MOST_OFFERED: Final = 100
@@ -114,18 +119,15 @@ def make_two(request: Request, studio: Here, fields: Fields) -> Response:
 
 @router.post("/erase")
 def erase(request: Request, studio: Here, fields: Fields) -> Response:
-    """Erase a golfer who asked for it; on the main screen alone, for the owner."""
+    """Go to the page that says what erasing a golfer takes; for the owner, on the main screen."""
     if getattr(request.state, "device", None) is not None:
         return _owners(request)
     typed = Typed(fields=fields)
     golfer = typed.text("golfer", need="Choose who asked to be erased.")
-    if not typed.ticked("asked"):
-        typed.fields.setdefault("asked", "")
-        typed.fail("asked", "it is not ticked", "It cannot be undone: tick it, then erase.")
-    status = attempt(typed, lambda: erase_everywhere(studio, golfer))
+    status = attempt(typed, lambda: studio.store.golfer(golfer))
     if status != DONE:
         return _page(request, studio, erased=typed.filled, status=status)
-    return RedirectResponse("/people?kept=erased#erase", status_code=DONE)
+    return RedirectResponse(f"/golfers/{quote(golfer, safe='')}/erase", status_code=DONE)
 
 
 def _page(
@@ -175,6 +177,7 @@ def _page(
         records=records or Filled(),
         erased=erased or Filled(),
         seek=Filled(typed={"find": find}),
+        due=_due(studio),
         owner=getattr(request.state, "device", None) is None,
         kept=kept,
     )
@@ -184,6 +187,11 @@ def _chosen(known: Mapping[str, str], *forms: Filled | None) -> dict[str, str]:
     """Return the golfers that a form which was refused had chosen, so that it keeps them."""
     typed = {text for form in forms if form is not None for text in form.typed.values()}
     return {one: name for one, name in known.items() if one in typed}
+
+
+def _due(studio: Studio) -> DueView:
+    years = read_years(studio)
+    return due_view(due(studio), years.value, years.version, unfinished=unfinished(studio))
 
 
 def _ticks(request: Request, form: Filled) -> tuple[DeviceTick, ...]:
