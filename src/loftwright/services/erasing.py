@@ -3,8 +3,9 @@
 from loftwright.errors import ConflictError
 from loftwright.services.one_golfer import records_of
 from loftwright.services.quiet import running
-from loftwright.services.shop_leaving import leave_golfer
+from loftwright.services.shop_leaving import fittings_of_golfers, leave_golfer
 from loftwright.services.studio import Studio
+from loftwright.services.summaries import forget_summaries
 
 
 def erase_golfer(studio: Studio, golfer: str) -> tuple[str, ...]:
@@ -35,4 +36,5 @@ def erase_golfer(studio: Studio, golfer: str) -> tuple[str, ...]:
         for one_record in records:
             studio.store.forget_golfer(one_record)
         leave_golfer(studio, golfer)
+        forget_summaries(studio, fittings_of_golfers(studio, records))
     return records

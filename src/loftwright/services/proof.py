@@ -171,8 +171,8 @@ def part_of(balls: Sequence[Scored]) -> dict[str, tuple[int, ...]]:
                 for place, fell in enumerate(inside, start=1):
                     cell[place] += fell
     told: dict[str, tuple[int, ...]] = {fate: (many,) for fate, many in fates.items()}
-    for key, (n, *inside) in counts.items():
-        told["\t".join(key)] = (1, n, n * n, *(part for x in inside for part in (x, x * x, x * n)))
+    for key, (n, *held) in counts.items():
+        told["\t".join(key)] = (1, n, n * n, *(part for x in held for part in (x, x * x, x * n)))
     return told
 
 
