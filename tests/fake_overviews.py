@@ -5,6 +5,7 @@ from collections.abc import Collection
 from loftwright.domain.acts import Closed, Entry
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
+from loftwright.domain.job_acts import JobEntry
 from loftwright.store.golfers import ERASED
 from loftwright.store.interface import Versioned
 from loftwright.store.overview import Ending, Outline
@@ -17,6 +18,12 @@ class MemoryOverviews:
     _records: dict[str, list[Entry]]
     _golfers: dict[str, Versioned[Golfer]]
     _identities: dict[str, Identity]
+
+    def jobs(self) -> tuple[str, ...]:
+        raise NotImplementedError
+
+    def job_record(self, fitting: str, *, after: int = 0) -> tuple[JobEntry, ...]:
+        raise NotImplementedError
 
     def outlines(self) -> tuple[Outline, ...]:
         return tuple(
@@ -36,6 +43,25 @@ class MemoryOverviews:
         return {
             name: Ending(end=last.group, at=last.at, closing=isinstance(last.act, Closed))
             for name, last in ends.items()
+        }
+
+    def job_ends(self) -> dict[str, int]:
+        return {one: self.job_record(one)[-1].sequence for one in self.jobs()}
+
+    def contact(self) -> dict[str, bool]:
+        firsts = {one: kept.value.merged_into or one for one, kept in self._golfers.items()}
+        return {
+            one: self._golfers[first].value.consents.contact
+            for one, first in firsts.items()
+            if self._identities[first] != ERASED
+        }
+
+    def agreed(self) -> dict[str, str]:
+        firsts = {one: kept.value.merged_into or one for one, kept in self._golfers.items()}
+        return {
+            one: first
+            for one, first in firsts.items()
+            if self._golfers[first].value.consents.shop_record
         }
 
     def roll(self) -> tuple[str, ...]:

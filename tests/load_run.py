@@ -23,6 +23,8 @@ from serving import ServerProcess, free_port
 
 SERVE: Final = ("-c", "from loftwright.cli.app import main; main()", "serve", "--port", "PORT")
 BAYS: Final = 6
+LONGEST_START: Final = 180.0
+"""Seconds that a server may take to answer first: six start at once, and other tests run."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,7 +102,7 @@ def run(
 
         try:
             for server in servers:
-                server.start()
+                server.start(LONGEST_START)
             bays = [
                 BayAtWork(studio, servers[place % len(servers)], name, pace, figures)
                 for place, name in enumerate(names)

@@ -24,6 +24,7 @@ from loftwright.services.one_golfer import records_of
 from loftwright.services.quiet import running
 from loftwright.services.shop_folder import code_of_golfer
 from loftwright.services.studio import Studio
+from loftwright.services.summaries import forget_summaries
 from loftwright.shop.turns import turn
 from loftwright.store.topics import ERASED
 
@@ -164,6 +165,7 @@ def _carry_out(studio: Studio, records: Collection[str]) -> ErasedGolfer:
     withdrawn = leave_publications(studio, records)
     exports = remove_exports(folder, records)
     clean_logs(folder, [*records, *(one.id for one in fittings)])
+    forget_summaries(studio, [one.id for one in fittings])
     rows = store.erase_golfers(records, keeping=instead)
     _settle(studio)
     return ErasedGolfer(

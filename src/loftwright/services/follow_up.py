@@ -1,9 +1,9 @@
 """Who is due to be asked how the club does, and what was answered and played."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
-from typing import Final
+from datetime import date, tzinfo
+from typing import Final, TypeAlias
 from weakref import WeakKeyDictionary
 
 from loftwright.domain.after_acts import Complained, FollowedUp, Played, Round
@@ -17,6 +17,9 @@ from loftwright.services.terms import read_terms
 from loftwright.store.golfers import ERASED
 from loftwright.workshop.after import AfterNow, after_now
 from loftwright.workshop.complaint import complaint_now
+
+MOST_SHOWN: Final = 100
+"""Golfers of a list that its page shows; the others come when these are done."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,75 +58,78 @@ class FollowUps:
         Would be due, but did not agree to be asked.
     later : tuple of Taken
         Due on a later day, the next one first.
+    counts : tuple of (int, int, int)
+        How many there are of each, for of many only the first are told.
     """
 
     due: tuple[Taken, ...]
     not_contacted: tuple[Taken, ...]
     later: tuple[Taken, ...]
+    counts: tuple[int, int, int]
 
 
-def follow_ups(studio: Studio) -> FollowUps:
-    """Return who is to be asked, who is not, and who is later."""
-    today = studio.today()
-    told = [(due, one) for due, one in _told(studio) if one.golfer.identity != ERASED]
-    now = [one for due, one in told if due <= today]
+def follow_ups(studio: Studio, most: int = MOST_SHOWN) -> FollowUps:
+    """Return who is to be asked, who is not, and who is later; of each the first ones."""
+    today, contact = studio.today(), studio.store.contact()
+    golfers = {one.fitting: one.golfer for one in studio.store.outlines()}
+    told = [one for one in _open(studio) if golfers[one[1]] in contact]
+    agreed = [contact[golfers[fitting]] for _, fitting, _ in told]
+    due = [one for one, may in zip(told, agreed, strict=True) if may and one[0] <= today]
+    not_asked = [one for one, may in zip(told, agreed, strict=True) if not may and one[0] <= today]
+    later = [one for one, may in zip(told, agreed, strict=True) if may and one[0] > today]
+    shown = [
+        tuple(_taken(studio, fitting, after) for _, fitting, after in some[:most])
+        for some in (due, not_asked, later)
+    ]
     return FollowUps(
-        due=tuple(one for one in now if one.may_ask),
-        not_contacted=tuple(one for one in now if not one.may_ask),
-        later=tuple(one for due, one in told if due > today and one.may_ask),
+        due=shown[0],
+        not_contacted=shown[1],
+        later=shown[2],
+        counts=(len(due), len(not_asked), len(later)),
     )
 
 
 def how_many_due(studio: Studio) -> int:
     """Return how many golfers are to be asked now."""
-    today, store = studio.today(), studio.store
-    golfers = [
-        store.fitting(fitting).value.golfer for due, fitting, _ in _open(studio) if due <= today
-    ]
+    today, contact = studio.today(), studio.store.contact()
+    due = {fitting for day, fitting, _ in _open(studio) if day <= today}
     return sum(
-        store.golfer(golfer).value.consents.contact and store.identity(golfer) != ERASED
-        for golfer in golfers
+        contact.get(one.golfer, False) for one in studio.store.outlines() if one.fitting in due
     )
-
-
-def _told(studio: Studio) -> Iterator[tuple[date, Taken]]:
-    for due, fitting, after in _open(studio):
-        yield due, _taken(studio, fitting, after)
 
 
 def _open(studio: Studio) -> list[tuple[date, str, AfterNow]]:
     """Return every club that is to be asked after on some day, the first first."""
     days = read_terms(studio).terms.follow_up_days
     found = []
-    jobs = studio.store.jobs()
-    kept = _read.setdefault(studio, {})
-    for gone in kept.keys() - set(jobs):
-        kept.pop(gone, None)
-    for fitting in jobs:
-        after = after_now(_record(studio, fitting), days, studio.zone)
-        if after is not None and after.due is not None:
-            found.append((after.due, fitting, after))
+    with studio.lock:
+        kept, ends = _stood.setdefault(studio, {}), studio.store.job_ends()
+        for gone in kept.keys() - ends.keys():
+            del kept[gone]
+        for fitting, end in ends.items():
+            key = (end, days, studio.zone)
+            if kept.get(fitting, _NEVER)[0] != key:
+                kept[fitting] = (key, after_now(_record(studio, fitting), days, studio.zone))
+            after = kept[fitting][1]
+            if after is not None and after.due is not None:
+                found.append((after.due, fitting, after))
     return sorted(found, key=lambda one: (one[0], one[1]))
 
 
-_read: Final[WeakKeyDictionary[Studio, dict[str, tuple[JobEntry, ...]]]] = WeakKeyDictionary()
-"""Records as they were read last: only what is new is asked for again."""
+_Stood: TypeAlias = tuple[tuple[int, int, tzinfo | None], AfterNow | None]
+_NEVER: Final[_Stood] = ((-1, -1, None), None)
+_stood: Final[WeakKeyDictionary[Studio, dict[str, _Stood]]] = WeakKeyDictionary()
+"""How clubs stood when they were looked at last; only jobs that went on are read again."""
 
 
 def _record(studio: Studio, fitting: str) -> tuple[JobEntry, ...]:
     """Return a job's record; nothing of a golfer who was erased."""
-    with studio.lock:
-        kept = _read.setdefault(studio, {})
-        known = kept.get(fitting, ())
-        try:
-            fresh = studio.store.job_record(fitting, after=known[-1].sequence if known else 0)
-        except StoreError:
-            kept.pop(fitting, None)
-            if studio.store.identity(studio.store.fitting(fitting).value.golfer) != ERASED:
-                raise
-            return ()
-        kept[fitting] = (*known, *fresh)
-        return kept[fitting]
+    try:
+        return studio.store.job_record(fitting)
+    except StoreError:
+        if studio.store.identity(studio.store.fitting(fitting).value.golfer) != ERASED:
+            raise
+        return ()
 
 
 def taken_club(studio: Studio, fitting: str) -> AfterNow | None:

@@ -1,6 +1,7 @@
 """How much each piece has been hit, counted from the fittings' records, and looked at since."""
 
 from collections.abc import Collection
+from typing import Final
 
 from loftwright.bay.now import FittingNow
 from loftwright.domain.fitting import ClubCard
@@ -11,6 +12,7 @@ from loftwright.services.piece_balls import balls_in, balls_of_nobody
 from loftwright.services.rack_changing import set_state
 from loftwright.services.shop_leaving import fittings_of_pieces, keep_again, leave_pieces
 from loftwright.services.studio import Studio
+from loftwright.services.summaries import Added
 
 
 def balls_by_piece(studio: Studio) -> dict[str, int]:
@@ -19,11 +21,18 @@ def balls_by_piece(studio: Studio) -> dict[str, int]:
     Warm-up balls and balls that were hit and not read count; readings that were not the golfer's
     do not, nor does a fitting of a virtual golfer. Those of golfers who were erased do.
     """
-    found = balls_of_nobody(studio)
-    for kept in studio.store.fittings():
-        if not kept.value.invented:
-            found.update(balls_in(studio.standing(kept.value.id)))
-    return dict(found)
+    counted = [one for one in studio.store.outlines() if not one.invented]
+    found, _ = _BALLS.over(studio, counted)
+    total = balls_of_nobody(studio)
+    total.update({piece: balls for piece, (balls,) in found.items()})
+    return dict(total)
+
+
+def _balls_in(studio: Studio, fitting: str) -> dict[str, tuple[int]]:
+    return {piece: (balls,) for piece, balls in balls_in(studio.standing(fitting)).items()}
+
+
+_BALLS: Final = Added("balls by piece", _balls_in)
 
 
 def balls_of(studio: Studio, piece: str) -> int:

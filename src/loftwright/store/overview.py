@@ -55,6 +55,21 @@ class OverviewStore(Protocol):
     def endings(self, fittings: Collection[str]) -> dict[str, Ending]:
         """Return how the records of these fittings end; an empty record has no ending."""
 
+    def job_ends(self) -> dict[str, int]:
+        """Return the fittings that have a job, with the last sequence of the job's record."""
+
+    def contact(self) -> dict[str, bool]:
+        """Return whether each record's golfer agreed to be asked, without who was erased.
+
+        By the record that stands for all of that golfer's.
+        """
+
+    def agreed(self) -> dict[str, str]:
+        """Return the records of golfers who agreed to the shop record, with the standing one.
+
+        Whether they were erased since is not looked at.
+        """
+
     def roll(self) -> tuple[str, ...]:
         """Return the golfers' records that point to no other one, the newest first."""
 

@@ -11,7 +11,7 @@ from loftwright.store.base import Base
 from loftwright.store.codec import instant_of, kind_of
 from loftwright.store.keys import KeyRing
 from loftwright.store.overview import Ending, Outline
-from loftwright.store.schema import acts, appends, fittings, golfers, identities, shots
+from loftwright.store.schema import acts, appends, fittings, golfers, identities, job_acts, shots
 
 _AT_ONCE: Final = 500
 """Fittings that one question names; databases limit how many it can."""
@@ -27,6 +27,19 @@ def _newest(table: Table, column: Column[int]) -> ScalarSelect[int]:
 _END: Final = _newest(appends, appends.c.first)
 _ROLL: Final = (
     select(golfers.c.id).where(golfers.c.merged_into.is_(None)).order_by(golfers.c.came.desc())
+)
+_FIRST: Final = golfers.alias("first")
+_STANDING: Final = _FIRST.c.id == func.coalesce(golfers.c.merged_into, golfers.c.id)
+_CONTACT: Final = select(golfers.c.id, _FIRST.c.id.label("first"), _FIRST.c.contact).join_from(
+    golfers, _FIRST, _STANDING
+)
+_JOB_ENDS: Final = select(
+    job_acts.c.fitting, func.max(job_acts.c.sequence).label("last")
+).group_by(job_acts.c.fitting)
+_AGREED: Final = select(golfers.c.id, _FIRST.c.id.label("first")).join_from(
+    golfers,
+    _FIRST,
+    _STANDING & _FIRST.c.shop_record,
 )
 _SECONDS: Final = (
     select(golfers.c.id, golfers.c.merged_into)
@@ -92,6 +105,29 @@ class Overviews(Base):
                     closing = kind == _CLOSED and (shot is None or shot < act)
                     found[fitting] = Ending(end=end, at=instant_of(at), closing=closing)
         return found
+
+    def job_ends(self) -> dict[str, int]:
+        """Return the fittings that have a job, with the last sequence of the job's record."""
+        with self.reading() as connection:
+            return {row.fitting: row.last for row in connection.execute(_JOB_ENDS)}
+
+    def contact(self) -> dict[str, bool]:
+        """Return whether each record's golfer agreed to be asked, without who was erased.
+
+        By the record that stands for all of that golfer's.
+        """
+        there = self.keys.there()
+        with self.reading() as connection:
+            rows = connection.execute(_CONTACT).all()
+        return {row.id: row.contact for row in rows if row.first in there}
+
+    def agreed(self) -> dict[str, str]:
+        """Return the records of golfers who agreed to the shop record, with the standing one.
+
+        Whether they were erased since is not looked at.
+        """
+        with self.reading() as connection:
+            return {row.id: row.first for row in connection.execute(_AGREED)}
 
     def roll(self) -> tuple[str, ...]:
         """Return the golfers' records that point to no other one, the newest first."""
