@@ -38,7 +38,11 @@ def serve(
 
     Everything stays on this machine and is kept in the data folder (LOFTWRIGHT_DATA).
     """
-    from loftwright.services.opening import open_demo_studio, open_studio  # noqa: PLC0415
+    from loftwright.services.opening import (  # noqa: PLC0415
+        hold_studio,
+        open_demo_studio,
+        open_studio,
+    )
     from loftwright.web.app import create_app  # noqa: PLC0415
     from loftwright.web.server import (  # noqa: PLC0415
         access_for,
@@ -49,6 +53,7 @@ def serve(
 
     sockets = listen(host, port)
     access = access_for(host, name or ())
+    held = hold_studio(demo=demo)
     studio = open_demo_studio() if demo else open_studio()
     app = create_app(studio, access=access)
     if demo:
@@ -56,7 +61,8 @@ def serve(
 
         fill_record_aside(studio)
     lines = _welcome(host, port_of(sockets[0]), paired=access.paired)
-    serve_until_stopped(app, sockets, studio.hub, lambda: emit_lines(lines))
+    with held:
+        serve_until_stopped(app, sockets, studio.hub, lambda: emit_lines(lines))
 
 
 def _welcome(host: str, port: int, *, paired: bool) -> list[str]:

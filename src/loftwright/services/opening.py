@@ -1,12 +1,14 @@
 """Open the studio that a data folder holds."""
 
 import os
+from contextlib import AbstractContextManager, nullcontext
 from pathlib import Path
 from typing import Final
 from zoneinfo import ZoneInfo
 
 from loftwright.errors import NotFoundError
 from loftwright.services.data_folder import data_folder
+from loftwright.services.one_server import DEMO_SERVING, SERVING, hold
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
 from loftwright.store.engine import FILE
@@ -36,6 +38,24 @@ def open_studio(folder: Path | None = None) -> Studio:
     studio = Studio(store=_store_at(url, chosen), folder=chosen)
     studio.zone = ZoneInfo(read_settings(studio).settings.zone)
     return studio
+
+
+def hold_studio(*, demo: bool = False) -> AbstractContextManager[object]:
+    """Take the usual studio for this process, which is to serve it, until the block ends.
+
+    A database has any number of servers, which tell each other what they write; a file has one.
+
+    Raises
+    ------
+    ConflictError
+        If another process serves it.
+    StoreError
+        If the data folder cannot be written.
+    """
+    if os.environ.get(STORE) and not demo:
+        return nullcontext()
+    # Beside the demo, whose folder is put in its place whole.
+    return hold(data_folder(), DEMO_SERVING if demo else SERVING)
 
 
 def _store_at(url: str, folder: Path) -> SqlStore:
