@@ -56,6 +56,11 @@ class Outcome:
         return not (self.lost or self.doubled or self.half)
 
 
+def first_word(kill: int) -> str:
+    """Return after which word a child is killed: when it has opened, or has answered once."""
+    return str(APART * kill) if kill % 2 else "open"
+
+
 def sound(folder: Path, address: str) -> None:
     """Check that the database finds its own tables whole, and their references kept."""
     if address:
@@ -132,7 +137,7 @@ def kill_writing(
             folder,
             address,
             APART * kill,
-            word=str(APART * kill),
+            word=first_word(kill),
             after=chance.uniform(0.0, 0.15),
             meanwhile=meanwhile,
         )
@@ -199,9 +204,14 @@ def kill_golfers(
     answered: dict[str, str] = {}
     for kill in range(1, kills + 1):
         said = program.killed(
-            "golfers", folder, address, APART * kill, word="open", after=chance.uniform(0.1, 0.5)
+            "golfers",
+            folder,
+            address,
+            APART * kill,
+            word=first_word(kill),
+            after=chance.uniform(0.0, 0.3),
         )
-        answered |= dict(one.split(" ") for one in said if one != "open")
+        answered |= dict(one.split(" ") for one in said if " " in one)
     studio = studio_of(folder, address)
     rack = studio.store.rack()
     for one in known_golfers(studio):

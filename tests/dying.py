@@ -120,6 +120,7 @@ def golfers(folder: Path, address: str, start: int) -> None:
         )
         fitting = open_for_new(studio, visitor, bay="Bay 3")
         say(f"{number} {fitting.id}")
+        say(str(number))
         number += 1
 
 

@@ -12,7 +12,8 @@ import pytest
 from databases import Cluster
 from loftwright.cli.app import run
 from loftwright.errors import SchemaError
-from loftwright.store.engine import sqlite_engine
+from loftwright.services.one_server import SERVING
+from loftwright.store.engine import FILE, sqlite_engine
 from loftwright.store.naming import metadata
 from loftwright.store.postgres import open_postgres
 from loftwright.store.schema import HEAD
@@ -42,22 +43,32 @@ def bytes_of(folder: Path) -> dict[str, str]:
     }
 
 
-@pytest.mark.parametrize("opening", [open_store, open_store_to_read])
-def test_a_newer_file_is_refused_and_no_byte_of_it_changes(
-    tmp_path: Path, opening: type[object]
-) -> None:
+def test_a_newer_file_is_refused_and_no_byte_of_it_changes(tmp_path: Path) -> None:
     a_newer_store(tmp_path)
     before = bytes_of(tmp_path)
     with pytest.raises(SchemaError, match=NEWER) as refused:
-        opening(tmp_path)
+        open_store(tmp_path)
     assert refused.value.mend
     assert HEAD in refused.value.message
     assert bytes_of(tmp_path) == before
 
 
+def test_a_newer_file_is_refused_to_who_only_reads_and_no_byte_of_it_changes(
+    tmp_path: Path,
+) -> None:
+    """The database makes an empty log beside a file that it may only read, and leaves it."""
+    a_newer_store(tmp_path)
+    before = bytes_of(tmp_path)
+    with pytest.raises(SchemaError, match=NEWER):
+        open_store_to_read(tmp_path)
+    after = bytes_of(tmp_path)
+    assert {name: after[name] for name in before} == before
+    assert set(after) - set(before) <= {f"{FILE}-wal", f"{FILE}-shm"}
+
+
 @pytest.mark.parametrize(
     "command",
-    [("serve", "--port", "0"), ("shop", "show"), ("store", "copy", "TARGET")],
+    [("shop", "record"), ("store", "copy", "TARGET")],
     ids=lambda words: words[0],
 )
 def test_a_command_on_a_newer_file_ends_with_6_and_changes_nothing(
@@ -88,10 +99,15 @@ def test_a_newer_database_is_refused_and_nothing_in_it_changes(
     before = dumped(address)
     with pytest.raises(SchemaError, match=NEWER):
         open_postgres(address, tmp_path)
-    environment = os.environ | {"LOFTWRIGHT_DATA": str(tmp_path), "LOFTWRIGHT_STORE": address}
+    assert dumped(address) == before
+
+
+def test_no_server_starts_on_a_newer_file(tmp_path: Path) -> None:
+    a_newer_store(tmp_path)
+    before = bytes_of(tmp_path)
     served = subprocess.run(
         [sys.executable, "-c", "from loftwright.cli.app import main; main()", "serve"],
-        env=environment,
+        env=os.environ | {"LOFTWRIGHT_DATA": str(tmp_path), "LOFTWRIGHT_STORE": ""},
         capture_output=True,
         text=True,
         check=False,
@@ -99,7 +115,9 @@ def test_a_newer_database_is_refused_and_nothing_in_it_changes(
     )
     assert served.returncode == 6, served.stderr
     assert NEWER in served.stderr
-    assert dumped(address) == before
+    after = bytes_of(tmp_path)
+    assert {name: after[name] for name in before} == before
+    assert set(after) - set(before) == {SERVING}
 
 
 def dumped(address: str) -> list[tuple[object, ...]]:
