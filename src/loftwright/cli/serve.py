@@ -68,7 +68,11 @@ def serve(
     Everything stays on this machine and is kept in the data folder (LOFTWRIGHT_DATA).
     """
     from loftwright.services.daily_backup import DailyBackup  # noqa: PLC0415
-    from loftwright.services.opening import open_demo_studio, open_studio  # noqa: PLC0415
+    from loftwright.services.opening import (  # noqa: PLC0415
+        hold_studio,
+        open_demo_studio,
+        open_studio,
+    )
     from loftwright.services.pin_lock import THIS_MACHINE, PinLocks  # noqa: PLC0415
     from loftwright.services.serving_log import started_log  # noqa: PLC0415
     from loftwright.services.studio import utc_now  # noqa: PLC0415
@@ -87,7 +91,7 @@ def serve(
     sockets = listen(host, port)
     names = (*(name or ()), *(encrypted.names if encrypted is not None else ()))
     access = access_for(host, names, proxies)
-    with started_log(log) as program_log:
+    with hold_studio(demo=demo), started_log(log) as program_log:
         studio = open_demo_studio() if demo else open_studio()
         if forget_pin:
             PinLocks(studio.store, studio.now).drop(THIS_MACHINE, sure=True)

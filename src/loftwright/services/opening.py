@@ -2,7 +2,7 @@
 
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from functools import partial
 from pathlib import Path
 from typing import Final
@@ -16,6 +16,7 @@ from loftwright.services.backup_content import Source
 from loftwright.services.backup_files import FOLDER as BACKUPS
 from loftwright.services.data_folder import data_folder
 from loftwright.services.erasing import finish_if_possible
+from loftwright.services.one_server import DEMO_SERVING, SERVING, hold
 from loftwright.services.restore_swap import finish_restore
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio, utc_now
@@ -52,6 +53,24 @@ def open_studio(folder: Path | None = None) -> Studio:
     studio.zone = ZoneInfo(read_settings(studio).settings.zone)
     finish_if_possible(studio)
     return studio
+
+
+def hold_studio(*, demo: bool = False) -> AbstractContextManager[object]:
+    """Take the usual studio for this process, which is to serve it, until the block ends.
+
+    A database has any number of servers, which tell each other what they write; a file has one.
+
+    Raises
+    ------
+    ConflictError
+        If another process serves it.
+    StoreError
+        If the data folder cannot be written.
+    """
+    if os.environ.get(STORE) and not demo:
+        return nullcontext()
+    # Beside the demo, whose folder is put in its place whole.
+    return hold(data_folder(), DEMO_SERVING if demo else SERVING)
 
 
 def _store_at(url: str, folder: Path) -> SqlStore:

@@ -196,8 +196,11 @@ class Pairing:
         )
 
     def _standing(self) -> Code | None:
-        if self._code is not None and self._clock() >= self._code.until:
-            self._code = None
+        if self._code is not None:
+            left = self._code.until - self._clock()
+            # More than its whole life is left where the clock was set back.
+            if not timedelta(0) < left <= CODE_LIFE:
+                self._code = None
         return self._code
 
     def _forget(self) -> None:

@@ -15,7 +15,7 @@ from sqlalchemy.engine import make_url
 from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.exc import ArgumentError, DatabaseError
 
-from loftwright.errors import StoreError
+from loftwright.errors import SchemaError, StoreError
 from loftwright.store.hearing import CHANNEL, Hearing, told_as
 from loftwright.store.keys import KeyRing
 from loftwright.store.migrate import bring_up
@@ -89,6 +89,9 @@ def open_postgres(
             place=place,
             mend=PostgresStore.mend,
         ) from error
+    except SchemaError:
+        engine.dispose()
+        raise
     return PostgresStore(engine, KeyRing(folder), place)
 
 

@@ -51,6 +51,9 @@ def open_store(
             mend="Make the folder writable, or name another in LOFTWRIGHT_DATA; a file that is "
             "no store is left as it is.",
         ) from error
+    except SchemaError:
+        engine.dispose()
+        raise
     return SqlStore(engine, KeyRing(folder), place)
 
 
