@@ -7,20 +7,16 @@ the studio goes on.
 
 import logging
 import os
-import platform
 import sys
 import threading
 from collections.abc import Callable
 from contextlib import suppress
-from datetime import datetime
+from datetime import UTC, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Final, Self
 
-from loftwright import __version__
 from loftwright.services.log_lines import OURS, instant, lines_of, told
-from loftwright.services.studio import Studio, utc_now
-from loftwright.store.schema import HEAD
 
 FOLDER: Final = "logs"
 NAME: Final = "loftwright.log"
@@ -31,6 +27,10 @@ _MOST_PROCESSES: Final = 64
 _MODE: Final = 0o600
 
 log: Final = logging.getLogger(__name__)
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
 
 
 class ProgramLog(logging.Handler):
@@ -51,7 +51,7 @@ class ProgramLog(logging.Handler):
         self,
         file: Path | None,
         *,
-        clock: Callable[[], datetime] = utc_now,
+        clock: Callable[[], datetime] = _now,
         file_bytes: int = FILE_BYTES,
     ) -> None:
         super().__init__(logging.INFO)
@@ -114,7 +114,7 @@ class ProgramLog(logging.Handler):
         try:
             lines = lines_of(record, self._clock())
         except Exception:  # noqa: BLE001 - a log that fails must fail nothing else
-            lines = [f"{instant(utc_now())} ERROR {__name__}: a line could not be made"]
+            lines = [f"{instant(_now())} ERROR {__name__}: a line could not be made"]
         text = "".join(f"{line}\n" for line in lines)
         if self._wanted is None:
             _to_standard_error(text)
@@ -164,20 +164,6 @@ class ProgramLog(logging.Handler):
             if newer.exists():
                 newer.replace(older)
         self._open()
-
-
-def tell_start(studio: Studio) -> None:
-    """Write down what begins to run, and on which store."""
-    log.info(
-        "started",
-        extra=told(
-            version=__version__,
-            schema=HEAD,
-            engine=studio.store.database,
-            python=platform.python_version(),
-            process=os.getpid(),
-        ),
-    )
 
 
 def log_file(folder: Path) -> Path:

@@ -18,7 +18,8 @@ from loftwright.services.evidence import Desk
 from loftwright.services.health import Pulse
 from loftwright.services.pairing import Pairing
 from loftwright.services.predicting import Predictor
-from loftwright.services.program_log import ProgramLog, tell_start
+from loftwright.services.program_log import ProgramLog
+from loftwright.services.serving_log import tell_start
 from loftwright.services.shop_keeping import ShopKeeper
 from loftwright.services.shop_work import ShopWork
 from loftwright.services.studio import Studio
