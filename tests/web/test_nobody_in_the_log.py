@@ -171,8 +171,7 @@ def driven(tmp_path_factory: pytest.TempPathFactory) -> Driven:
 def test_the_drive_brings_names_to_a_log_that_hides_nothing(driven: Driven) -> None:
     """Else the other checks could not fail."""
     said = driven.open.getvalue().lower()
-    assert all(mark in said for mark in MARKS)
-    assert said.count("zephyrine") > 100
+    assert min(said.count(mark) for mark in MARKS) > 5
 
 
 def test_the_log_holds_what_happened(driven: Driven) -> None:

@@ -9,6 +9,9 @@ from typing import Final
 
 import loftwright
 
+LOST: Final = "lines of the log were lost"
+UNMADE: Final = "a line could not be made"
+"""What the log says of itself, where no module speaks."""
 _CALLS: Final = frozenset({"debug", "info", "warning", "error", "exception", "critical", "log"})
 _FILLED: Final = re.compile(r"%(?:\(\w+\))?[-#0-9.+ ]*[a-zA-Z]")
 
@@ -16,7 +19,7 @@ _FILLED: Final = re.compile(r"%(?:\(\w+\))?[-#0-9.+ ]*[a-zA-Z]")
 def sentences() -> frozenset[str]:
     """Return every sentence that the source gives to a log."""
     modules = Path(loftwright.__file__).parent.rglob("*.py")
-    return frozenset().union(*(sentences_of(str(module)) for module in modules))
+    return frozenset({LOST, UNMADE}).union(*(sentences_of(str(module)) for module in modules))
 
 
 @cache

@@ -17,6 +17,7 @@ from types import TracebackType
 from typing import Final, Self
 
 from loftwright.services.log_lines import OURS, instant, lines_of, told
+from loftwright.services.log_sentences import LOST, UNMADE
 
 FOLDER: Final = "logs"
 NAME: Final = "loftwright.log"
@@ -114,7 +115,7 @@ class ProgramLog(logging.Handler):
         try:
             lines = lines_of(record, self._clock())
         except Exception:  # noqa: BLE001 - a log that fails must fail nothing else
-            lines = [f"{instant(_now())} ERROR {__name__}: a line could not be made"]
+            lines = [f"{instant(_now())} ERROR {__name__}: {UNMADE}"]
         text = "".join(f"{line}\n" for line in lines)
         if self._wanted is None:
             _to_standard_error(text)
@@ -133,7 +134,7 @@ class ProgramLog(logging.Handler):
         if self._out < 0:
             self._open()
         if self.lost:
-            said = f"{instant(self._clock())} WARNING {__name__}: lines of the log were lost"
+            said = f"{instant(self._clock())} WARNING {__name__}: {LOST}"
             text = f"{said} | count={self.lost}\n{text}"
         # A line that was cut off by a full disk ends before the next one begins.
         data = (f"\n{text}" if self._torn else text).encode()

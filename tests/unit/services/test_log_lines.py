@@ -18,7 +18,7 @@ from loftwright.services.log_lines import (
     told,
     trace_of,
 )
-from loftwright.services.log_sentences import logged_in, sentences, sentences_of
+from loftwright.services.log_sentences import LOST, UNMADE, logged_in, sentences, sentences_of
 from loftwright.units import parse_quantity
 
 AT = datetime(2026, 11, 25, 12, 0, 0, 250_000, tzinfo=UTC)
@@ -175,7 +175,7 @@ def test_every_call_of_a_log_gives_a_sentence_that_stands_in_the_source() -> Non
 
 
 def test_every_sentence_of_the_source_is_one_that_a_line_may_hold() -> None:
-    assert {"started", "stopped", "a request was refused"} <= sentences()
+    assert {"started", "stopped", "a request was refused", LOST, UNMADE} <= sentences()
     for module in SOURCE.rglob("*.py"):
         who = ".".join(("loftwright", *module.relative_to(SOURCE).with_suffix("").parts))
         for said in sentences_of(str(module)):
