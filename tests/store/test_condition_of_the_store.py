@@ -55,7 +55,12 @@ def test_a_store_that_may_not_be_written_is_told(opened: SqlStore, tmp_path: Pat
         open_store_to_read(tmp_path).probe()
 
 
-def test_a_write_that_does_not_end_is_told(tmp_path: Path, opened: SqlStore) -> None:
+def test_a_write_that_does_not_end_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    soon = ("PRAGMA journal_mode=WAL", "PRAGMA busy_timeout=50")
+    monkeypatch.setattr("loftwright.store.engine.PRAGMAS", soon)
+    opened = open_store(tmp_path)
     holds = sqlite3.connect(tmp_path / FILE, isolation_level=None)
     holds.execute("BEGIN IMMEDIATE")
     try:
