@@ -14,6 +14,8 @@ from traceback import walk_tb
 from types import MappingProxyType
 from typing import Any, Final
 
+from loftwright.services.log_sentences import filled_out, sentences_of
+
 OURS: Final = "loftwright"
 WITHHELD: Final = "withheld"
 FIELDS: Final[Mapping[str, "re.Pattern[str]"]] = MappingProxyType(
@@ -45,7 +47,6 @@ FIELDS: Final[Mapping[str, "re.Pattern[str]"]] = MappingProxyType(
 """Every field that may stand in a line, and what its value may look like."""
 
 _SENTENCE: Final = re.compile(r"[A-Za-z0-9 ,;:'’()…/-]{1,120}")
-_FILLED: Final = re.compile(r"%(?:\(\w+\))?[-#0-9.+ ]*[a-zA-Z]")
 _FIRST: Final = re.compile(
     r"(?P<at>\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}Z) (?P<level>[A-Z]{4,8}) "
     r"(?P<who>[\w.]{1,100})(?:: (?P<says>[^|]{1,120}))?(?: \|(?P<fields>(?: \w+=\S+)+))?",
@@ -78,7 +79,7 @@ def lines_of(record: logging.LogRecord, at: datetime) -> list[str]:
     first = f"{instant(at)} {record.levelname} {who}"
     fields: Mapping[str, Any] = getattr(record, "told", None) or {}
     if who.split(".")[0] == OURS:
-        first += f": {_sentence(record.msg)}"
+        first += f": {_sentence(record)}"
     else:
         # What another library says is not in our hands: only where it stands is written.
         fields = {"at": f"{record.module}:{record.lineno}"}
@@ -136,20 +137,16 @@ def sentence_in(line: str) -> str | None:
     return found["says"] if found is not None else None
 
 
-def filled_out(message: str) -> str:
-    """Return a sentence of the source as lines write it, without what it is filled with."""
-    return _FILLED.sub("…", message)
-
-
 def instant(at: datetime) -> str:
     """Return an instant as lines write it."""
     return at.astimezone(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
-def _sentence(message: object) -> str:
-    """Return the sentence of a line as it stands in the source, its fillings left out."""
-    text = filled_out(message) if isinstance(message, str) else ""
-    return text if _SENTENCE.fullmatch(text) else WITHHELD
+def _sentence(record: logging.LogRecord) -> str:
+    """Return the sentence of a record as its module's source has it, its fillings left out."""
+    text = filled_out(record.msg) if isinstance(record.msg, str) else ""
+    known = text in sentences_of(record.pathname) and _SENTENCE.fullmatch(text)
+    return text if known else WITHHELD
 
 
 def _known(fields: Mapping[str, Any]) -> Iterator[tuple[str, str]]:

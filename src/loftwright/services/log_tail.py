@@ -1,21 +1,18 @@
 """The end of the program's log, filtered again before it leaves the studio."""
 
-import ast
 import re
-from collections.abc import Iterator, Sequence
-from functools import cache
+from collections.abc import Sequence
 from hashlib import sha256
 from pathlib import Path
 from typing import Final
 
-import loftwright
-from loftwright.services.log_lines import filled_out, is_line, sentence_in
+from loftwright.services.log_lines import is_line, sentence_in
+from loftwright.services.log_sentences import sentences
 
 MOST_BYTES: Final = 100_000
 """Of the end of the log that is given, over all its files."""
 LEFT_OUT: Final = "(a line is left out)"
 _DEVICE: Final = re.compile(r"\bdevice=(\S+)", re.ASCII)
-_CALLS: Final = frozenset({"debug", "info", "warning", "error", "exception", "critical", "log"})
 
 
 def log_tail(files: Sequence[Path], salt: str, most: int = MOST_BYTES) -> str:
@@ -43,32 +40,6 @@ def log_tail(files: Sequence[Path], salt: str, most: int = MOST_BYTES) -> str:
         if left <= 0:
             break
     return "\n".join("".join(f"{line}\n" for line in lines) for lines in reversed(parts))
-
-
-@cache
-def sentences() -> frozenset[str]:
-    """Return every sentence that the source of this version gives to a log."""
-    found: set[str] = set()
-    for module in Path(loftwright.__file__).parent.rglob("*.py"):
-        text = module.read_text(encoding="utf-8")
-        if "getLogger(" in text:
-            found |= {filled_out(said) for said in logged_in(text)}
-    return frozenset(found)
-
-
-def logged_in(source: str) -> Iterator[str]:
-    """Yield what a module's calls of `log` say, which stands first or behind a level.
-
-    A call whose words are put together while the program runs yields nothing.
-    """
-    for node in ast.walk(ast.parse(source)):
-        if not isinstance(node, ast.Call) or not isinstance(node.func, ast.Attribute):
-            continue
-        whose = node.func.value
-        if isinstance(whose, ast.Name) and whose.id == "log" and node.func.attr in _CALLS:
-            said = node.args[1 if node.func.attr == "log" else 0]
-            if isinstance(said, ast.Constant) and isinstance(said.value, str):
-                yield said.value
 
 
 def _end_of(file: Path, most: int) -> tuple[list[str], int]:

@@ -7,20 +7,17 @@ the studio goes on.
 
 import logging
 import os
-import platform
 import sys
 import threading
 from collections.abc import Callable
 from contextlib import suppress
-from datetime import datetime
+from datetime import UTC, datetime
 from pathlib import Path
 from types import TracebackType
 from typing import Final, Self
 
-from loftwright import __version__
 from loftwright.services.log_lines import OURS, instant, lines_of, told
-from loftwright.services.studio import Studio, utc_now
-from loftwright.store.schema import HEAD
+from loftwright.services.log_sentences import LOST, UNMADE
 
 FOLDER: Final = "logs"
 NAME: Final = "loftwright.log"
@@ -31,6 +28,10 @@ _MOST_PROCESSES: Final = 64
 _MODE: Final = 0o600
 
 log: Final = logging.getLogger(__name__)
+
+
+def _now() -> datetime:
+    return datetime.now(UTC)
 
 
 class ProgramLog(logging.Handler):
@@ -51,7 +52,7 @@ class ProgramLog(logging.Handler):
         self,
         file: Path | None,
         *,
-        clock: Callable[[], datetime] = utc_now,
+        clock: Callable[[], datetime] = _now,
         file_bytes: int = FILE_BYTES,
     ) -> None:
         super().__init__(logging.INFO)
@@ -114,7 +115,7 @@ class ProgramLog(logging.Handler):
         try:
             lines = lines_of(record, self._clock())
         except Exception:  # noqa: BLE001 - a log that fails must fail nothing else
-            lines = [f"{instant(utc_now())} ERROR {__name__}: a line could not be made"]
+            lines = [f"{instant(_now())} ERROR {__name__}: {UNMADE}"]
         text = "".join(f"{line}\n" for line in lines)
         if self._wanted is None:
             _to_standard_error(text)
@@ -133,7 +134,7 @@ class ProgramLog(logging.Handler):
         if self._out < 0:
             self._open()
         if self.lost:
-            said = f"{instant(self._clock())} WARNING {__name__}: lines of the log were lost"
+            said = f"{instant(self._clock())} WARNING {__name__}: {LOST}"
             text = f"{said} | count={self.lost}\n{text}"
         # A line that was cut off by a full disk ends before the next one begins.
         data = (f"\n{text}" if self._torn else text).encode()
@@ -164,20 +165,6 @@ class ProgramLog(logging.Handler):
             if newer.exists():
                 newer.replace(older)
         self._open()
-
-
-def tell_start(studio: Studio) -> None:
-    """Write down what begins to run, and on which store."""
-    log.info(
-        "started",
-        extra=told(
-            version=__version__,
-            schema=HEAD,
-            engine=studio.store.database,
-            python=platform.python_version(),
-            process=os.getpid(),
-        ),
-    )
 
 
 def log_file(folder: Path) -> Path:

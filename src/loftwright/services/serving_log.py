@@ -1,15 +1,20 @@
 """The log of a studio that is served: begun before its store opens, ended behind it."""
 
 import logging
+import os
+import platform
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Final
 
+from loftwright import __version__
 from loftwright.errors import LoftwrightError
 from loftwright.services.data_folder import data_folder
 from loftwright.services.log_lines import place_of, told
 from loftwright.services.program_log import ProgramLog, log_file
+from loftwright.services.studio import Studio
+from loftwright.store.schema import HEAD
 
 STANDARD_ERROR: Final = "-"
 
@@ -37,3 +42,17 @@ def started_log(where: str = "") -> Iterator[ProgramLog]:
         except Exception:
             log.exception("ended by a fault of the program")
             raise
+
+
+def tell_start(studio: Studio) -> None:
+    """Write down what begins to run, and on which store."""
+    log.info(
+        "started",
+        extra=told(
+            version=__version__,
+            schema=HEAD,
+            engine=studio.store.database,
+            python=platform.python_version(),
+            process=os.getpid(),
+        ),
+    )

@@ -23,7 +23,8 @@ from loftwright.services.openings import Openings
 from loftwright.services.pairing import Pairing
 from loftwright.services.pin_lock import PinLocks
 from loftwright.services.predicting import Predictor
-from loftwright.services.program_log import ProgramLog, tell_start
+from loftwright.services.program_log import ProgramLog
+from loftwright.services.serving_log import tell_start
 from loftwright.services.shop_keeping import ShopKeeper
 from loftwright.services.shop_work import ShopWork
 from loftwright.services.studio import Studio

@@ -23,6 +23,7 @@ from loftwright.web.numbers import new_number
 HEADER: Final = "X-Request-Number"
 NOTHING: Final = "none"
 """The shape of an address at which nothing is."""
+MOST: Final = 120
 _METHODS: Final = frozenset({"GET", "HEAD", "POST", "PUT", "PATCH", "DELETE", "OPTIONS"})
 _FIRST_REFUSAL: Final = 400
 _FIRST_FAULT: Final = 500
@@ -39,13 +40,13 @@ class Journal:
     ----------
     app : ASGIApp
         The application behind it.
-    refusals : Refusals, optional
-        How many lines strangers may fill.
+    most : int, optional
+        Refusals of either sort that a minute may write: those that a stranger may try, and others.
     """
 
-    def __init__(self, app: ASGIApp, *, refusals: "Refusals | None" = None) -> None:
+    def __init__(self, app: ASGIApp, *, most: int = MOST) -> None:
         self._app = app
-        self._refusals = refusals if refusals is not None else Refusals()
+        self._usual, self._watched = Refusals(most), Refusals(most)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Pass a request on and look what became of it."""
@@ -82,15 +83,20 @@ class Journal:
         if status >= _FIRST_FAULT:
             log.error("a request could not be done", exc_info=error, extra=told(**fields))
             return
-        if not self._refusals.may():
+        watched = status in _WATCHED
+        refusals = self._watched if watched else self._usual
+        if not refusals.may():
             return
-        left_out = self._refusals.left_out()
+        left_out = refusals.left_out()
         if left_out:
             log.warning("more refusals than are written", extra=told(count=left_out))
         if isinstance(error, LoftwrightError):
             fields |= {"kind": error.kind, "at": place_of(error)}
-        level = logging.WARNING if status in _WATCHED else logging.INFO
-        log.log(level, "a request was refused", extra=told(**fields))
+        log.log(
+            logging.WARNING if watched else logging.INFO,
+            "a request was refused",
+            extra=told(**fields),
+        )
 
 
 class Refusals:
@@ -98,7 +104,7 @@ class Refusals:
 
     Parameters
     ----------
-    most : int, optional
+    most : int
         Lines in a stretch of time.
     seconds : float, optional
         Its length.
@@ -107,7 +113,7 @@ class Refusals:
     """
 
     def __init__(
-        self, most: int = 120, seconds: float = 60.0, clock: Callable[[], float] = monotonic
+        self, most: int, seconds: float = 60.0, clock: Callable[[], float] = monotonic
     ) -> None:
         self._most, self._seconds, self._clock = most, seconds, clock
         self._lock = Lock()

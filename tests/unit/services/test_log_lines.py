@@ -18,7 +18,7 @@ from loftwright.services.log_lines import (
     told,
     trace_of,
 )
-from loftwright.services.log_tail import logged_in, sentences
+from loftwright.services.log_sentences import LOST, UNMADE, logged_in, sentences, sentences_of
 from loftwright.units import parse_quantity
 
 AT = datetime(2026, 11, 25, 12, 0, 0, 250_000, tzinfo=UTC)
@@ -27,9 +27,10 @@ SOURCE = Path(__file__).resolve().parents[3] / "src" / "loftwright"
 
 
 def a_record(
-    message: str, *filled: object, who: str = "loftwright.services.shots", **fields: object
+    message: str, *filled: object, who: str = "loftwright.web.journal", **fields: object
 ) -> logging.LogRecord:
-    made = logging.LogRecord(who, logging.WARNING, "shots.py", 7, message, filled, None)
+    module = str(SOURCE / "/".join(who.split(".")[1:])) + ".py"
+    made = logging.LogRecord(who, logging.WARNING, module, 7, message, filled, None)
     made.told = told(**fields)["told"]
     return made
 
@@ -37,19 +38,21 @@ def a_record(
 def test_a_line_bears_the_studio_s_instant_its_sentence_and_its_fields() -> None:
     record = a_record("a request was refused", request="4821-9035", status=404)
     assert lines_of(record, AT) == [
-        "2026-11-25T12:00:00.250Z WARNING loftwright.services.shots: a request was refused | "
+        "2026-11-25T12:00:00.250Z WARNING loftwright.web.journal: a request was refused | "
         "request=4821-9035 status=404"
     ]
 
 
 def test_what_a_sentence_would_be_filled_with_is_left_out() -> None:
-    record = a_record("the note of %s says %(what)s, %5.1f yd", NAME)
-    (line,) = lines_of(record, AT)
-    assert line.endswith("shots: the note of … says …, … yd")
+    said = "the next ball of fitting %s could not be predicted"
+    (line,) = lines_of(a_record(said, NAME, who="loftwright.services.predicting"), AT)
+    assert line.endswith("predicting: the next ball of fitting … could not be predicted")
 
 
-@pytest.mark.parametrize("message", [f"{NAME} <a@b.example>", "ball\n2026 INFO", "100% | x=y", ""])
-def test_a_sentence_that_no_source_writes_is_withheld(message: str) -> None:
+@pytest.mark.parametrize(
+    "message", [NAME, f"kept {NAME}", "ball\n2026 INFO", "100% | x=y", "", "started"]
+)
+def test_a_sentence_that_its_module_does_not_hold_is_withheld(message: str) -> None:
     (line,) = lines_of(a_record(message), AT)
     assert line.endswith(f": {WITHHELD}")
 
@@ -81,7 +84,7 @@ def test_a_field_of_no_known_name_is_left_out() -> None:
 
 def test_what_another_library_says_is_only_placed() -> None:
     record = a_record("GET /golfers/%s", NAME, who="uvicorn.error")
-    assert lines_of(record, AT) == ["2026-11-25T12:00:00.250Z WARNING uvicorn.error | at=shots:7"]
+    assert lines_of(record, AT) == ["2026-11-25T12:00:00.250Z WARNING uvicorn.error | at=error:7"]
 
 
 def test_a_traceback_says_where_and_what_kind_but_no_value() -> None:
@@ -172,10 +175,12 @@ def test_every_call_of_a_log_gives_a_sentence_that_stands_in_the_source() -> Non
 
 
 def test_every_sentence_of_the_source_is_one_that_a_line_may_hold() -> None:
-    assert {"started", "stopped", "a request was refused"} <= sentences()
-    for said in sentences():
-        (line,) = lines_of(a_record(said), AT)
-        assert line.endswith(f": {said}"), said
+    assert {"started", "stopped", "a request was refused", LOST, UNMADE} <= sentences()
+    for module in SOURCE.rglob("*.py"):
+        who = ".".join(("loftwright", *module.relative_to(SOURCE).with_suffix("").parts))
+        for said in sentences_of(str(module)):
+            (line,) = lines_of(a_record(said, who=who), AT)
+            assert line.endswith(f": {said}"), said
 
 
 def test_no_field_s_pattern_lets_a_space_or_a_line_in() -> None:

@@ -10,24 +10,25 @@ from pathlib import Path
 
 import pytest
 
-from loftwright.services.log_lines import is_line
+from loftwright.services.log_lines import WITHHELD, is_line
 from loftwright.services.program_log import (
     FILES,
     ProgramLog,
     log_file,
     log_files,
-    tell_start,
 )
-from loftwright.services.serving_log import started_log
+from loftwright.services.serving_log import started_log, tell_start
 from studios import Clock, studio_in_memory
 
-log = logging.getLogger("loftwright.services.program_log")
+log = logging.getLogger("loftwright.tests")
+"""The sentences of this module are its own: those of a program without a file are withheld."""
+
 _FULL = """
 import resource, signal, sys, logging
 from pathlib import Path
 from loftwright.services.program_log import ProgramLog
 signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
-log = logging.getLogger("loftwright.services.program_log")
+log = logging.getLogger("loftwright.tests")
 with ProgramLog(Path(sys.argv[1])) as made:
     log.info("started")
     size = Path(sys.argv[1]).stat().st_size
@@ -56,7 +57,7 @@ def test_a_line_bears_the_instant_of_the_given_clock(made: ProgramLog, file: Pat
     tell_start(studio_in_memory())
     (line,) = file.read_text().splitlines()
     assert line.startswith(
-        "2026-11-25T12:00:00.000Z INFO loftwright.services.program_log: started"
+        "2026-11-25T12:00:00.000Z INFO loftwright.services.serving_log: started"
     )
     assert "version=0.1.0 schema=" in line
     assert made.path == file
@@ -94,7 +95,7 @@ def test_each_process_writes_a_file_of_its_own(file: Path) -> None:
                 "from pathlib import Path",
                 "from loftwright.services.program_log import ProgramLog",
                 "with ProgramLog(Path(sys.argv[1])) as made:",
-                "    logging.getLogger('loftwright.services.program_log').info('started')",
+                "    logging.getLogger('loftwright.tests').info('started')",
                 "    print(made.path.name)",
             )
         )
@@ -108,10 +109,10 @@ def test_each_process_writes_a_file_of_its_own(file: Path) -> None:
 def test_a_disk_that_is_full_loses_lines_and_says_how_many(file: Path) -> None:
     told = _run(_FULL, file)
     assert told.stdout == "2 0\n", told.stderr
-    assert told.stderr.count("stopped") == 2
+    assert told.stderr.count(WITHHELD) == 2
     lines = file.read_text().splitlines()
     assert lines[-2].endswith("lines of the log were lost | count=2")
-    assert lines[-1].endswith("started")
+    assert lines[-1].endswith(f"loftwright.tests: {WITHHELD}")
     assert all(is_line(lines[one]) for one in (0, -2, -1))
 
 
