@@ -26,7 +26,9 @@ def content_of(folder: Path) -> dict[str, str]:
         for (table,) in tables:
             if table not in NOT_CONTENT:
                 rows = store.execute(f'SELECT * FROM "{table}"').fetchall()  # noqa: S608 - our own
-                found[f"table {table}"] = sha256(repr(sorted(map(repr, rows))).encode()).hexdigest()
+                found[f"table {table}"] = sha256(
+                    repr(sorted(map(repr, rows))).encode()
+                ).hexdigest()
     return found
 
 

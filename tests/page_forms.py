@@ -69,7 +69,11 @@ class _Reader(HTMLParser):
         elif name and tag == "select":
             self.chosen = name
             form.fields.setdefault(name, "")
-        if tag == "option" and self.chosen and ("selected" in told or not form.fields[self.chosen]):
+        if (
+            tag == "option"
+            and self.chosen
+            and ("selected" in told or not form.fields[self.chosen])
+        ):
             form.fields[self.chosen] = told.get("value", "")
 
     def handle_endtag(self, tag: str) -> None:
