@@ -9,6 +9,7 @@ import argparse
 import os
 import re
 import sys
+import time
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -23,7 +24,10 @@ import atheris
 ROOT: Final = Path(__file__).resolve().parents[1]
 RESULTS: Final = ROOT / "docs" / "truth" / "fuzz.md"
 LONGEST: Final = 1 << 16
-SECONDS_EACH: Final = 20
+SECONDS_EACH: Final = 120
+"""No content may take longer by the clock, of which other work may take most."""
+WORK_EACH: Final = 20.0
+"""Nor need more of the processor [s]; following its branches makes a reader ten times slower."""
 MEGABYTES: Final = 2048
 FOLLOWED: Final = ("intake", "services", "domain", "shop", "web", "units.py")
 """Floors whose branches are followed; compiled loops cannot be."""
@@ -115,7 +119,10 @@ def inside(name: str, keep: Path, minutes: float) -> None:
             old.with_suffix(".txt").unlink(missing_ok=True)
 
     def feed(content: bytes) -> None:
+        began = time.process_time()
         error = _error_of(lambda: refused(target, content))
+        if error is None and time.process_time() - began > WORK_EACH:
+            error = TimeoutError(f"{time.process_time() - began:.0f} s of work")
         if error is not None:
             _keep(found, content, error)
 
@@ -135,7 +142,7 @@ def inside(name: str, keep: Path, minutes: float) -> None:
             f"-rss_limit_mb={MEGABYTES}",
             f"-artifact_prefix={found}/stopped-",
             "-print_final_stats=1",
-            "-use_value_profile=1",
+            f"-report_slow_units={SECONDS_EACH}",
         ],
         feed,
         custom_mutator=change,
@@ -173,7 +180,8 @@ def _keep(folder: Path, content: bytes, error: Exception) -> None:
     """Keep the first content that meets an error in one place of the program."""
     steps = traceback.extract_tb(error.__traceback__)
     own = [step for step in steps if "loftwright" in step.filename] or list(steps)
-    where = f"{type(error).__name__} {Path(own[-1].filename).name} {own[-1].lineno}"
+    last = f" {Path(own[-1].filename).name} {own[-1].lineno}" if own else ""
+    where = f"{type(error).__name__}{last}"
     place = folder / f"{sha256(where.encode()).hexdigest()[:12]}.input"
     if not place.exists():
         place.write_bytes(content)

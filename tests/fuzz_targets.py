@@ -7,19 +7,23 @@ to do; in bounded time and memory; and it leaves the content as it was.
 import json
 import math
 from collections.abc import Callable
-from contextlib import suppress
+from contextlib import ExitStack, suppress
 from dataclasses import dataclass
 from datetime import date
 from functools import cache, partial
 from hashlib import sha256
+from importlib import import_module
+from importlib.util import find_spec
 from pathlib import Path
-from tempfile import TemporaryDirectory
+from tempfile import TemporaryDirectory, mkdtemp
 from typing import Any
+from urllib.parse import urlencode
 
 import fuzz_seeds as seeds
+from form_house import House, a_house
 from learned_samples import learned
 from loftwright.domain.piece_code import piece_of, read_code
-from loftwright.errors import LONGEST, IntakeError, LoftwrightError
+from loftwright.errors import LONGEST, LoftwrightError
 from loftwright.intake.answers import all_answered, answered
 from loftwright.intake.bag_table import bag_csv, read_bag_table
 from loftwright.intake.build_files import read_build
@@ -60,6 +64,8 @@ from studios import studio_in_memory
 
 LONGEST_ERROR = 3 * LONGEST + 100
 _ANSWERS = 6
+_TYPE = "application/x-www-form-urlencoded"
+_OPEN = ExitStack()
 _FITTING = "training-00000000-0000-0000-0000-000000000000"
 
 
@@ -189,9 +195,11 @@ def _line(text: str) -> None:
 
 def _settings(text: str) -> None:
     """Read the options of a table; each is taken or refused by itself."""
-    for read in (read_setting, read_keep, partial(all_answered, options=ReadOptions())):
+    for read in (read_setting, read_keep):
         with suppress(LoftwrightError):
-            read([text] if isinstance(read, partial) else text)
+            read(text)
+    with suppress(LoftwrightError):
+        all_answered([text], ReadOptions())
     read_order(text)
 
 
@@ -292,14 +300,38 @@ def _quantity(text: str) -> None:
 
 
 def _backup(content: bytes) -> None:
-    """Check a backup before anything of it is brought back."""
-    try:
-        from loftwright.services.backup import check_backup  # noqa: PLC0415 - comes with backups
-    except ImportError as error:
-        raise IntakeError(
-            "this program makes no backups", place="backup", mend="Take a newer one."
-        ) from error
-    from_file(check_backup, content, name="loftwright-20261125-120000.tar.gz")
+    """Read a backup as `restore` does before anything of it is laid in place."""
+    reading = import_module(BACKUPS)
+    with TemporaryDirectory(prefix="loftwright-") as folder:
+        place = Path(folder) / "loftwright-20261125-120000.tar.gz"
+        place.write_bytes(content)
+        (Path(folder) / "into").mkdir()
+        try:
+            reading.read_backup(place, Path(folder) / "into")
+        finally:
+            assert {one.name for one in Path(folder).iterdir()} == {place.name, "into"}
+
+
+@cache
+def _house() -> House:
+    """Return a studio whose forms are sent, until the process ends."""
+    folder = Path(mkdtemp(prefix="loftwright-"))
+    return _OPEN.enter_context(a_house(folder))
+
+
+def _form(content: bytes) -> None:
+    """Send one of the forms: its number in two bytes, then its body."""
+    house = _house()
+    number = int.from_bytes(content[:2], "big") % len(house.forms)
+    form = house.forms[number]
+    house.send(form.action, form.action, content=content[2:], headers={"Content-Type": _TYPE})
+
+
+def _forms() -> tuple[bytes, ...]:
+    return tuple(
+        number.to_bytes(2, "big") + urlencode(form.fields).encode()
+        for number, form in enumerate(_house().forms)
+    )
 
 
 def _texts(*texts: str) -> Callable[[], tuple[bytes, ...]]:
@@ -338,6 +370,9 @@ _ALL: tuple[tuple[str, Callable[[bytes], Any], Callable[[], tuple[bytes, ...]]],
     ("mappings", _files(_mappings), _texts(seeds.MAPPINGS)),
     ("code", _typed(_code), _texts(*seeds.CODES)),
     ("quantity", _typed(_quantity), _texts(*seeds.QUANTITIES)),
-    ("backup", _backup, seeds.backups),
+    ("form", _form, _forms),
 )
+BACKUPS = "loftwright.services.backup_tar"
+if find_spec(BACKUPS) is not None:
+    _ALL = (*_ALL, ("backup", _backup, seeds.backups))
 TARGETS = {name: Target(name=name, feed=feed, seeds=given) for name, feed, given in _ALL}

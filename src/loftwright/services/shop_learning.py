@@ -33,6 +33,11 @@ from loftwright.shop.read_back import belongs_in
 LEARNED: Final = "learned"
 _COVARIANCE: Final = "covariance"
 _ENDING: Final = ".effects.parquet"
+# Of JSON nested without end, numbers without end, and columns of another kind than ours.
+_DAMAGED: Final = (
+    *(ValueError, LookupError, TypeError, AttributeError),
+    *(ArithmeticError, RuntimeError, MemoryError),
+)
 _STAGES: Final = (("effects", RESPONSES), ("swing_effects", SWING_RESPONSES))
 
 
@@ -110,7 +115,7 @@ def read_learned(studio: Studio, version: int) -> ShopLearned:
             place=str(error.filename or place),
             mend="Bring the file back from a backup, or learn anew.",
         ) from error
-    except (ValueError, KeyError, TypeError) as error:
+    except _DAMAGED as error:
         raise StoreError(
             f"what was learned is damaged: {error}",
             place=str(place),
