@@ -71,9 +71,6 @@ class MemoryErasing:
         self._forget_in_settings({*gone, *theirs, *items})
         return ErasedRows(golfers=len(gone), fittings=len(theirs), items=len(items))
 
-    def opened_rows(self, golfers: Collection[str]) -> tuple[dict[str, str], ...]:  # noqa: ARG002
-        return ()
-
     def scrub(self) -> None:
         """Do nothing: a dictionary keeps nothing of what left it."""
 

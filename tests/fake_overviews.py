@@ -33,6 +33,7 @@ class MemoryOverviews:
                 kept.value.fitter,
                 kept.value.invented,
                 kept.value.bay_check,
+                kept.value.opened,
                 max((one.group for one in self._records[kept.value.id]), default=0),
             )
             for kept in reversed(list(self._fittings.values()))
@@ -77,6 +78,9 @@ class MemoryOverviews:
             for one in self.roll()
             if self._identities[one] != ERASED
         }
+
+    def to_keep(self) -> frozenset[str]:
+        return frozenset(one for one in self.roll() if self._golfers[one].value.consents.keep)
 
     def seconds(self) -> dict[str, str]:
         return {

@@ -21,7 +21,6 @@ from databases import Cluster
 from erased_golfer import Erasable, others_alone, results, with_golfer
 from loftwright.errors import NotFoundError
 from loftwright.services.erasing import erase_everywhere, finish_erasures, unfinished
-from loftwright.services.erasing_list import FILE as LIST
 from loftwright.services.erasing_list import read_erased
 from loftwright.services.evidence import Desk
 from loftwright.services.exporting import export_golfer, export_shop
@@ -37,6 +36,7 @@ from loftwright.store.engine import FILE
 from loftwright.store.postgres import open_postgres
 from loftwright.store.sql import SqlStore
 from loftwright.store.sqlite import open_store
+from loftwright.store.tombstones import marks_in
 from shop_studios import with_consent
 from studios import Clock
 
@@ -241,7 +241,7 @@ def killed_after(seconds: float, folder: Path, golfer: str, *, written_down: boo
             os._exit(0)
     os.read(told, 1)
     began = time.monotonic()
-    while written_down and not (folder / LIST).exists() and time.monotonic() < began + 30.0:
+    while written_down and not marks_in(folder) and time.monotonic() < began + 30.0:
         time.sleep(0.001)
     time.sleep(seconds)
     os.kill(child, signal.SIGKILL)

@@ -12,11 +12,10 @@ from loftwright.domain.acts import Closed
 from loftwright.errors import StoreError
 from loftwright.intake.feed_keys import EXAMPLE
 from loftwright.services.erasing import erase_golfer
-from loftwright.services.openings import KEPT, Openings, opened_by
+from loftwright.services.openings import KEPT, Openings, opened_by, page_words
 from loftwright.store.door_interface import PairedDevice
 from loftwright.web.app import create_app
 from loftwright.web.security import Access
-from loftwright.web.views.opened import page_words
 from studios import NOON
 from web_client import MAIN_SCREEN, TABLET, WebClient, asking
 

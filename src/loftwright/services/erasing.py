@@ -17,7 +17,7 @@ from loftwright.services.erasing_files import (
     remove_exports,
 )
 from loftwright.services.erasing_learned import learn_without, taught
-from loftwright.services.erasing_list import begin, digest_of, end, read_erased
+from loftwright.services.erasing_list import begin, end, read_erased
 from loftwright.services.erasing_published import leave_publications
 from loftwright.services.erasing_sums import kept_instead
 from loftwright.services.one_golfer import records_of
@@ -26,6 +26,7 @@ from loftwright.services.shop_folder import code_of_golfer
 from loftwright.services.studio import Studio
 from loftwright.services.summaries import forget_summaries
 from loftwright.shop.turns import turn
+from loftwright.store.tombstones import digest_of
 from loftwright.store.topics import ERASED
 
 log: Final = logging.getLogger(__name__)

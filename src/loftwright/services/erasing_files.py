@@ -7,10 +7,10 @@ from pathlib import Path
 from typing import Final
 
 from loftwright.errors import StoreError
-from loftwright.services.erasing_list import digest_of
 from loftwright.services.export_marker import golfers_in, marked_folders
 from loftwright.shop.record import FILE as BALLS
 from loftwright.shop.record import erase
+from loftwright.store.tombstones import digest_of
 
 KEYS: Final = "keys"
 LOGS: Final = "logs"

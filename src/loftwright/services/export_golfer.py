@@ -10,10 +10,12 @@ from loftwright.errors import StoreError
 from loftwright.services.export_cells import plain, table, told
 from loftwright.services.export_fitting import fitting_files
 from loftwright.services.one_golfer import records_of
+from loftwright.services.openings import opened_by, page_words
 from loftwright.services.studio import Studio
 
 _NOT_TOLD: Final = frozenset({"id", "own", "merged_into", "consents"})
 """Of a golfer: ids of the store, and what is told apart."""
+_EVERY: Final = 1_000_000
 
 
 def golfer_files(
@@ -42,11 +44,10 @@ def golfer_files(
     clubs = list(_own_clubs(studio, records))
     if clubs:
         yield "own_clubs.json", told(clubs)
-    opened = studio.store.opened_rows(records)
+    opened = opened_by(studio, golfer, most=_EVERY)
     if opened:
-        # Fittings have numbers of their own here; their ids say nothing to anybody else.
-        header = tuple(name for name in opened[0] if name != "fitting")
-        yield "openings.csv", table(header, [[row[one] for one in header] for row in opened])
+        rows = [(one.at.isoformat(), one.device, one.by, page_words(one.page)) for one in opened]
+        yield "openings.csv", table(("at", "device", "by", "page"), rows)
     fittings = [kept.value for kept in studio.store.fittings() if kept.value.golfer in records]
     for number, fitting in enumerate(reversed(fittings), start=1):
         folder = f"fittings/{number:02d}-{fitting.opened.isoformat()}"

@@ -5,7 +5,7 @@ from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import Final
 
-from loftwright.services.erasing_list import digest_of
+from loftwright.store.tombstones import digest_of
 
 FILE: Final = "export.json"
 FORM: Final = "loftwright export 1"

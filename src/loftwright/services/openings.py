@@ -1,6 +1,7 @@
 """Who opened a golfer's record: written beside the pages, never in their way."""
 
 import logging
+import re
 from collections import OrderedDict, deque
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
@@ -23,6 +24,7 @@ WHILE: Final = timedelta(minutes=10)
 KEPT: Final = timedelta(days=730)
 """How long it is kept who opened a record."""
 SHOWN: Final = 200
+_BEFORE: Final = re.compile(r"^(?:/api)?/(?:fittings|golfers|follow-ups|build)/[^/]+/?")
 _WAITING: Final = 1000
 _KNOWN: Final = 4096
 _DAY: Final = timedelta(days=1)
@@ -147,8 +149,15 @@ class Openings:
             _told.warning("openings of records wait for the store: %s", error.message)
 
 
-def opened_by(studio: Studio, golfer: str) -> tuple[Opened, ...]:
+def opened_by(studio: Studio, golfer: str, *, most: int = SHOWN) -> tuple[Opened, ...]:
     """Return who opened any record of a golfer, the last one first.
+
+    Parameters
+    ----------
+    studio : Studio
+    golfer : str
+    most : int
+        How many of the last ones.
 
     Raises
     ------
@@ -163,8 +172,15 @@ def opened_by(studio: Studio, golfer: str) -> tuple[Opened, ...]:
             by=one.by,
             page=one.page,
         )
-        for one in studio.store.openings(first_record(studio, golfer), most=SHOWN)
+        for one in studio.store.openings(first_record(studio, golfer), most=most)
     )
+
+
+def page_words(address: str) -> str:
+    """Return which page an address is, without the ids in it."""
+    left = _BEFORE.sub("", address).strip("/").partition("/")[0]
+    words = left.replace("-", " ").replace("_", " ")
+    return words[:1].upper() + words[1:] if words else "Record"
 
 
 def named_in(studio: Studio, device: str, fitting: str) -> str:

@@ -6,13 +6,12 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Final
 
-from loftwright.domain.fitting import Fitting
 from loftwright.errors import InputError
 from loftwright.services.bay_check import read_house
-from loftwright.services.golfers import KnownGolfer, known_golfers
-from loftwright.services.one_golfer import first_of
+from loftwright.services.golfers import KnownGolfer, known_golfer
 from loftwright.services.studio import Studio
 from loftwright.store.interface import Versioned
+from loftwright.store.overview import Outline
 
 NAME: Final = "retention"
 USUAL_YEARS: Final = 5
@@ -84,21 +83,22 @@ def due(studio: Studio) -> Due:
     Whoever did not agree is due from the day after the last visit. Invented golfers are not.
     """
     today, years = studio.today(), read_years(studio).value
-    fittings = _by_golfer(studio)
+    store, people = studio.store, read_house(studio).house.people
+    fittings, kept = _by_golfer(studio), store.to_keep()
     found = []
-    for known in known_golfers(studio, read_house(studio).house.people):
-        theirs = fittings.get(known.golfer.id, [])
-        if not theirs or all(one.invented for one in theirs):
+    for golfer in store.names():
+        theirs = fittings.get(golfer, [])
+        if golfer in people or all(one.invented for one in theirs):
             continue
-        agreed = known.golfer.consents.keep
-        before = years_before(today, years) if agreed else today
-        if max(one.opened for one in theirs) < before:
-            found.append((known, theirs, agreed, before))
-    found.sort(key=lambda one: max(fitting.opened for fitting in one[1]))
+        before = years_before(today, years) if golfer in kept else today
+        opened = max(one.opened for one in theirs)
+        if opened < before:
+            found.append((opened, golfer, before))
+    found.sort(key=lambda one: one[0])
     shown = [
-        DueGolfer(known=known, last=last, agreed=agreed)
-        for known, theirs, agreed, before in found[:MOST_SHOWN]
-        if (last := _last(studio, theirs)) < before
+        DueGolfer(known=known_golfer(studio, golfer), last=last, agreed=golfer in kept)
+        for opened, golfer, before in found[:MOST_SHOWN]
+        if (last := _last(studio, fittings[golfer], opened)) < before
     ]
     return Due(
         golfers=tuple(sorted(shown, key=lambda one: one.last)),
@@ -114,14 +114,14 @@ def years_before(day: date, years: int) -> date:
         return day.replace(year=day.year - years, day=28)
 
 
-def _by_golfer(studio: Studio) -> dict[str, list[Fitting]]:
-    first = {kept.value.id: first_of(kept.value) for kept in studio.store.golfers()}
-    found: defaultdict[str, list[Fitting]] = defaultdict(list)
-    for kept in studio.store.fittings():
-        found[first[kept.value.golfer]].append(kept.value)
+def _by_golfer(studio: Studio) -> dict[str, list[Outline]]:
+    first = studio.store.seconds()
+    found: defaultdict[str, list[Outline]] = defaultdict(list)
+    for one in studio.store.outlines():
+        found[first.get(one.golfer, one.golfer)].append(one)
     return found
 
 
-def _last(studio: Studio, fittings: list[Fitting]) -> date:
-    days = [visit.day for one in fittings for visit in studio.standing(one.id).visits]
-    return max([*days, *(one.opened for one in fittings)])
+def _last(studio: Studio, fittings: list[Outline], opened: date) -> date:
+    days = [visit.day for one in fittings for visit in studio.standing(one.fitting).visits]
+    return max([*days, opened])

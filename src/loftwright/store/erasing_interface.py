@@ -36,9 +36,6 @@ class ErasingStore(Protocol):
         stays, as nobody's. Settings that are to be kept instead are written with it.
         """
 
-    def opened_rows(self, golfers: Collection[str]) -> tuple[dict[str, str], ...]:
-        """Return who opened these records, oldest first; ids of golfers are left out."""
-
     def scrub(self) -> None:
         """Have nothing that was deleted left in the store's files.
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Protocol
 
 
@@ -14,6 +14,7 @@ class Outline:
     ----------
     fitting, golfer, fitter : str
     invented, bay_check : bool
+    opened : date
     end : int
         Sequence at which its newest append begins; 0 while its record is empty.
     """
@@ -23,6 +24,7 @@ class Outline:
     fitter: str
     invented: bool
     bay_check: bool
+    opened: date
     end: int
 
 
@@ -75,6 +77,9 @@ class OverviewStore(Protocol):
 
     def names(self) -> dict[str, str]:
         """Return the names of the golfers on the roll, in its order, without who was erased."""
+
+    def to_keep(self) -> frozenset[str]:
+        """Return the golfers on the roll who agreed that they are kept after the visit."""
 
     def seconds(self) -> dict[str, str]:
         """Return the records that point to another one, with that one, the newest first."""

@@ -41,6 +41,7 @@ _AGREED: Final = select(golfers.c.id, _FIRST.c.id.label("first")).join_from(
     _FIRST,
     _STANDING & _FIRST.c.shop_record,
 )
+_TO_KEEP: Final = select(golfers.c.id).where(golfers.c.merged_into.is_(None), golfers.c.keep)
 _SECONDS: Final = (
     select(golfers.c.id, golfers.c.merged_into)
     .where(golfers.c.merged_into.is_not(None))
@@ -58,6 +59,7 @@ _OUTLINES: Final = select(
     fittings.c.fitter,
     fittings.c.invented,
     fittings.c.bay_check,
+    fittings.c.opened,
     func.coalesce(_END, 0),
 ).order_by(fittings.c.came.desc())
 
@@ -155,6 +157,11 @@ class Overviews(Base):
                     found[golfer] = known
             self._names = found
         return {golfer: name for golfer, (_, name) in found.items()}
+
+    def to_keep(self) -> frozenset[str]:
+        """Return the golfers on the roll who agreed that they are kept after the visit."""
+        with self.reading() as connection:
+            return frozenset(connection.scalars(_TO_KEEP))
 
     def seconds(self) -> dict[str, str]:
         """Return the records that point to another one, with that one, the newest first."""

@@ -13,7 +13,6 @@ from loftwright.store.fittings import Fittings
 from loftwright.store.golfers import Golfers
 from loftwright.store.jobs import Jobs
 from loftwright.store.keys import KeyRing
-from loftwright.store.opened import Opened
 from loftwright.store.overviews import Overviews
 from loftwright.store.pieces import Pieces
 from loftwright.store.places import Places
@@ -42,7 +41,6 @@ class SqlStore(
     Door,
     Condition,
     Erasing,
-    Opened,
 ):
     """The studio's memory in SQL.
 

@@ -18,7 +18,7 @@ from loftwright.services.erasing import (
     finish_if_possible,
     unfinished,
 )
-from loftwright.services.erasing_list import carry_over, digest_of, read_erased
+from loftwright.services.erasing_list import read_erased
 from loftwright.services.erasing_look import look, said
 from loftwright.services.fittings import open_fitting
 from loftwright.services.golfers import add_golfer, golfers_called
@@ -26,6 +26,7 @@ from loftwright.services.merging import merge
 from loftwright.services.studio import Studio
 from loftwright.services.wear import balls_by_piece
 from loftwright.store.sqlite import open_store
+from loftwright.store.tombstones import copy_marks, digest_of, write_mark
 from studios import studio_in_memory
 
 
@@ -149,20 +150,19 @@ def _fails(*_: object) -> None:
 def test_a_list_that_cannot_be_read_erases_nobody_and_says_so(tmp_path: Path) -> None:
     studio = on_disk(tmp_path)
     golfer = add_golfer(studio, Golfer(id=""), Identity(name="A"))
-    (tmp_path / "erased.json").write_text("not JSON")
+    write_mark(tmp_path, digest_of("somebody"), "not JSON")
     with pytest.raises(StoreError, match="cannot be read"):
         erase_everywhere(studio, golfer.id)
     assert studio.store.identity(golfer.id).name == "A"
     studio.store.close()
 
 
-def test_a_list_is_carried_over_to_another_data_folder(tmp_path: Path) -> None:
+def test_who_was_erased_is_carried_over_to_another_data_folder(tmp_path: Path) -> None:
     here, there = tmp_path / "here", tmp_path / "there"
     studio = on_disk(here)
     golfer = add_golfer(studio, Golfer(id=""), Identity(name="A"))
     erase_everywhere(studio, golfer.id)
-    carry_over(here, there)
-    carry_over(here, there)
+    assert [copy_marks(here, there) for _ in range(2)] == [1, 0]
     assert [(one.who, one.done) for one in read_erased(there)] == [(digest_of(golfer.id), False)]
     studio.store.close()
 

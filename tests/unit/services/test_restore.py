@@ -1,4 +1,4 @@
-"""A studio comes back whole from its backup; who was erased since does not; a kill loses nothing."""
+"""A studio comes back whole from its backup, without who was erased since; no kill loses it."""
 
 import os
 import subprocess

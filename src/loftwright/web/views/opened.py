@@ -1,13 +1,11 @@
 """Who opened a golfer's record, as its page shows it."""
 
-import re
 from dataclasses import dataclass
 from typing import Final
 
-from loftwright.services.openings import KEPT, WHILE, opened_by
+from loftwright.services.openings import KEPT, WHILE, opened_by, page_words
 from loftwright.services.studio import Studio
 
-_BEFORE: Final = re.compile(r"^(?:/api)?/(?:fittings|golfers|follow-ups|build)/[^/]+/?")
 YEARS: Final = KEPT.days // 365
 MINUTES: Final = int(WHILE.total_seconds() // 60)
 
@@ -48,10 +46,3 @@ def opened_view(studio: Studio, golfer: str) -> OpenedView:
             for one in opened_by(studio, golfer)
         )
     )
-
-
-def page_words(address: str) -> str:
-    """Return which page an address is, without the ids in it."""
-    left = _BEFORE.sub("", address).strip("/").partition("/")[0]
-    words = left.replace("-", " ").replace("_", " ")
-    return words[:1].upper() + words[1:] if words else "Record"
