@@ -203,6 +203,7 @@ def test_a_locked_device_shows_its_lock_alone(shop: Shop) -> None:
         assert (answer.status_code, answer.headers["location"]) == (303, "/lock"), path
     assert shop.tablet.get("/api/fittings").status_code == 423
     assert shop.tablet.post("/devices/code", headers=JSON).status_code == 423
+    assert shop.tablet.post("/lock/awake", headers=JSON).status_code == 423
     page = shop.tablet.get("/lock")
     assert page.status_code == 200
     assert "is locked" in page.text
