@@ -1,7 +1,10 @@
 """A link that is encrypted by the shop's own certificate, and one behind a reverse proxy."""
 
+import os
 import socket
 import ssl
+import subprocess
+import sys
 import threading
 import time
 from collections.abc import Iterator
@@ -127,6 +130,31 @@ def test_serve_refuses_a_key_that_is_not_the_certificates(
     one, other = a_certificate(tmp_path / "a"), a_certificate(tmp_path / "b")
     assert run(["serve", "--certificate", str(one.certificate), "--key", str(other.key)]) == 2
     assert "not the certificate" in capsys.readouterr().err
+
+
+def test_serve_writes_addresses_that_begin_with_https_and_answers_there(tmp_path: Path) -> None:
+    files = a_certificate(tmp_path / "certificate")
+    files.key.chmod(0o644)
+    words = ["serve", "--host", "0.0.0.0", "--port", "0"]  # noqa: S104 - as a shop starts it
+    words += ["--certificate", str(files.certificate), "--key", str(files.key)]
+    with subprocess.Popen(
+        [sys.executable, "-c", "from loftwright.cli.app import main; main()", *words],
+        env=os.environ | {"LOFTWRIGHT_DATA": str(tmp_path / "data"), "LOFTWRIGHT_STORE": ""},
+        stdout=subprocess.PIPE,
+        text=True,
+    ) as process:
+        try:
+            assert process.stdout is not None
+            told = [process.stdout.readline().rstrip() for _ in range(4)]
+            near = told[0].rpartition(" ")[2]
+            assert near.startswith("https://127.0.0.1:")
+            assert told[1].startswith(f"Other devices open https://{NAME}:")
+            assert told[2].endswith(f"{near}/devices.")
+            assert "chmod 600" in told[3]
+            trusted = ssl.create_default_context(cafile=str(files.certificate))
+            assert httpx.get(f"{near}/devices", verify=trusted).status_code == 200
+        finally:
+            process.kill()
 
 
 def scope(client: str, **headers: str) -> Scope:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 import pytest
+from fastapi import FastAPI
 
 from loftwright.errors import TooManyError
 from loftwright.services.tries import (
@@ -49,7 +50,7 @@ def tablet(tries: Tries) -> Iterator[WebClient]:
         yield made
 
 
-def tally(tries: Tries) -> object:
+def tally(tries: Tries) -> FastAPI:
     return tally_app(access=Access(addresses=True, paired=True), tries=tries)
 
 

@@ -11,6 +11,7 @@ from bays import Bay, a_bay
 from fakes import MemoryStore
 from loftwright.errors import InputError, NotFoundError, TooManyError
 from loftwright.intake.feed_keys import EXAMPLE
+from loftwright.services import pin_lock
 from loftwright.services.doorkeeping import Doorkeeper
 from loftwright.services.live import Hub
 from loftwright.services.pin_lock import (
@@ -30,6 +31,14 @@ from web_client import MAIN_SCREEN, TABLET, WebClient, asking
 
 JSON = {"Accept": "application/json"}
 PIN = "4711"
+
+
+@pytest.fixture(autouse=True)
+def quick(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Hash at the least cost that there is, save where the cost itself is looked at."""
+    if "published_cost" not in request.node.name:
+        monkeypatch.setattr(pin_lock, "_MEMORY", 32)
+        monkeypatch.setattr(pin_lock, "_PASSES", 1)
 
 
 @pytest.fixture
@@ -203,6 +212,7 @@ def test_a_locked_device_shows_its_lock_alone(shop: Shop) -> None:
         assert (answer.status_code, answer.headers["location"]) == (303, "/lock"), path
     assert shop.tablet.get("/api/fittings").status_code == 423
     assert shop.tablet.post("/devices/code", headers=JSON).status_code == 423
+    assert shop.tablet.post("/lock/awake", headers=JSON).status_code == 423
     page = shop.tablet.get("/lock")
     assert page.status_code == 200
     assert "is locked" in page.text

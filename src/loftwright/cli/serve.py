@@ -116,7 +116,9 @@ def _welcome(
     if paired:
         outer = outer_address(host)
         if certificate is not None:
-            outer = next((one for one in certificate.names if one not in _NEAR), outer)
+            outer = next(
+                (one for one in certificate.names if one not in _NEAR and "*" not in one), outer
+            )
         lines += [
             f"Other devices open {web_address(outer, port, scheme)}",
             f"and ask for a code, which you make at {near}/devices.",

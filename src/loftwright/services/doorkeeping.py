@@ -4,7 +4,7 @@ import logging
 from threading import Event
 from typing import Final
 
-from loftwright.errors import StoreError
+from loftwright.errors import LoftwrightError
 from loftwright.services.live import MAIN_SCREEN, Hub
 from loftwright.services.pairing import Pairing
 from loftwright.services.pin_lock import THIS_MACHINE, PinLocks
@@ -36,9 +36,9 @@ class Doorkeeper:
         while not stop.is_set():
             try:
                 self.look()
-            except StoreError as error:
+            except LoftwrightError as error:
                 if not self._unreachable:
-                    _told.warning("the door cannot look into the store: %s", error.message)
+                    _told.warning("the door cannot be looked after: %s", error.message)
                 self._unreachable = True
             else:
                 self._unreachable = False

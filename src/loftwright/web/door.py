@@ -127,7 +127,7 @@ class Door:
             locked = True
         if locked:
             shown = _is_lock(path) or (is_open(path) and not path.startswith("/pair"))
-            return None if shown else _unlock_first(request)
+            return None if shown else unlock_first(request)
         if _touched(request):
             self._doors.locks.seen(whose)
         return None
@@ -207,7 +207,8 @@ def _ask(request: Request) -> Response:
     return error_answer(request, error, 401, {"WWW-Authenticate": "Bearer"})
 
 
-def _unlock_first(request: Request) -> Response:
+def unlock_first(request: Request) -> Response:
+    """Answer a device that is locked."""
     if _wants_page(request):
         return RedirectResponse("/lock", status_code=303)
     error = UsageError(

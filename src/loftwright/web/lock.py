@@ -9,7 +9,7 @@ from loftwright.services.live import MAIN_SCREEN
 from loftwright.services.pin_lock import IDLE, THIS_MACHINE, PinLocks
 from loftwright.services.tries import PINS, Tries
 from loftwright.web.answers import acted
-from loftwright.web.door import address_of, lock_of
+from loftwright.web.door import address_of, lock_of, unlock_first
 from loftwright.web.errors import status_of, wants_json
 from loftwright.web.render import render
 from loftwright.web.roles import FIRST_PAGES
@@ -39,6 +39,9 @@ def lock_now(request: Request) -> Response:
 def awake(request: Request) -> Response:
     """Take in that somebody touches this device."""
     _device(request)
+    lock = lock_of(request)
+    if lock is not None and lock.since is not None:
+        return unlock_first(request)
     return acted(request, "/lock")
 
 

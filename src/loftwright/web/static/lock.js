@@ -5,7 +5,12 @@ const after = 1000 * Number(document.body.dataset.lockAfter ?? 0);
 const LOOK = 1000;
 const TELL = 60000;
 const TOUCHED = "loftwright-touched";
+const LOCKED = "loftwright-locked";
 let told = Date.now();
+
+// A lock shuts every page that is open on the device, also those that follow nothing.
+addEventListener("storage", (event) => { if (event.key === LOCKED) location.assign("/lock"); });
+if (document.body.dataset.locked !== undefined) localStorage.setItem(LOCKED, String(Date.now()));
 
 if (after) {
   touched();
