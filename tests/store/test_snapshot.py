@@ -1,4 +1,4 @@
-"""A backup of a store in PostgreSQL is a file that any studio opens, of whatever revision."""
+"""A backup of a store in PostgreSQL is a file that any studio opens, whatever its revision."""
 
 from pathlib import Path
 

@@ -1,4 +1,4 @@
-"""A file that is no whole backup is refused, and the data folder stays as it is to the byte."""
+"""A file that is no whole backup is refused, and the data folder stays to the last byte."""
 
 import gzip
 import json
@@ -36,7 +36,7 @@ def good(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def refused(file: Path, data: Path, kind: type[LoftwrightError] = IntakeError) -> LoftwrightError:
-    """Try to restore a file over a studio; return the error, once nothing is found changed."""
+    """Try to restore a file over a studio; return the error, when nothing was changed."""
     before = everything_in(data)
     with pytest.raises(kind) as told:
         restore(file, data, NOW, over=True)

@@ -1,4 +1,4 @@
-"""A studio comes back whole from its backup, without who was erased since; no kill loses it."""
+"""A studio comes back whole; who was erased since does not; a kill loses nothing."""
 
 import os
 import subprocess
