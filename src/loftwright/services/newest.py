@@ -45,5 +45,10 @@ class Newest(Generic[Value]):
                 self._kept.popitem(last=False)
             return found
 
+    def clear(self) -> None:
+        """Let go of everything."""
+        with self._lock:
+            self._kept.clear()
+
     def __len__(self) -> int:
         return len(self._kept)

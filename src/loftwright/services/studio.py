@@ -117,7 +117,8 @@ class Studio:
     def _heard(self, topic: str) -> None:
         """Drop what is kept in mind of fittings once somebody was erased, here or elsewhere."""
         if topic == ERASED:
-            self._records, self._standing = {}, {}
+            self._records.clear()
+            self._standing.clear()
 
     def now(self) -> datetime:
         """Return the instant it is, in UTC."""
