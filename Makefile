@@ -6,7 +6,7 @@ BIN := $(VENV)/bin
 OUT ?= out
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo test check bench calibrate slips shop-study oracle spark docs lock clean
+.PHONY: help run demo test check bench calibrate slips shop-study crash oracle spark docs lock clean
 
 help: ## Say what there is to do
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
@@ -34,6 +34,9 @@ slips: $(VENV)/.test $(VENV)/.kernels ## Try slips of bench readings again and w
 
 shop-study: $(VENV)/.test $(VENV)/.kernels ## Learn from simulated shops and write docs/truth/shop_record.md (resumes where it stopped)
 	@$(BIN)/python scripts/shop_study.py
+
+crash: $(VENV)/.test ## Kill the studio while it works, ROUNDS times over, and write docs/truth/crash.md (goes on where it stopped)
+	@PYTHONPATH=tests $(BIN)/python scripts/crash.py --rounds $(or $(ROUNDS),10)
 
 oracle: .oracle/.run ## Sample the comparison's equations and write the figures that it is held against
 	@PYTHONPATH=tests .oracle/bin/python scripts/oracle.py
