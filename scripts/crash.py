@@ -104,8 +104,8 @@ def page(results: dict[str, Any]) -> str:
     rows = sorted(results["moments"].items())
     total = {name: sum(row[name] for _, row in rows) for name in ("kills", "answered", "lost")}
     lines = [
-        f"{results['rounds']} rounds, {total['kills']} kills, {total['answered']} things answered "
-        f"for, {total['lost']} lost; the last round on {results['day']}.",
+        f"{results['rounds']} whole rounds, {total['kills']} kills, {total['answered']} things answered "
+        f"for, {total['lost']} lost; the last on {results['day']}.",
         "",
         "| moment | kept in | kills | answered | there | lost | twice | half |",
         "| --- | --- | ---: | ---: | ---: | ---: | ---: | ---: |",
@@ -123,22 +123,31 @@ def main() -> None:
     asked = parser.parse_args()
     with running() as cluster, doomed() as program, doomed(*FOR_THE_RECORD) as recording:
         for _ in range(asked.rounds):
-            results = read()
+            one_round(program, recording, cluster)
+
+
+def one_round(program: Doomed, recording: Doomed, cluster: Cluster) -> None:
+    """Run what is missing of a round, and write the page after every moment."""
+    results = read()
+    left = list(moments(program, recording, cluster, results["rounds"] + 1))[results["done"] :]
+    for kill in left:
+        with folders() as folder:
+            found = kill(folder)
+        print(found.moment, found.database, found.kills, found.whole, flush=True)
+        add(results, found)
+        results["done"] += 1
+        if kill is left[-1]:
             results["rounds"] += 1
-            for kill in moments(program, recording, cluster, results["rounds"]):
-                with folders() as folder:
-                    found = kill(folder)
-                print(found.moment, found.database, found.kills, found.whole, flush=True)
-                add(results, found)
-            results["day"] = datetime.now(UTC).date().isoformat()
-            RESULTS.write_text(json.dumps(results, indent=1) + "\n")
-            PAGE.write_text(page(results))
+            results["done"] = 0
+        results["day"] = datetime.now(UTC).date().isoformat()
+        RESULTS.write_text(json.dumps(results, indent=1) + "\n")
+        PAGE.write_text(page(results))
 
 
 def read() -> dict[str, Any]:
     """Return the results of the rounds that were run before."""
     if not RESULTS.exists():
-        return {"rounds": 0, "day": "", "moments": {}}
+        return {"rounds": 0, "done": 0, "day": "", "moments": {}}
     found: dict[str, Any] = json.loads(RESULTS.read_text())
     return found
 
