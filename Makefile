@@ -6,8 +6,8 @@ BIN := $(VENV)/bin
 OUT ?= out
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo test check bench calibrate slips shop-study load big-store oracle spark fuzz \
-        audit sbom docs lock clean
+.PHONY: help run demo test check bench calibrate slips shop-study load big-store crash oracle spark \
+        fuzz audit sbom docs lock clean
 
 help: ## Say what there is to do
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
@@ -43,6 +43,9 @@ load: $(VENV)/.test $(VENV)/.kernels ## Let six bays work for an hour (MINUTES, 
 
 big-store: $(VENV)/.test $(VENV)/.kernels ## Time the pages of a store with 20,000 fittings and write docs/truth/big_store.md
 	@PYTHONPATH=tests $(BIN)/python scripts/big_store.py
+
+crash: $(VENV)/.test ## Kill the studio while it works, ROUNDS times over, and write docs/truth/crash.md (goes on where it stopped)
+	@PYTHONPATH=tests $(BIN)/python scripts/crash.py --rounds $(or $(ROUNDS),10)
 
 oracle: .oracle/.run ## Sample the comparison's equations and write the figures that it is held against
 	@PYTHONPATH=tests .oracle/bin/python scripts/oracle.py

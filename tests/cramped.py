@@ -15,12 +15,11 @@ from types import MappingProxyType
 
 import pytest
 
-from bays import a_bay
 from loftwright.domain.acts import ShotArrived
 from loftwright.domain.golfer import Golfer, Identity
 from loftwright.errors import IntakeError, StoreError
-from loftwright.services.studio import Studio
 from loftwright.store.engine import FILE
+from loftwright.store.interface import Store
 from loftwright.store.keys import FOLDER as KEYS
 from loftwright.store.sqlite import open_store
 
@@ -41,7 +40,9 @@ def no_room(most: int) -> Iterator[None]:
 
 def feed(folder: Path) -> None:
     """Post balls until they are refused, and the same one again when there is room."""
-    from loftwright.web.app import create_app  # noqa: PLC0415 - slow to load, for this alone
+    from bays import a_bay  # noqa: PLC0415 - slow to load, for this alone
+    from loftwright.services.studio import Studio  # noqa: PLC0415 - as above
+    from loftwright.web.app import create_app  # noqa: PLC0415 - as above
     from web_client import asking  # noqa: PLC0415 - as above
 
     studio = Studio(store=open_store(folder), folder=folder)
@@ -59,12 +60,12 @@ def feed(folder: Path) -> None:
             error = answer.json()["error"]
             assert "full" in error["mend"]
             assert error["place"].endswith(FILE)
-            assert keys_in(studio, bay.fitting) == [f"k{one}" for one in range(answered)]
+            assert keys_in(studio.store, bay.fitting) == [f"k{one}" for one in range(answered)]
             assert device.get(f"/fittings/{bay.fitting}/bay").status_code == 200
         for _ in range(2):
             again = device.post(where, json=told(answered))
             assert again.status_code == 200, again.text
-    assert keys_in(studio, bay.fitting) == [f"k{one}" for one in range(answered + 1)]
+    assert keys_in(studio.store, bay.fitting) == [f"k{one}" for one in range(answered + 1)]
     studio.store.close()
     sys.stdout.write(f"{answered}\n")
 
@@ -73,8 +74,8 @@ def told(number: int) -> dict[str, object]:
     return {"key": f"k{number}", "ball_speed_mph": 120.0, "spin_rpm": 2500}
 
 
-def keys_in(studio: Studio, fitting: str) -> list[str]:
-    return [one.key for one in studio.store.record(fitting) if isinstance(one.act, ShotArrived)]
+def keys_in(store: Store, fitting: str) -> list[str]:
+    return [one.key for one in store.record(fitting) if isinstance(one.act, ShotArrived)]
 
 
 def key(folder: Path) -> None:

@@ -56,6 +56,11 @@ class Outcome:
         return not (self.lost or self.doubled or self.half)
 
 
+def chance_of(seed: int) -> Random:
+    """Return the chance by which the moments of a round are drawn."""
+    return Random(seed)
+
+
 def first_word(kill: int) -> str:
     """Return after which word a child is killed: when it has opened, or has answered once."""
     return str(APART * kill) if kill % 2 else "open"
@@ -64,8 +69,8 @@ def first_word(kill: int) -> str:
 def sound(folder: Path, address: str) -> None:
     """Check that the database finds its own tables whole, and their references kept."""
     if address:
-        with psycopg.connect(address.replace("+psycopg", "")) as door:
-            broken = door.execute("SELECT conname FROM pg_constraint WHERE NOT convalidated")
+        with psycopg.connect(address.replace("+psycopg", "")) as asked:
+            broken = asked.execute("SELECT conname FROM pg_constraint WHERE NOT convalidated")
             assert broken.fetchall() == []
         return
     door = sqlite3.connect(folder / FILE)
@@ -158,6 +163,22 @@ def kill_writing(
         doubled=found.doubled + more.doubled,
         half=found.half + more.half,
     )
+
+
+def kill_connections(
+    program: Doomed, job: str, folder: Path, address: str, chance: Random, kills: int
+) -> Outcome:
+    """Have the database end every connection, and kill the program some moments later."""
+    found = kill_writing(
+        program,
+        job,
+        folder,
+        address,
+        chance,
+        kills,
+        meanwhile=lambda: terminate_backends(address),
+    )
+    return replace(found, moment=f"{found.moment}, connections ended")
 
 
 def kill_watching(

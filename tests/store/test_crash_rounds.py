@@ -90,15 +90,6 @@ def test_the_shop_record_has_every_fitting_it_answered_for(tmp_path: Path) -> No
 def test_a_database_that_ends_its_connections_loses_nothing(
     program: Doomed, tmp_path: Path, cluster: Cluster, job: str
 ) -> None:
-    address = cluster.fresh()
-    found = crashes.kill_writing(
-        program,
-        job,
-        tmp_path,
-        address,
-        Random(5),
-        KILLS,
-        meanwhile=lambda: crashes.terminate_backends(address),
-    )
+    found = crashes.kill_connections(program, job, tmp_path, cluster.fresh(), Random(5), KILLS)
     assert found.answered > 0
     assert found.whole, found

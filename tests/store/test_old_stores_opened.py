@@ -35,7 +35,7 @@ def said(studio: Studio, fitting: str) -> tuple[str, dict[str, tuple[float, ...]
     """Return what this program says of a fitting: its state, and each club's figures."""
     decision = bay_now(studio, Desk(), fitting).evidence.decision
     assert decision is not None
-    figures = {
+    figures: dict[str, tuple[float, ...]] = {
         one.club: (one.balls, one.value.mean, one.value.sd, one.p_best)
         for one in decision.clubs
         if one.value is not None and one.p_best is not None
