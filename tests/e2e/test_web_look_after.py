@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from fastapi import APIRouter, Response
 
-from browser import LYING, NARROW, THEMES, Browse, Faults, axe_findings, small_targets
+from browser import LYING, NARROW, Browse, Faults, axe_findings, small_targets
 from browser import wider_than_window as excess
 from loftwright.services.program_log import ProgramLog, log_file
 from loftwright.services.studio import Studio
@@ -22,8 +22,7 @@ def broken() -> Response:
     raise RuntimeError("nobody foresaw this")
 
 
-@pytest.mark.parametrize("theme", THEMES)
-@pytest.mark.parametrize("size", [LYING, NARROW])
+@pytest.mark.parametrize(("theme", "size"), [("bright", LYING), ("dark", NARROW)])
 def test_settings_and_bundle_are_sound_and_what_is_saved_was_read(
     browse: Browse, studio: Studio, tmp_path: Path, theme: str, size: tuple[int, int]
 ) -> None:
@@ -37,7 +36,7 @@ def test_settings_and_bundle_are_sound_and_what_is_saved_was_read(
         assert page.get_by_text(str(log_file(studio.folder))).count() == 1
         assert (axe_findings(page), small_targets(page), excess(page)) == ([], [], 0)
         page.get_by_role("link", name="Make a bundle for help").click()
-        for closed in page.locator("details:not([open]) > summary").all():
+        for closed in page.locator("main summary").all()[1:]:
             closed.click()
         assert (axe_findings(page), small_targets(page), excess(page)) == ([], [], 0)
         shown = page.locator("pre").all_text_contents()
