@@ -5,6 +5,7 @@ import random
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
+from itertools import islice
 from pathlib import Path
 from typing import Final
 from uuid import NAMESPACE_URL, uuid5
@@ -216,7 +217,7 @@ def _copy_all(store: SqlStore, played: tuple[_Played, ...], size: Size) -> None:
 
 
 def _some(numbers: Iterator[int]) -> list[int]:
-    return [number for number, _ in zip(numbers, range(AT_ONCE), strict=False)]
+    return list(islice(numbers, AT_ONCE))
 
 
 def _copy(connection: Connection, keys: KeyRing, played: _Played, number: int, size: Size) -> None:

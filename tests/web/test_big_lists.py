@@ -12,7 +12,7 @@ from big_stores import Size, make_big_store, name_of
 from loftwright.services.day import fittings_done
 from loftwright.services.golfers import golfers_called
 from loftwright.services.proof import proof_of, tally
-from loftwright.services.scoring import score_fitting
+from loftwright.services.scoring import Scored, score_fitting
 from loftwright.services.studio import Studio
 from loftwright.services.wear import balls_by_piece, balls_in
 from loftwright.store.sqlite import open_store
@@ -98,7 +98,7 @@ def test_a_search_finds_every_word_in_any_case(studio: Studio) -> None:
 
 def test_counts_of_all_fittings_are_those_of_every_record(studio: Studio) -> None:
     balls: dict[str, int] = {}
-    scored = []
+    scored: list[Scored] = []
     for kept in studio.store.fittings():
         if kept.value.invented:
             continue
