@@ -79,3 +79,14 @@ def test_consents_are_those_of_the_record_that_stands_for_all(store: Store) -> N
 def test_no_job_has_no_end(store: Store) -> None:
     filled(store)
     assert store.job_ends() == {}
+
+
+def test_outlines_are_those_of_the_newest_write_and_read_once_between_two(store: Store) -> None:
+    filled(store)
+    before = store.outlines()
+    store.append("open", [Rested()], at=AT, by="")
+    after = store.outlines()
+    ends = [{one.fitting: one.end for one in told}["open"] for told in (before, after)]
+    assert ends == [1, 3]
+    store.change_fitting(replace(store.fitting("open").value, fitter="Ann Reed"), version=1)
+    assert [one.fitter for one in store.outlines() if one.fitting == "open"] == ["Ann Reed"]

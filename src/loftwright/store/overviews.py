@@ -91,9 +91,15 @@ class Overviews(Base):
     keys: KeyRing
 
     def outlines(self) -> tuple[Outline, ...]:
-        """Return every fitting in a line, the newest first."""
+        """Return every fitting in a line, the newest first; read again only after a write."""
+        state = self.state()
+        kept: tuple[object, tuple[Outline, ...]] | None = getattr(self, "_outlined", None)
+        if kept is not None and kept[0] == state:
+            return kept[1]
         with self.reading() as connection:
-            return tuple(Outline(*row) for row in connection.execute(_OUTLINES))
+            found = tuple(Outline(*row) for row in connection.execute(_OUTLINES))
+        self._outlined = (state, found)
+        return found
 
     def endings(self, fittings: Collection[str]) -> dict[str, Ending]:
         """Return how the records of these fittings end; an empty record has no ending."""
