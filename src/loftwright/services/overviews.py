@@ -49,8 +49,8 @@ class _Endings:
         self._seen, self._open = outlines, None
 
     def _may(self, one: Outline, since: datetime) -> bool:
-        known = self._known[one.fitting]
-        return not known.closing or known.at >= since
+        known = self._known.get(one.fitting)
+        return known is None or not known.closing or known.at >= since
 
     def _knows(self, one: Outline) -> bool:
         known = self._known.get(one.fitting)
@@ -83,7 +83,8 @@ def closed_ones(studio: Studio) -> Iterator[Outline]:
     outlines = studio.store.outlines()
     ends = _endings_of(studio).of(studio, outlines)
     for one in outlines:
-        if one.end and (ends[one.fitting].closing or studio.standing(one.fitting).closed):
+        known = ends.get(one.fitting)
+        if known and (known.closing or studio.standing(one.fitting).closed):
             yield one
 
 
