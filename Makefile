@@ -57,8 +57,10 @@ spark: .spark/.test ## Sum the shop record by Spark too, and hold it against Duc
 
 fuzz: .fuzz/.run ## Feed broken input to every reader (MINUTES=1 each; resumes) and write docs/truth/fuzz.md
 	@OPENBLAS_NUM_THREADS=1 PYTHONPATH=tests .fuzz/bin/python scripts/fuzz.py --minutes $(or $(MINUTES),1)
+
 audit: .audit/.run ## Hold every locked package against the known vulnerabilities; fails where it cannot
 	@.audit/bin/python scripts/audit.py run test docs
+
 sbom: $(VENV)/.run .audit/.run ## Write the bill of materials of what runs, and hold it against its standard's schema
 	@$(BIN)/python scripts/sbom.py $(OUT)/sbom.cdx.json --every-licence
 	@.audit/bin/python scripts/sbom_check.py $(OUT)/sbom.cdx.json

@@ -5,6 +5,7 @@ import random
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
+from itertools import islice
 from pathlib import Path
 from typing import Final
 from uuid import NAMESPACE_URL, uuid5
@@ -64,6 +65,8 @@ class Size:
     golfers: int = 6_000
     jobs_each: int = 4
     """One fitting of so many has a job."""
+    played: int = PLAYED
+    balls: int = BALLS
     newest: date = DAY
     """The day before which the newest fitting was closed."""
 
@@ -87,7 +90,7 @@ def make_big_store(folder: Path, size: Size) -> None:
     store = open_store(folder, draft=True)
     try:
         studio = Studio(store=store, folder=folder)
-        played = _play_all(studio, folder / "PLAYED.json")
+        played = _play_all(studio, folder / "PLAYED.json", size)
         _add_golfers(studio, size)
         _copy_all(store, played, size)
         with store.reading() as connection:
@@ -116,27 +119,27 @@ def name_of(number: int) -> str:
     return f"{first} {last} {number} (invented)"
 
 
-def _play_all(studio: Studio, kept: Path) -> tuple[_Played, ...]:
+def _play_all(studio: Studio, kept: Path, size: Size) -> tuple[_Played, ...]:
     """Play the fittings that are copied, once."""
     if not kept.exists():
         clock = Clock(datetime(DAY.year, DAY.month, DAY.day, 9, 0, tzinfo=UTC))
         past = replace_clock(studio, clock)
         fill_demo(past)
-        ids = [_play(past, clock, seed) for seed in range(PLAYED)]
+        ids = [_play(past, clock, seed, size.balls) for seed in range(size.played)]
         kept.write_text(json.dumps(ids), encoding="utf-8")
     store = studio.store
     assert isinstance(store, SqlStore)
     return tuple(_played(store, one) for one in json.loads(kept.read_text(encoding="utf-8")))
 
 
-def _play(studio: Studio, clock: Clock, seed: int) -> str:
+def _play(studio: Studio, clock: Clock, seed: int, balls: int) -> str:
     """Play one fitting to its end, its balls predicted and its club taken home."""
     ability = ("low", "mid", "high")[seed % 3]
     golfer = Golfer(id=f"played-{seed}", ability=ability, consents=Consents(contact=True))
     studio.store.add_golfer(golfer, Identity(name=f"Played {seed} (invented)", contact="none"))
     fitting = open_fitting(studio, golfer.id, bay="Bay 1", fitter=FITTERS[0], invented=True)
     clubs = [one for one in studio.store.rack().assemblies.values() if one.owner is None]
-    wish = Wish(assemblies=tuple(one.id for one in clubs[:4]), balls=BALLS)
+    wish = Wish(assemblies=tuple(one.id for one in clubs[:4]), balls=balls)
     now = plan_visit(studio, fitting.id, wish, seed=seed)
     start_visit(studio, fitting.id, Start(device=METER, strip=Strip(), pain=False), by=FITTERS[0])
     sets = now.plan.plan.sets if now.plan else ()
@@ -146,12 +149,12 @@ def _play(studio: Studio, clock: Clock, seed: int) -> str:
         virtual_ball(studio, fitting.id, marked=False)
     act(studio, fitting.id, [WarmUpDone(unseen=2)], by=FITTERS[0])
     desk = Desk()
-    for club, balls in sets:
+    for club, many in sets:
         act(studio, fitting.id, [HandedOver(club=club)], by=FITTERS[0])
         card = studio.standing(fitting.id).club(club)
         if card is not None and card.card.settings:
             act(studio, fitting.id, [SettingSeen(setting=card.card.setting)], by=FITTERS[0])
-        for _ in range(balls):
+        for _ in range(many):
             clock.forward(0.5)
             predict_next(studio, desk, fitting.id)
             virtual_ball(studio, fitting.id)
@@ -216,7 +219,7 @@ def _copy_all(store: SqlStore, played: tuple[_Played, ...], size: Size) -> None:
 
 
 def _some(numbers: Iterator[int]) -> list[int]:
-    return [number for number, _ in zip(numbers, range(AT_ONCE), strict=False)]
+    return list(islice(numbers, AT_ONCE))
 
 
 def _copy(connection: Connection, keys: KeyRing, played: _Played, number: int, size: Size) -> None:

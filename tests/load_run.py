@@ -2,6 +2,7 @@
 
 import json
 from collections.abc import Callable, Iterator
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -101,8 +102,8 @@ def run(
             told(at)
 
         try:
-            for server in servers:
-                server.start(LONGEST_START)
+            with ThreadPoolExecutor(len(servers)) as starting:
+                list(starting.map(lambda one: one.start(LONGEST_START), servers))
             bays = [
                 BayAtWork(studio, servers[place % len(servers)], name, pace, figures)
                 for place, name in enumerate(names)

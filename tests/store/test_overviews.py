@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from loftwright.bay.replay import replay
-from loftwright.domain.acts import Closed, HandedOver, NotOurs, ShotArrived, Undone
+from loftwright.domain.acts import Closed, NotOurs, Rested, ShotArrived, Undone
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Consents, Golfer, Identity
 from loftwright.domain.numbers import ShotNumbers
@@ -11,7 +11,7 @@ from loftwright.store.interface import Store
 from store_samples import AT, DAY, GOLFER, WHO
 
 BALL = ShotArrived(numbers=ShotNumbers(ball_speed=60.0))
-CLOSED = (HandedOver(club="Ash"), BALL, Closed())
+CLOSED = (Rested(), BALL, Closed())
 
 
 def filled(store: Store) -> None:
@@ -24,7 +24,7 @@ def filled(store: Store) -> None:
         for act in CLOSED:
             store.append(name, [act], at=AT, by="")
     store.append("corrected", [NotOurs(ball=2)], at=AT, by="")
-    store.append("again", [Undone(act=3), HandedOver(club="Own")], at=AT, by="")
+    store.append("again", [Undone(act=3), Rested()], at=AT, by="")
 
 
 def test_an_outline_names_the_fitting_and_where_its_record_was_written_last(store: Store) -> None:
@@ -79,3 +79,14 @@ def test_consents_are_those_of_the_record_that_stands_for_all(store: Store) -> N
 def test_no_job_has_no_end(store: Store) -> None:
     filled(store)
     assert store.job_ends() == {}
+
+
+def test_outlines_are_those_of_the_newest_write_and_read_once_between_two(store: Store) -> None:
+    filled(store)
+    before = store.outlines()
+    store.append("open", [Rested()], at=AT, by="")
+    after = store.outlines()
+    ends = [{one.fitting: one.end for one in told}["open"] for told in (before, after)]
+    assert ends == [1, 3]
+    store.change_fitting(replace(store.fitting("open").value, fitter="Ann Reed"), version=1)
+    assert [one.fitter for one in store.outlines() if one.fitting == "open"] == ["Ann Reed"]

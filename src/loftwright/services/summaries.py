@@ -9,8 +9,8 @@ import json
 import logging
 import sqlite3
 import zlib
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from contextlib import closing, contextmanager
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import closing
 from pathlib import Path
 from threading import RLock
 from typing import Final, TypeAlias
@@ -69,7 +69,11 @@ class Added:
         with self._lock:
             if studio not in self._parts:
                 self._parts[studio], self._sums[studio] = {}, {}
-                self._take(studio, _kept(studio.folder, self._name, outlines))
+                try:
+                    self._take(studio, _kept(studio.folder, self._name, outlines))
+                except (ValueError, zlib.error) as error:
+                    log.warning("summaries of fittings are made again: %s", error)
+                    self._parts[studio], self._sums[studio] = {}, {}
             parts = self._parts[studio]
             wanted = {one.fitting: one.end for one in outlines}
             for fitting in [one for one in parts if one not in wanted]:
@@ -109,11 +113,11 @@ class Added:
 
 def forget_summaries(studio: Studio, fittings: Sequence[str]) -> None:
     """Remove what is kept of fittings, as of those of a golfer who is erased."""
-    with _open(studio.folder) as file:
-        if file is not None:
-            # What is deleted is written over, so that no byte of the file names the fitting.
-            file.execute("PRAGMA secure_delete=ON").fetchone()
-            file.executemany("DELETE FROM parts WHERE fitting = ?", [(one,) for one in fittings])
+    rows = [(one,) for one in fittings]
+    _asked(
+        studio.folder,
+        lambda file: file.executemany("DELETE FROM parts WHERE fitting = ?", rows).fetchall(),
+    )
 
 
 def _packed(part: Part) -> bytes:
@@ -125,26 +129,28 @@ def _kept(folder: Path, name: str, outlines: Sequence[Outline]) -> dict[str, tup
     """Return the parts that are kept and still hold."""
     ends = {one.fitting: one.end for one in outlines}
     asked = "SELECT fitting, last, told FROM parts WHERE name = ? AND program = ?"
-    with _open(folder) as file:
-        rows = [] if file is None else file.execute(asked, (name, __version__)).fetchall()
+    rows = _asked(folder, lambda file: file.execute(asked, (name, __version__)).fetchall())
     return {fitting: (end, told) for fitting, end, told in rows if ends.get(fitting) == end}
 
 
 def _keep(folder: Path, name: str, made: Mapping[str, tuple[int, bytes]]) -> None:
     rows = [(name, fitting, end, __version__, told) for fitting, (end, told) in made.items()]
-    with _open(folder) as file:
-        if file is not None:
-            file.executemany("INSERT OR REPLACE INTO parts VALUES (?, ?, ?, ?, ?)", rows)
+    put = "INSERT OR REPLACE INTO parts VALUES (?, ?, ?, ?, ?)"
+    _asked(folder, lambda file: file.executemany(put, rows).fetchall())
 
 
-@contextmanager
-def _open(folder: Path) -> Iterator[sqlite3.Connection | None]:
-    """Return the cache's file; None where there can be none, which costs time and nothing else."""
+def _asked(
+    folder: Path, ask: Callable[[sqlite3.Connection], list[tuple[str, int, bytes]]]
+) -> list[tuple[str, int, bytes]]:
+    """Ask the cache's file; nothing where there can be none, which costs time and nothing else."""
     try:
         (folder / FOLDER).mkdir(parents=True, exist_ok=True)
         with closing(sqlite3.connect(folder / FOLDER / FILE, timeout=5.0)) as file, file:
             file.execute("PRAGMA synchronous=OFF")
+            # What goes is written over, so that no byte of the file names an erased fitting.
+            file.execute("PRAGMA secure_delete=ON").fetchone()
             file.execute(_TABLE)
-            yield file
+            return ask(file)
     except (OSError, sqlite3.Error) as error:
         log.warning("summaries of fittings could not be kept or read: %s", error)
+        return []

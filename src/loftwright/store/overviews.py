@@ -4,7 +4,7 @@ import json
 from collections.abc import Collection
 from typing import Any, Final
 
-from sqlalchemy import Column, ScalarSelect, Select, Table, bindparam, func, select
+from sqlalchemy import Column, Engine, ScalarSelect, Select, Table, bindparam, func, select
 
 from loftwright.domain.acts import Closed
 from loftwright.store.base import Base
@@ -92,10 +92,21 @@ class Overviews(Base):
 
     keys: KeyRing
 
+    def __init__(self, engine: Engine, place: str) -> None:
+        super().__init__(engine, place)
+        self._names: dict[str, tuple[bytes, str]] = {}
+        self._outlined: tuple[object, tuple[Outline, ...]] | None = None
+
     def outlines(self) -> tuple[Outline, ...]:
-        """Return every fitting in a line, the newest first."""
+        """Return every fitting in a line, the newest first; read again only after a write."""
+        state = self.state()
+        kept = self._outlined
+        if kept is not None and kept[0] == state:
+            return kept[1]
         with self.reading() as connection:
-            return tuple(Outline(*row) for row in connection.execute(_OUTLINES))
+            found = tuple(Outline(*row) for row in connection.execute(_OUTLINES))
+        self._outlined = (state, found)
+        return found
 
     def endings(self, fittings: Collection[str]) -> dict[str, Ending]:
         """Return how the records of these fittings end; an empty record has no ending."""
@@ -145,11 +156,11 @@ class Overviews(Base):
         with self.reading() as connection:
             rows = connection.execute(_SEALED).all()
         with self._lock:
-            before, found = getattr(self, "_names", {}), {}
+            found: dict[str, tuple[bytes, str]] = {}
             for golfer, sealed in rows:
                 if golfer not in there:
                     continue
-                known = before.get(golfer)
+                known = self._names.get(golfer)
                 if known is None or known[0] != bytes(sealed):
                     text = self.keys.opened(golfer, bytes(sealed))
                     known = None if text is None else (bytes(sealed), json.loads(text)["name"])

@@ -82,6 +82,14 @@ def test_what_another_version_of_the_program_kept_is_not_believed(
     assert rows(bay) == [(bay.fitting, "another")]
 
 
+def test_a_part_that_cannot_be_read_is_made_again(bay: Bay) -> None:
+    balls_by_piece(bay.studio)
+    with sqlite3.connect(bay.studio.folder / FOLDER / FILE) as file:
+        file.execute("UPDATE parts SET told = X'00'")
+    assert balls_by_piece(again(bay)) == worked_out(bay.studio)
+    assert balls_by_piece(again(bay)) == worked_out(bay.studio)
+
+
 def test_a_cache_that_is_no_cache_costs_time_and_nothing_else(bay: Bay) -> None:
     (bay.studio.folder / FOLDER).mkdir()
     (bay.studio.folder / FOLDER / FILE).write_bytes(b"no cache" * 200)
