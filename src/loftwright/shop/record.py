@@ -227,6 +227,16 @@ def _columns(recorded: Recorded) -> dict[str, Any]:
     return {**texts, "visit": balls.visit, "order": balls.order.astype(np.int64), **figures}
 
 
+def lacking(schema: "pa.Schema") -> list[str]:
+    """Return the columns of the open form that a file lacks or has as another kind."""
+    types = _types()
+    return [
+        name
+        for name in COLUMNS
+        if name not in schema.names or schema.field(name).type != types[name]
+    ]
+
+
 def _types() -> dict[str, "pa.DataType"]:
     import pyarrow as pa  # noqa: PLC0415 - only the shop record needs it
 
