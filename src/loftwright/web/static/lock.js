@@ -9,8 +9,9 @@ const LOCKED = "loftwright-locked";
 let told = Date.now();
 
 // A lock shuts every page that is open on the device, also those that follow nothing.
-addEventListener("storage", (event) => { if (event.key === LOCKED) location.assign("/lock"); });
-if (document.body.dataset.locked !== undefined) localStorage.setItem(LOCKED, String(Date.now()));
+const shut = document.body.dataset.locked !== undefined;
+addEventListener("storage", (event) => { if (event.key === LOCKED && !shut) location.assign("/lock"); });
+if (shut) localStorage.setItem(LOCKED, String(Date.now()));
 
 if (after) {
   touched();
