@@ -16,6 +16,7 @@ from loftwright.services.backup_content import Source, gather, size_of, source_o
 from loftwright.services.backup_files import DRAFT, FOLDER, Manifest, backup_name, backups_in
 from loftwright.services.backup_tar import pack, read_backup
 from loftwright.services.key_copies import KeyCopies, copies_of, copy_keys
+from loftwright.services.restore_swap import FRESH, PLAN
 from loftwright.services.studio import Studio
 from loftwright.store.tombstones import settle
 
@@ -77,6 +78,9 @@ def make_backup(
         stay as they are.
     """
     what = source_of(source) if isinstance(source, Studio) else source
+    if not (what.folder / PLAN).exists():
+        # On trial a restore lays golfers' keys beside it; one that was killed must not keep them.
+        sweep(what.folder, begins=FRESH)
     target = _target(what.folder, to)
     if keys_to is not None:
         _must_be_there(keys_to)

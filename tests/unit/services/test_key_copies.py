@@ -1,5 +1,6 @@
 """Copies of keys: apart, gone with an erase at once, and after a week when a key is just gone."""
 
+import os
 from datetime import timedelta
 from pathlib import Path
 
@@ -90,6 +91,21 @@ def test_who_was_erased_is_written_down_without_the_id(data: Path) -> None:
     (mark,) = (data / "erased").iterdir()
     assert "g0" not in mark.name
     assert mark.read_bytes() == b""
+
+
+def test_keys_that_a_killed_restore_left_go_with_the_next_backup_after_a_day(data: Path) -> None:
+    left = data / ".restored-abc"
+    (left / KEYS).mkdir(parents=True)
+    (left / KEYS / "g0.key").write_bytes((data / KEYS / "g0.key").read_bytes())
+    a_backup(data)
+    assert left.exists()
+    os.utime(left, (0, 0))
+    (data / "restoring.json").write_text("{}")
+    a_backup(data)
+    assert left.exists()
+    (data / "restoring.json").unlink()
+    a_backup(data)
+    assert not left.exists()
 
 
 def test_copies_that_cannot_be_written_are_told(data: Path) -> None:
