@@ -9,7 +9,7 @@ from loftwright.services.erasing_published import published_with
 from loftwright.services.one_golfer import records_of
 from loftwright.services.shop_folder import code_of_golfer, record_folder
 from loftwright.services.studio import Studio
-from loftwright.shop.record import standing
+from loftwright.shop.record import files, standing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,7 +52,8 @@ def look(studio: Studio, golfer: str) -> Going:
     records = records_of(studio, golfer)
     fittings = [kept.value.id for kept in studio.store.fittings() if kept.value.golfer in records]
     codes = {code_of_golfer(one) for one in records}
-    there = standing(record_folder(studio))
+    folder = record_folder(studio)
+    there = standing(folder) if files(folder) else {}
     return Going(
         initials=studio.store.identity(records[0]).initials,
         records=len(records),

@@ -83,7 +83,7 @@ def tell_what_is_kept(request: Request, studio: Here) -> Response:
     return render(
         request,
         "what_is_kept.html",
-        shop=read_settings(studio).settings.shop,
+        called=read_settings(studio).settings.shop,
         years=read_years(studio).value,
         days=KEY_COPIES_DAYS,
     )
