@@ -77,6 +77,9 @@ def moments(
         yield lambda folder, job=job: crashes.kill_connections(  # type: ignore[misc]
             program, job, folder, cluster.fresh(), chance_of(seed), KILLS
         )
+    yield lambda folder: crashes.kill_server(
+        program, "balls", folder, cluster, chance_of(seed), KILLS
+    )
     for old in old_studios():
         for in_database in (False, True)[: 1 + old.in_postgresql]:
             yield lambda folder, old=old, there=in_database: crashes.kill_bringing_up(  # type: ignore[misc]
@@ -104,8 +107,8 @@ def page(results: dict[str, Any]) -> str:
     rows = sorted(results["moments"].items())
     total = {name: sum(row[name] for _, row in rows) for name in ("kills", "answered", "lost")}
     lines = [
-        f"{results['rounds']} whole rounds, {total['kills']} kills, {total['answered']} things answered "
-        f"for, {total['lost']} lost; the last on {results['day']}.",
+        f"{results['rounds']} whole rounds, {total['kills']} kills, {total['answered']} things "
+        f"answered for, {total['lost']} lost; the last on {results['day']}.",
         "",
         "| moment | kept in | kills | answered | there | lost | twice | half |",
         "| --- | --- | ---: | ---: | ---: | ---: | ---: | ---: |",

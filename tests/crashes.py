@@ -11,6 +11,7 @@ from typing import Final
 import psycopg
 
 from bays import a_bay
+from databases import Cluster, _as_owner, programs
 from doomed import Doomed
 from dying import BALLS, FITTING, PARTS, studio_of
 from loftwright.domain.acts import Entry, HandedOver
@@ -181,6 +182,22 @@ def kill_connections(
     return replace(found, moment=f"{found.moment}, connections ended")
 
 
+def kill_server(
+    program: Doomed, job: str, folder: Path, cluster: Cluster, chance: Random, kills: int
+) -> Outcome:
+    """Stop the database at once, as if its machine's power went, and start it again."""
+    found = kill_writing(
+        program,
+        job,
+        folder,
+        cluster.fresh(),
+        chance,
+        kills,
+        meanwhile=lambda: restart_at_once(cluster),
+    )
+    return replace(found, moment=f"{found.moment}, database stopped at once")
+
+
 def kill_watching(
     program: Doomed, folder: Path, address: str, chance: Random, kills: int
 ) -> Outcome:
@@ -326,3 +343,9 @@ def terminate_backends(address: str) -> None:
             "WHERE datname = %s AND pid <> pg_backend_pid()",
             [name],
         )
+
+
+def restart_at_once(cluster: Cluster) -> None:
+    """Have PostgreSQL die without a word and mend itself at its start."""
+    control = [programs() / "pg_ctl", "-D", cluster.folder / "data", "-w", "-l"]
+    _as_owner([*control, cluster.folder / "log", "-m", "immediate", "restart"], cluster.folder)

@@ -7,7 +7,7 @@ from random import Random
 import pytest
 
 import crashes
-from databases import Cluster
+from databases import Cluster, running
 from doomed import Doomed, doomed
 from old_studios import OldStudio, old_studios
 
@@ -91,5 +91,12 @@ def test_a_database_that_ends_its_connections_loses_nothing(
     program: Doomed, tmp_path: Path, cluster: Cluster, job: str
 ) -> None:
     found = crashes.kill_connections(program, job, tmp_path, cluster.fresh(), Random(5), KILLS)
+    assert found.answered > 0
+    assert found.whole, found
+
+
+def test_a_database_that_is_stopped_at_once_loses_nothing(program: Doomed, tmp_path: Path) -> None:
+    with running() as own:
+        found = crashes.kill_server(program, "marking", tmp_path, own, Random(6), 2)
     assert found.answered > 0
     assert found.whole, found

@@ -34,16 +34,20 @@ def ran(program: str, folder: Path) -> subprocess.CompletedProcess[str]:
 def test_a_server_on_a_folder_that_may_only_be_read_says_so_and_ends_with_6(
     tmp_path: Path,
 ) -> None:
+    """What `serve` does first: another user may not be able to load the rest of the program."""
     folder = tmp_path / "locked"
     folder.mkdir(mode=0o555)
     passable(tmp_path)
     program = (
         "import sys\n"
-        "import loftwright.services.opening, loftwright.web.app, loftwright.web.server\n"
-        "import loftwright.cli.serve, loftwright.cli.errors\n"
-        "from loftwright.cli.app import run\n"
+        "from loftwright.cli.errors import report\n"
+        "from loftwright.errors import StoreError\n"
+        "from loftwright.services.opening import hold_studio\n"
         f"{AS_NOBODY}"
-        "sys.exit(run(['serve', '--port', '0']))\n"
+        "try:\n"
+        "    hold_studio()\n"
+        "except StoreError as error:\n"
+        "    sys.exit(report(error, as_json=False))\n"
     )
     done = ran(program, folder)
     assert done.returncode == 6, done.stderr
