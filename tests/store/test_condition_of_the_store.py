@@ -8,6 +8,7 @@ import pytest
 from loftwright.domain.golfer import Golfer, Hand, Identity
 from loftwright.errors import StoreError
 from loftwright.store.engine import FILE
+from loftwright.store.interface import Store
 from loftwright.store.schema import HEAD
 from loftwright.store.sql import SqlStore
 from loftwright.store.sqlite import open_store, open_store_to_read
@@ -18,15 +19,12 @@ def opened(tmp_path: Path) -> SqlStore:
     return open_store(tmp_path)
 
 
-def test_a_store_that_is_well_says_its_schema(opened: SqlStore) -> None:
-    assert opened.database == "sqlite"
-    assert opened.schema() == opened.probe() == HEAD
-
-
-def test_rows_are_counted_by_table(opened: SqlStore) -> None:
-    assert set(opened.rows().values()) == {0}
-    opened.add_golfer(Golfer(id="g", hand=Hand.RIGHT), Identity(name="Ottoline Brambleby"))
-    assert opened.rows()["golfers"] == 1
+def test_every_store_says_which_it_is_its_schema_and_its_rows(store: Store) -> None:
+    assert store.database in {"memory", "sqlite", "postgresql"}
+    assert store.schema() == store.probe() == HEAD
+    assert set(store.rows().values()) == {0}
+    store.add_golfer(Golfer(id="g", hand=Hand.RIGHT), Identity(name="Ottoline Brambleby"))
+    assert store.rows()["golfers"] == 1
 
 
 def test_asking_writes_nothing(opened: SqlStore, tmp_path: Path) -> None:

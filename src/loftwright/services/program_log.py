@@ -122,7 +122,7 @@ class ProgramLog(logging.Handler):
             return
         try:
             self._write(text)
-        except OSError:
+        except Exception:  # noqa: BLE001 - the same; a full disk is the usual one
             self.lost += 1
             _to_standard_error(text)
 

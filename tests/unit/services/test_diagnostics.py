@@ -47,8 +47,8 @@ def studio() -> Studio:
     return made
 
 
-def a_bundle(studio: Studio | None, folder: Path, **more: StoreError) -> Bundle:
-    return make_bundle(NOON, folder, log_file(folder), studio=studio, **more)
+def a_bundle(studio: Studio | None, folder: Path, trouble: StoreError | None = None) -> Bundle:
+    return make_bundle(NOON, folder, log_file(folder), studio=studio, trouble=trouble)
 
 
 def part(bundle: Bundle, name: str) -> str:
