@@ -41,7 +41,7 @@ DAY: Final = date(2026, 5, 14)
 """Of the fittings that were played."""
 FITTERS: Final = ("Barnaby Quill (invented)", "Isolde Thatch (invented)", "Kit Lark (invented)")
 BAYS: Final = ("Bay 1", "Bay 2", "Bay 3", "Bay 4", "Bay 5", "Bay 6")
-_FIRST: Final = ("Ada", "Bram", "Cleo", "Dov", "Enid", "Fitz", "Greta", "Hal", "Ines", "Jory")
+_FIRST: Final = ("Ada", "Bram", "Cleo", "Dov", "Enid", "Fitz", "Greta", "Hal", "Ivor", "Jory")
 _LAST: Final = ("Amberley", "Bexcombe", "Cindle", "Dravery", "Elmsworth", "Farrowby", "Gantle")
 
 _COPIES: Final = (

@@ -21,6 +21,8 @@ need no more than another 150 MiB by the evening."""
 LINGER: Final = 12
 """Files or threads that a process may have more than early on [judgement]: links that are just
 being opened or let go."""
+SHORTEST: Final = 1200.0
+"""Seconds below which a run says nothing of growth: a process still loads what it needs."""
 PARTS: Final = 4
 """Into which a run is parted to see whether it grew slower."""
 
@@ -39,7 +41,7 @@ class Growth:
 
 
 def growth(process: Sequence[Seen]) -> Growth | None:
-    """Return how fast a process grew in its second half; None from fewer than four looks.
+    """Return how fast a process grew in its second half; None where too little was seen.
 
     Notes
     -----
@@ -47,7 +49,7 @@ def growth(process: Sequence[Seen]) -> Growth | None:
     is the larger of that of single looks and that of four means.
     """
     half = [one for one in process if one.at >= process[-1].at / 2.0]
-    if len(half) < 2 * PARTS:
+    if len(half) < 2 * PARTS or process[-1].at < SHORTEST:
         return None
     hours = np.array([one.at for one in half]) / 3600.0
     resident = np.array([one.resident for one in half])
@@ -179,7 +181,8 @@ def _memory(ran: Ran) -> list[str]:
         "The rule, set before the figures were known: a process leaks if the lower 95 % bound of "
         "its growth in the second half of the run, by least squares of resident memory on time, "
         f"is above {LEAK:.0f} MiB an hour, or if at the end it has more than {LINGER} open files "
-        "or threads over those after the first quarter.",
+        "or threads over those after the first quarter. Of growth a run below "
+        f"{SHORTEST / 60.0:.0f} minutes says nothing.",
         "",
         "| process | MiB after a quarter | at the end | growth, MiB an hour | open files "
         "| threads | processor, s | leaks |",
@@ -188,7 +191,7 @@ def _memory(ran: Ran) -> list[str]:
     for number, process in enumerate(ran.processes, start=1):
         early, last = process[len(process) // 4], process[-1]
         found = growth(process)
-        slope = "too few looks" if found is None else f"{found.slope:.1f} ± {found.error:.1f}"
+        slope = "too short a run" if found is None else f"{found.slope:.1f} ± {found.error:.1f}"
         says = "yes" if leaks(process) else "no" if found else "not said"
         told.append(
             f"| {number} | {early.resident:.0f} | {last.resident:.0f} | {slope} | "

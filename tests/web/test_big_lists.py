@@ -74,7 +74,9 @@ def test_a_fitting_of_long_ago_is_found_by_a_part_of_its_golfers_name(client: We
     assert 'value="nobody at all"' in nobody
 
 
-def test_people_offers_the_newest_golfers_and_finds_the_others(client: WebClient) -> None:
+def test_people_offers_the_newest_golfers_and_finds_the_others(
+    client: WebClient, studio: Studio
+) -> None:
     page = client.get("/people").text
     offered = page.split('id="one-first"')[1].split("</select>")[0]
     assert offered.count("<option") == 101
@@ -82,7 +84,9 @@ def test_people_offers_the_newest_golfers_and_finds_the_others(client: WebClient
     assert name_of(0) not in offered
     sought = client.get("/people?find=" + name_of(0).replace(" ", "+")).text
     assert name_of(0) in sought.split('id="one-first"')[1].split("</select>")[0]
-    assert "1 golfer found" in sought
+    called = golfers_called(studio, name_of(0))
+    assert set(called.values()) == {name_of(0), name_of(70)}
+    assert "2 golfers found by" in sought
 
 
 def test_a_golfer_who_was_here_long_ago_is_found_for_another_fitting(client: WebClient) -> None:

@@ -2,23 +2,24 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date, tzinfo
-from typing import Final, TypeAlias
+from datetime import date
+from typing import Final
 from weakref import WeakKeyDictionary
 
 from loftwright.domain.after_acts import Complained, FollowedUp, Played, Round
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.undoing import written
-from loftwright.errors import InputError, StoreError
+from loftwright.errors import InputError, NotFoundError, StoreError
 from loftwright.services.golfers import KnownGolfer, known_golfer
 from loftwright.services.job import job_act
 from loftwright.services.studio import Studio
+from loftwright.services.summaries import keep_parts, kept_parts
 from loftwright.services.terms import read_terms
 from loftwright.store.golfers import ERASED
 from loftwright.workshop.after import AfterNow, after_now
 from loftwright.workshop.complaint import complaint_now
 
-MOST_SHOWN: Final = 100
+MOST_SHOWN: Final = 40
 """Golfers of a list that its page shows; the others come when these are done."""
 
 
@@ -73,12 +74,12 @@ def follow_ups(studio: Studio, most: int = MOST_SHOWN) -> FollowUps:
     today, contact = studio.today(), studio.store.contact()
     golfers = {one.fitting: one.golfer for one in studio.store.outlines()}
     told = [one for one in _open(studio) if golfers[one[1]] in contact]
-    agreed = [contact[golfers[fitting]] for _, fitting, _ in told]
+    agreed = [contact[golfers[fitting]] for _, fitting in told]
     due = [one for one, may in zip(told, agreed, strict=True) if may and one[0] <= today]
     not_asked = [one for one, may in zip(told, agreed, strict=True) if not may and one[0] <= today]
     later = [one for one, may in zip(told, agreed, strict=True) if may and one[0] > today]
     shown = [
-        tuple(_taken(studio, fitting, after) for _, fitting, after in some[:most])
+        tuple(_taken(studio, fitting) for _, fitting in some[:most])
         for some in (due, not_asked, later)
     ]
     return FollowUps(
@@ -92,34 +93,48 @@ def follow_ups(studio: Studio, most: int = MOST_SHOWN) -> FollowUps:
 def how_many_due(studio: Studio) -> int:
     """Return how many golfers are to be asked now."""
     today, contact = studio.today(), studio.store.contact()
-    due = {fitting for day, fitting, _ in _open(studio) if day <= today}
+    due = {fitting for day, fitting in _open(studio) if day <= today}
     return sum(
         contact.get(one.golfer, False) for one in studio.store.outlines() if one.fitting in due
     )
 
 
-def _open(studio: Studio) -> list[tuple[date, str, AfterNow]]:
-    """Return every club that is to be asked after on some day, the first first."""
+def _open(studio: Studio) -> list[tuple[date, str]]:
+    """Return every club that is to be asked after on some day, the first first.
+
+    Only jobs that went on since they were looked at last are read.
+    """
     days = read_terms(studio).terms.follow_up_days
-    found = []
+    name = f"due after {days} days in {studio.zone}"
+    ends = studio.store.job_ends()
     with studio.lock:
-        kept, ends = _stood.setdefault(studio, {}), studio.store.job_ends()
-        for gone in kept.keys() - ends.keys():
-            del kept[gone]
-        for fitting, end in ends.items():
-            key = (end, days, studio.zone)
-            if kept.get(fitting, _NEVER)[0] != key:
-                kept[fitting] = (key, after_now(_record(studio, fitting), days, studio.zone))
-            after = kept[fitting][1]
-            if after is not None and after.due is not None:
-                found.append((after.due, fitting, after))
-    return sorted(found, key=lambda one: (one[0], one[1]))
+        kept = _due.setdefault(studio, {})
+        if name not in kept:
+            kept.clear()
+            kept[name] = kept_parts(studio.folder, name, ends)
+        known = kept[name]
+        for gone in known.keys() - ends.keys():
+            del known[gone]
+        fresh = {
+            fitting: (end, _due_text(after_now(_record(studio, fitting), days, studio.zone)))
+            for fitting, end in ends.items()
+            if fitting not in known or known[fitting][0] != end
+        }
+        if fresh:
+            known.update(fresh)
+            keep_parts(studio.folder, name, fresh)
+        told = [(known[fitting][1], fitting) for fitting in ends]
+    return sorted((date.fromisoformat(due.decode()), fitting) for due, fitting in told if due)
 
 
-_Stood: TypeAlias = tuple[tuple[int, int, tzinfo | None], AfterNow | None]
-_NEVER: Final[_Stood] = ((-1, -1, None), None)
-_stood: Final[WeakKeyDictionary[Studio, dict[str, _Stood]]] = WeakKeyDictionary()
-"""How clubs stood when they were looked at last; only jobs that went on are read again."""
+def _due_text(after: AfterNow | None) -> bytes:
+    """Return the day on which a club is to be asked after; empty for none."""
+    return b"" if after is None or after.due is None else after.due.isoformat().encode()
+
+
+_due: Final[WeakKeyDictionary[Studio, dict[str, dict[str, tuple[int, bytes]]]]] = (
+    WeakKeyDictionary()
+)
 
 
 def _record(studio: Studio, fitting: str) -> tuple[JobEntry, ...]:
@@ -265,9 +280,15 @@ def _must_be_taken(studio: Studio, fitting: str) -> AfterNow:
     return after
 
 
-def _taken(studio: Studio, fitting: str, after: AfterNow) -> Taken:
+def _taken(studio: Studio, fitting: str) -> Taken:
     opened = studio.store.fitting(fitting).value
     record = _record(studio, fitting)
+    days = read_terms(studio).terms.follow_up_days
+    after = after_now(record, days, studio.zone)
+    if after is None:
+        raise NotFoundError(
+            "this club went back meanwhile", place=fitting, mend="Open the page again."
+        )
     return Taken(
         fitting=fitting,
         golfer=known_golfer(studio, opened.golfer),

@@ -70,7 +70,8 @@ class Added:
             if studio not in self._parts:
                 self._parts[studio], self._sums[studio] = {}, {}
                 try:
-                    self._take(studio, _kept(studio.folder, self._name, outlines))
+                    ends = {one.fitting: one.end for one in outlines}
+                    self._take(studio, kept_parts(studio.folder, self._name, ends))
                 except (ValueError, zlib.error) as error:
                     log.warning("summaries of fittings are made again: %s", error)
                     self._parts[studio], self._sums[studio] = {}, {}
@@ -87,7 +88,7 @@ class Added:
                     for one, end in some.items()
                 }
                 self._take(studio, made)
-                _keep(studio.folder, self._name, made)
+                keep_parts(studio.folder, self._name, made)
             return self._sums[studio], len(stale) - len(now)
 
     def _take(self, studio: Studio, fresh: Mapping[str, tuple[int, bytes]]) -> None:
@@ -125,15 +126,15 @@ def _packed(part: Part) -> bytes:
     return zlib.compress(json.dumps(told, ensure_ascii=False).encode())
 
 
-def _kept(folder: Path, name: str, outlines: Sequence[Outline]) -> dict[str, tuple[int, bytes]]:
-    """Return the parts that are kept and still hold."""
-    ends = {one.fitting: one.end for one in outlines}
+def kept_parts(folder: Path, name: str, ends: Mapping[str, int]) -> dict[str, tuple[int, bytes]]:
+    """Return what is kept under a name and still holds, by fitting with its record's end."""
     asked = "SELECT fitting, last, told FROM parts WHERE name = ? AND program = ?"
     rows = _asked(folder, lambda file: file.execute(asked, (name, __version__)).fetchall())
     return {fitting: (end, told) for fitting, end, told in rows if ends.get(fitting) == end}
 
 
-def _keep(folder: Path, name: str, made: Mapping[str, tuple[int, bytes]]) -> None:
+def keep_parts(folder: Path, name: str, made: Mapping[str, tuple[int, bytes]]) -> None:
+    """Keep something of fittings under a name, each with its record's end."""
     rows = [(name, fitting, end, __version__, told) for fitting, (end, told) in made.items()]
     put = "INSERT OR REPLACE INTO parts VALUES (?, ?, ?, ?, ?)"
     _asked(folder, lambda file: file.executemany(put, rows).fetchall())

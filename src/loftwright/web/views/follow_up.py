@@ -23,7 +23,7 @@ from loftwright.report.played_picture import (
 )
 from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
-from loftwright.services.follow_up import FollowUps, Taken
+from loftwright.services.follow_up import MOST_SHOWN, FollowUps, Taken
 from loftwright.services.golfers import KnownGolfer
 from loftwright.web.views.rack_rows import Choice
 from loftwright.web.views.today import first_name
@@ -123,7 +123,7 @@ def shown_words(told: FollowUps) -> str:
     shown = (told.due, told.not_contacted, told.later)
     if all(len(some) == there for some, there in zip(shown, told.counts, strict=True)):
         return ""
-    return "Each list shows its first 100; the next ones come when these are done."
+    return f"Each list shows its first {MOST_SHOWN}; the next ones come when these are done."
 
 
 def follow_ups_view(told: FollowUps, today: date) -> FollowUpsView:
