@@ -66,10 +66,10 @@ def test_what_once_broke_a_reader_is_refused_whole_or_line_by_line(path: Path) -
 
 
 @pytest.mark.parametrize("name", WAYS_IN)
-def test_huge_content_is_refused_in_bounded_time_and_memory(name: str) -> None:
+def test_huge_content_is_answered_in_bounded_time_and_memory(name: str) -> None:
     for what, content in HUGE.items():
         before, began = _most_memory(), time.process_time()
-        assert refused(TARGETS[name], content) is not None or name == "settings", what
+        refused(TARGETS[name], content)
         assert time.process_time() - began < MOST_WORK, what
         assert _most_memory() - before < MOST_MEMORY, what
 
