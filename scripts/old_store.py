@@ -30,7 +30,7 @@ from loftwright.services.bay_now import bay_now  # noqa: E402
 from loftwright.services.demo_studio import fill_demo  # noqa: E402
 from loftwright.services.evidence import Desk  # noqa: E402
 from loftwright.services.studio import Studio  # noqa: E402
-from loftwright.store.interface import PairedDevice  # noqa: E402
+from loftwright.store.interface import PairedDevice  # type: ignore[attr-defined] # noqa: E402
 from loftwright.store.sqlite import open_store  # noqa: E402
 
 FILE = "loftwright.sqlite"

@@ -16,7 +16,6 @@ from doomed import Doomed
 from dying import BALLS, FITTING, PARTS, studio_of
 from loftwright.domain.acts import Entry, HandedOver
 from loftwright.services.acting import act
-from loftwright.services.golfers import known_golfers
 from loftwright.services.watching import Watches
 from loftwright.store.engine import FILE
 from loftwright.store.migrate import revision_of
@@ -252,10 +251,12 @@ def kill_golfers(
         answered |= dict(one.split(" ") for one in said if " " in one)
     studio = studio_of(folder, address)
     rack = studio.store.rack()
-    for one in known_golfers(studio):
-        assert one.golfer.own is None or one.golfer.own in rack.assemblies
-        assert one.identity.name.startswith(("Nobody ", "Ottoline"))
-    named = [one.identity.name.removeprefix("Nobody ") for one in known_golfers(studio)]
+    names = studio.store.names()
+    for golfer, name in names.items():
+        own = studio.store.golfer(golfer).value.own
+        assert own is None or own in rack.assemblies
+        assert name.startswith(("Nobody ", "Ottoline"))
+    named = [name.removeprefix("Nobody ") for name in names.values()]
     for number, fitting in answered.items():
         kept = studio.store.golfer(studio.store.fitting(fitting).value.golfer).value
         assert studio.store.identity(kept.id).name == f"Nobody {number}"

@@ -12,10 +12,11 @@ from sqlalchemy import event
 from big_stores import Size, make_big_store, name_of
 from loftwright.services.day import fittings_done
 from loftwright.services.golfers import golfers_called
+from loftwright.services.piece_balls import balls_in
 from loftwright.services.proof import proof_of, tally
 from loftwright.services.scoring import Scored, score_fitting
 from loftwright.services.studio import Studio
-from loftwright.services.wear import balls_by_piece, balls_in
+from loftwright.services.wear import balls_by_piece
 from loftwright.store.sqlite import open_store
 from studios import app_of
 from web_client import WebClient, asking

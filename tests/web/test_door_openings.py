@@ -9,9 +9,9 @@ from fastapi import FastAPI
 
 from bays import Bay, a_bay
 from loftwright.domain.acts import Closed
-from loftwright.errors import StoreError
+from loftwright.errors import NotFoundError, StoreError
 from loftwright.intake.feed_keys import EXAMPLE
-from loftwright.services.erasing import erase_golfer
+from loftwright.services.erasing import erase_everywhere
 from loftwright.services.openings import KEPT, Openings, opened_by, page_words
 from loftwright.store.door_interface import PairedDevice
 from loftwright.web.app import create_app
@@ -128,8 +128,9 @@ def test_openings_go_after_two_years_and_with_the_golfer(bay: Bay) -> None:
     openings.close()
     bay.do(Closed())
     bay.clock.at += timedelta(days=1)
-    erase_golfer(bay.studio, bay.golfer.id)
-    assert opened_by(bay.studio, bay.golfer.id) == ()
+    erase_everywhere(bay.studio, bay.golfer.id)
+    with pytest.raises(NotFoundError):
+        opened_by(bay.studio, bay.golfer.id)
 
 
 @pytest.mark.parametrize(

@@ -15,7 +15,7 @@ from starlette.responses import PlainTextResponse
 from all_routes import CHANGING, Route, all_routes, filled
 from loftwright.services.pairing import Pairing
 from loftwright.web.app import create_app
-from loftwright.web.pairing import COOKIE
+from loftwright.web.door import COOKIE
 from loftwright.web.security import Access
 from raw_asking import Answer, Asked, ask, ask_all, far
 from studios import studio_in_memory

@@ -9,10 +9,11 @@ import pytest
 from bays import Bay, a_bay
 from loftwright.domain.acts import NotOurs
 from loftwright.services import summaries
-from loftwright.services.erasing import erase_golfer
+from loftwright.services.erasing import erase_everywhere
+from loftwright.services.piece_balls import balls_in
 from loftwright.services.studio import MOST_KEPT, Studio
 from loftwright.services.summaries import FILE, FOLDER, Added, Part
-from loftwright.services.wear import balls_by_piece, balls_in
+from loftwright.services.wear import balls_by_piece
 from loftwright.store.sqlite import open_store
 from studios import Clock
 
@@ -117,7 +118,7 @@ def test_erasing_a_golfer_takes_the_golfers_fittings_out_of_the_cache(bay: Bay) 
     other = a_bay(studio=bay.studio, clock=bay.clock)
     balls_by_piece(bay.studio)
     bay.clock.forward(60.0)
-    erase_golfer(bay.studio, bay.golfer.id)
+    erase_everywhere(bay.studio, bay.golfer.id)
     assert [fitting for fitting, _ in rows(bay)] == [other.fitting]
 
 
