@@ -50,6 +50,10 @@ def test_it_says_where_it_is_once_it_answers_and_ends_by_ctrl_c(tmp_path: Path) 
         process.send_signal(signal.SIGINT)
         out, err = process.communicate(timeout=10)
         assert (process.returncode, out, err) == (0, "", "")
+    told = (tmp_path / "logs" / "loftwright.log").read_text().splitlines()
+    assert [line.partition(" | ")[0].rpartition(": ")[2] for line in told] == [
+        *("a store was made", "started", "stopped")
+    ]
 
 
 def test_an_open_page_does_not_hold_it_up(tmp_path: Path) -> None:
