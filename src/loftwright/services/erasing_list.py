@@ -9,13 +9,9 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from typing import Final
 
 from loftwright.errors import StoreError
 from loftwright.store.tombstones import FOLDER, digest_of, marks_in, write_mark
-
-KEY_COPIES_DAYS: Final = 7
-"""Days within which every copy of the golfers' keys is written anew."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

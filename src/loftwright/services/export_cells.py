@@ -4,17 +4,11 @@ import csv
 import io
 import json
 from collections.abc import Iterable, Sequence
-from typing import Any, Final
+from typing import Any
 
 from pydantic import TypeAdapter
 
-_BEGINS: Final = ("=", "+", "-", "@", "\t", "\r")
-"""With what a spreadsheet takes a text for a formula (common practice, no source)."""
-
-
-def harmless(text: str) -> str:
-    """Return a text as a cell that is read as text."""
-    return f"'{text}" if text.startswith(_BEGINS) else text
+from loftwright.domain.table_cell import harmless
 
 
 def table(header: Sequence[str], rows: Iterable[Sequence[str]]) -> bytes:

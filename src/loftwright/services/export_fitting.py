@@ -1,7 +1,5 @@
 """The files of one fitting in an export."""
 
-import csv
-import io
 import json
 from collections.abc import Iterator
 from typing import Any, Final
@@ -13,7 +11,7 @@ from loftwright.errors import EvidenceError, StoreError
 from loftwright.report.records import decision_record, strict
 from loftwright.services.bay_now import bay_now
 from loftwright.services.evidence import Desk
-from loftwright.services.export_cells import harmless, plain, told
+from loftwright.services.export_cells import plain, told
 from loftwright.services.fitting_report import final_decision, report_pdf, shots_table
 from loftwright.services.settings import show_of
 from loftwright.services.studio import Studio
@@ -21,7 +19,6 @@ from loftwright.store.codec import act_text, job_act_text, kind_of
 
 _IDS: Final = frozenset({"assembly", "head_piece", "shaft_piece"})
 """Of the shop's rack: they say nothing to anybody else."""
-_TYPED: Final = ("ball", "time", "club", "mark_set")
 """Columns of our own shot table that hold text."""
 
 
@@ -44,7 +41,7 @@ def fitting_files(
     """
     now = studio.standing(fitting.id)
     yield "fitting.json", told(_fitting(fitting, now))
-    yield "shots.csv", _shots(now)
+    yield "shots.csv", shots_table(now).encode()
     yield "acts.json", told(_acts(studio, fitting.id, now))
     predicted = [plain(one) for one in studio.store.predictions(fitting.id)]
     if predicted:
@@ -74,23 +71,6 @@ def _fitting(fitting: Fitting, now: FittingNow) -> dict[str, Any]:
 
 def _card(card: ClubCard) -> dict[str, Any]:
     return {name: one for name, one in plain(card).items() if name not in _IDS}
-
-
-def _shots(now: FittingNow) -> bytes:
-    """Return our own shot table with texts that no spreadsheet takes for formulas."""
-    first, *rows = csv.reader(io.StringIO(shots_table(now)))
-    typed = [first.index(name) for name in _TYPED]
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(first)
-    for row in rows:
-        writer.writerow(
-            [
-                harmless(" ".join(cell.split())) if place in typed else cell
-                for place, cell in enumerate(row)
-            ]
-        )
-    return out.getvalue().encode()
 
 
 def _acts(studio: Studio, fitting: str, now: FittingNow) -> list[dict[str, Any]]:

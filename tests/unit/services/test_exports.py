@@ -13,7 +13,7 @@ from bays import Bay, a_bay
 from loftwright.domain.acts import Closed, Felt, NotOurs, PainSaid
 from loftwright.domain.golfer import Golfer, Identity
 from loftwright.errors import NotFoundError, StoreError
-from loftwright.services.export_cells import harmless, table
+from loftwright.services.export_cells import table
 from loftwright.services.export_marker import golfers_in, marked_folders
 from loftwright.services.exporting import export_golfer, export_shop, zipped
 from loftwright.services.fittings import open_fitting
@@ -155,12 +155,10 @@ def test_the_zip_holds_the_same_files_below_one_folder(couple: Bay, tmp_path: Pa
     assert archive.testzip() is None
 
 
-@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@x", "\t=1", "\r=1"])
+@pytest.mark.parametrize("text", ["=1+1", "+a", "-a", "@x", "\t=1"])
 def test_no_cell_is_taken_for_a_formula(text: str) -> None:
-    assert harmless(text) == f"'{text}"
     (_, row) = csv.reader(io.StringIO(table(("a",), [[text]]).decode(), newline=""))
-    assert row[0].startswith("'")
-    assert harmless("plain = text") == "plain = text"
+    assert row[0] == f"'{text}"
 
 
 def test_a_golfer_is_found_by_name_or_id_and_never_guessed(couple: Bay) -> None:

@@ -7,9 +7,9 @@ from fastapi.responses import RedirectResponse
 
 from loftwright.errors import UsageError
 from loftwright.services.erasing import erase_everywhere
-from loftwright.services.erasing_list import KEY_COPIES_DAYS
 from loftwright.services.erasing_look import look
 from loftwright.services.exporting import zipped
+from loftwright.services.key_copies import KEPT
 from loftwright.services.retention import change_years, read_years
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
@@ -85,7 +85,7 @@ def tell_what_is_kept(request: Request, studio: Here) -> Response:
         "what_is_kept.html",
         called=read_settings(studio).settings.shop,
         years=read_years(studio).value,
-        days=KEY_COPIES_DAYS,
+        days=KEPT.days,
     )
 
 
