@@ -12,7 +12,8 @@ from loftwright.store.topics import DEVICES
 
 EVERY: Final = 1.0
 """Seconds between two looks; a database of several bays wakes the keeper before."""
-_told = logging.getLogger(__name__)
+
+log: Final = logging.getLogger(__name__)
 
 
 class Doorkeeper:
@@ -36,9 +37,9 @@ class Doorkeeper:
         while not stop.is_set():
             try:
                 self.look()
-            except LoftwrightError as error:
+            except LoftwrightError:
                 if not self._unreachable:
-                    _told.warning("the door cannot be looked after: %s", error.message)
+                    log.warning("the door cannot be looked after")
                 self._unreachable = True
             else:
                 self._unreachable = False

@@ -19,7 +19,6 @@ from loftwright.store.codec import act_text, job_act_text, kind_of
 
 _IDS: Final = frozenset({"assembly", "head_piece", "shaft_piece"})
 """Of the shop's rack: they say nothing to anybody else."""
-"""Columns of our own shot table that hold text."""
 
 
 def fitting_files(

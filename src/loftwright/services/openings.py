@@ -28,7 +28,8 @@ _BEFORE: Final = re.compile(r"^(?:/api)?/(?:fittings|golfers|follow-ups|build)/[
 _WAITING: Final = 1000
 _KNOWN: Final = 4096
 _DAY: Final = timedelta(days=1)
-_told = logging.getLogger(__name__)
+
+log: Final = logging.getLogger(__name__)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,7 +107,7 @@ class Openings:
             thread.submit(self._write).result()
             thread.shutdown()
         if self._waiting:
-            _told.warning("%d openings of records could not be written", len(self._waiting))
+            log.warning("%d openings of records could not be written", len(self._waiting))
 
     def _take(
         self, page: str, golfer: str, fitting: str, device: PairedDevice | None, at: datetime
@@ -117,10 +118,10 @@ class Openings:
         except NotFoundError:
             return
         except StoreError:
-            _told.warning("an opening of a record could not be written: the store does not answer")
+            log.warning("an opening of a record could not be written: the store does not answer")
             return
         if len(self._waiting) == _WAITING:
-            _told.warning("an opening of a record is lost: the store takes none for too long")
+            log.warning("an opening of a record is lost: the store takes none for too long")
         self._waiting.append(
             Opening(
                 golfer=whose,
@@ -145,8 +146,8 @@ class Openings:
             if self._forgot is None or now - self._forgot >= _DAY:
                 store.forget_openings(now - KEPT)
                 self._forgot = now
-        except StoreError as error:
-            _told.warning("openings of records wait for the store: %s", error.message)
+        except StoreError:
+            log.warning("openings of records wait for the store")
 
 
 def opened_by(studio: Studio, golfer: str, *, most: int = SHOWN) -> tuple[Opened, ...]:
