@@ -243,7 +243,7 @@ def unit_of(word: str, dimension: str, *, place: str) -> Unit:
     unit = find_unit(word)
     if unit is None:
         raise InputError(
-            f"{word[:_SHOWN]!r} is not a unit that is known here",
+            f"{word[:60]!r} is not a unit that is known here",
             place=place,
             mend=f"Give a unit of {dimension}: {_examples(dimension)}.",
         )
@@ -297,7 +297,6 @@ def to_unit(value_si: float, unit: str) -> float:
     return (value_si - found.offset) / found.scale
 
 
-_SHOWN: Final = 60
 _FEET_INCHES: Final = re.compile(
     r"""(?P<sign>[-+]?)(?P<feet>\d+)\s*(?:'|ft|feet|foot)\s*(?P<inches>\d+(?:\.\d+)?)\s*"""
     r"""(?:"|''|in|inch|inches)?""",
@@ -343,7 +342,7 @@ def parse_quantity(text: str, default_unit: str, *, place: str) -> float:
     value = number * unit.scale + unit.offset
     if not math.isfinite(value):
         raise InputError(
-            f"{text[:_SHOWN]!r} is not a number with or without a unit",
+            f"{text[:60]!r} is not a number with or without a unit",
             place=place,
             mend=f'Write for example "12.5" or "12.5 {default.name}".',
         )
