@@ -73,6 +73,11 @@ WORKSHOP: Final = routes_in("""
     POST /build/{fitting}/step
     GET /build/{fitting}/tag.pdf
     POST /build/{fitting}/undo
+    GET POST /lock
+    POST /lock/awake
+    POST /lock/drop
+    POST /lock/now
+    POST /lock/open
     GET /rack
     POST /rack/clubs
     GET /rack/export.csv
