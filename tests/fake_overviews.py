@@ -28,13 +28,13 @@ class MemoryOverviews:
     def outlines(self) -> tuple[Outline, ...]:
         return tuple(
             Outline(
-                kept.value.id,
-                kept.value.golfer,
-                kept.value.fitter,
-                kept.value.invented,
-                kept.value.bay_check,
-                kept.value.opened,
-                max((one.group for one in self._records[kept.value.id]), default=0),
+                fitting=kept.value.id,
+                golfer=kept.value.golfer,
+                fitter=kept.value.fitter,
+                invented=kept.value.invented,
+                bay_check=kept.value.bay_check,
+                opened=kept.value.opened,
+                end=max((one.group for one in self._records[kept.value.id]), default=0),
             )
             for kept in reversed(list(self._fittings.values()))
         )

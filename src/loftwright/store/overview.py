@@ -6,7 +6,7 @@ from datetime import date, datetime
 from typing import Protocol
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Outline:
     """A fitting in a line.
 

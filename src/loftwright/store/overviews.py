@@ -54,13 +54,13 @@ _SEALED: Final = (
     .order_by(golfers.c.came.desc())
 )
 _OUTLINES: Final = select(
-    fittings.c.id,
+    fittings.c.id.label("fitting"),
     fittings.c.golfer,
     fittings.c.fitter,
     fittings.c.invented,
     fittings.c.bay_check,
     fittings.c.opened,
-    func.coalesce(_END, 0),
+    func.coalesce(_END, 0).label("end"),
 ).order_by(fittings.c.came.desc())
 
 
@@ -104,7 +104,7 @@ class Overviews(Base):
         if kept is not None and kept[0] == state:
             return kept[1]
         with self.reading() as connection:
-            found = tuple(Outline(*row) for row in connection.execute(_OUTLINES))
+            found = tuple(Outline(**row) for row in connection.execute(_OUTLINES).mappings())
         self._outlined = (state, found)
         return found
 

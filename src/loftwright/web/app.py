@@ -75,10 +75,6 @@ def create_app(
         Backs the studio up once a day while it is served; nothing does without it.
     """
     reached = access if access is not None else Access()
-    letting_in = Pairing(studio.store, studio.hub, studio.now)
-    locks = PinLocks(studio.store, studio.now, letting_in.changed)
-    counted = tries if tries is not None else Tries()
-    openings = Openings(studio)
     app = FastAPI(
         title="Loftwright",
         version=__version__,
@@ -91,11 +87,6 @@ def create_app(
     app.state.desk = Desk()
     studio.hub.listen(app.state.desk.heard)
     app.state.training = TrainingRoom(studio)
-    app.state.access = reached
-    app.state.pairing = letting_in
-    app.state.locks = locks
-    app.state.tries = counted
-    app.state.openings = openings
     app.state.watches = Watches(studio)
     app.state.shop_work = ShopWork(studio)
     everything = (
@@ -109,13 +100,28 @@ def create_app(
     app.state.pulse = Pulse(studio, program_log)
     app.state.bundles = Bundles()
     add_error_answers(app)
-    doors = Doors(
-        access=reached, pairing=letting_in, locks=locks, tries=counted, openings=openings
-    )
-    app.add_middleware(Door, doors=doors)
+    app.add_middleware(Door, doors=_doors(app, studio, reached, tries))
     app.add_middleware(Guard, access=reached)
     app.add_middleware(Journal)
     return app
+
+
+def _doors(app: FastAPI, studio: Studio, access: Access, tries: Tries | None) -> Doors:
+    """Put what the door asks where pages find it too."""
+    letting_in = Pairing(studio.store, studio.hub, studio.now)
+    doors = Doors(
+        access=access,
+        pairing=letting_in,
+        locks=PinLocks(studio.store, studio.now, letting_in.changed),
+        tries=Tries() if tries is None else tries,
+        openings=Openings(studio),
+    )
+    app.state.access = doors.access
+    app.state.pairing = doors.pairing
+    app.state.locks = doors.locks
+    app.state.tries = doors.tries
+    app.state.openings = doors.openings
+    return doors
 
 
 def page_routers() -> tuple[APIRouter, ...]:

@@ -1,6 +1,6 @@
 """Who fits here, whose access ends and who comes back; records of one golfer, and erasing one."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from itertools import islice
 from typing import Final
 from urllib.parse import quote
@@ -155,17 +155,7 @@ def _page(
         gone=tuple(_gone(studio, one) for one in left),
         golfers=tuple(Choice(value=one, text=name or one) for one, name in offered.items()),
         found=found_words(find, len(golfers), MOST_OFFERED),
-        seconds=tuple(
-            SecondRow(
-                id=one.second,
-                name=studio.store.identity(one.second).name,
-                first=known[first],
-                since=f"{one.at.astimezone(studio.zone):%-d %B %Y}"
-                + (f", {one.by}" if one.by else ""),
-            )
-            for first in firsts
-            for one in merged_into(studio, first)
-        ),
+        seconds=_seconds(studio, known, firsts),
     )
     return render(
         request,
@@ -180,6 +170,22 @@ def _page(
         due=_due(studio),
         owner=getattr(request.state, "device", None) is None,
         kept=kept,
+    )
+
+
+def _seconds(
+    studio: Studio, known: Mapping[str, str], firsts: Sequence[str]
+) -> tuple[SecondRow, ...]:
+    return tuple(
+        SecondRow(
+            id=one.second,
+            name=studio.store.identity(one.second).name,
+            first=known[first],
+            since=f"{one.at.astimezone(studio.zone):%-d %B %Y}"
+            + (f", {one.by}" if one.by else ""),
+        )
+        for first in firsts
+        for one in merged_into(studio, first)
     )
 
 
