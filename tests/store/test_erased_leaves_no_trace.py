@@ -267,8 +267,8 @@ def everything(studio: Studio, folder: Path, *, closed: bool = False) -> str:
         return "\n".join(told)
     if (folder / FILE).exists():
         door = sqlite3.connect(folder / FILE)
-        tables = [row[0] for row in door.execute("SELECT name FROM sqlite_master")]
-        names = [one for one in tables if not one.startswith(("pk_", "uq_", "sqlite_"))]
+        tables = door.execute("SELECT name FROM sqlite_master WHERE type = 'table'")
+        names = [one for (one,) in tables if not one.startswith("sqlite_")]
         asked = [f'SELECT * FROM "{one}"' for one in names]  # noqa: S608 - its own names
         told += [str(door.execute(one).fetchall()) for one in asked]
         door.close()

@@ -117,7 +117,9 @@ def test_no_server_starts_on_a_newer_file(tmp_path: Path) -> None:
     assert NEWER in served.stderr
     after = bytes_of(tmp_path)
     assert {name: after[name] for name in before} == before
-    assert set(after) - set(before) == {SERVING}
+    # What it says of itself lies apart from what it keeps.
+    fresh = {one for one in set(after) - set(before) if not one.startswith("logs/")}
+    assert fresh == {SERVING}
 
 
 def dumped(address: str) -> list[tuple[object, ...]]:

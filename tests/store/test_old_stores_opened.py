@@ -15,7 +15,7 @@ from old_studios import NOON, OldStudio, old_studios
 from web_client import asking
 
 OLD = old_studios()
-PAGES = ("/", "/rack", "/settings", "/golfers/new", "/devices", "/proof", "/build", "/labels")
+PAGES = ("/", "/rack", "/settings", "/golfers/new", "/devices", "/proof", "/build", "/rack/labels")
 OF_A_FITTING = ("bay", "evidence", "choice", "plan", "report", "build")
 CHANGED = [one for one in OLD if one.revision < "0002"]
 SAME = [one for one in OLD if one not in CHANGED]
