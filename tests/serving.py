@@ -15,7 +15,7 @@ from fastapi import FastAPI
 
 from loftwright.web.server import StudioServer, listen, port_of, web_address
 
-LONGEST_START = 20.0
+LONGEST_START = 60.0
 TESTS = Path(__file__).parent
 
 
