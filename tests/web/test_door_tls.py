@@ -243,3 +243,50 @@ def test_a_link_that_sends_no_request_is_let_go(monkeypatch: pytest.MonkeyPatch)
         assert time.monotonic() - began < 5.0
     server.should_exit = True
     thread.join(20.0)
+
+
+def spoken(asks: ssl.SSLContext, answers: ssl.SSLContext) -> str | None:
+    """Return the version of TLS that two sides agree on; None if they cannot."""
+    there, back = ssl.MemoryBIO(), ssl.MemoryBIO()
+    sides = (
+        asks.wrap_bio(back, there, server_hostname="localhost"),
+        answers.wrap_bio(there, back, server_side=True),
+    )
+    for _ in range(10):
+        for side in sides:
+            try:
+                side.do_handshake()
+            except ssl.SSLWantReadError:
+                continue
+            except ssl.SSLError:
+                return None
+    return sides[0].version()
+
+
+@pytest.mark.filterwarnings("ignore:ssl.TLSVersion:DeprecationWarning")
+@pytest.mark.parametrize(
+    ("version", "current"),
+    [
+        (ssl.TLSVersion.TLSv1, False),
+        (ssl.TLSVersion.TLSv1_1, False),
+        (ssl.TLSVersion.TLSv1_2, True),
+        (ssl.TLSVersion.TLSv1_3, True),
+    ],
+)
+def test_no_version_of_tls_is_spoken_that_rfc_8996_retires(
+    tmp_path: Path, version: ssl.TLSVersion, *, current: bool
+) -> None:
+    files = a_certificate(tmp_path)
+    app = tally_app(access=Access(addresses=True, paired=True))
+    made = read_certificate(files.certificate, files.key, NOW)
+    config = StudioServer(app, app.state.studio.hub, lambda: None, made).config
+    config.load()
+    assert config.ssl is not None
+    asks = ssl.create_default_context(cafile=str(files.certificate))
+    asks.set_ciphers("DEFAULT:@SECLEVEL=0")
+    asks.minimum_version = asks.maximum_version = version
+    assert spoken(asks, config.ssl) == (version.name.replace("_", ".") if current else None)
+    # The one who asks could: a server that took the retired ones would be found out.
+    config.ssl.set_ciphers("DEFAULT:@SECLEVEL=0")
+    config.ssl.minimum_version = ssl.TLSVersion.TLSv1
+    assert spoken(asks, config.ssl) == version.name.replace("_", ".")
