@@ -30,8 +30,9 @@ HEADERS: Final = (
     # Not `no-referrer`: with it browsers send forms with the origin "null", which looks foreign.
     ("Referrer-Policy", "same-origin"),
     ("Cross-Origin-Resource-Policy", "same-origin"),
-    ("Cross-Origin-Opener-Policy", "same-origin"),
 )
+OWN_WINDOW: Final = ("Cross-Origin-Opener-Policy", "same-origin")
+"""Over TLS or on this machine alone: a browser that trusts the link less complains of it."""
 ALWAYS_TLS: Final = ("Strict-Transport-Security", "max-age=31536000")
 """Over TLS alone (RFC 6797, 7.2), and never for the names of loopback, which others share."""
 _WHOLE: Final = -1.0
@@ -94,6 +95,8 @@ class Guard:
                 headers = MutableHeaders(scope=message)
                 for name, value in HEADERS:
                     headers[name] = value
+                if scope["scheme"] == "https" or _is_near(scope):
+                    headers[OWN_WINDOW[0]] = OWN_WINDOW[1]
                 if scope["scheme"] == "https" and not _is_near(scope):
                     headers[ALWAYS_TLS[0]] = ALWAYS_TLS[1]
             await send(message)
