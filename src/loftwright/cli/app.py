@@ -8,18 +8,12 @@ from typing import Annotated
 import typer
 
 from loftwright.cli import (
-    backup,
     build,
     demo,
-    diagnose,
-    doctor,
-    erase,
-    export,
     flight,
     impact,
     plan,
     read,
-    restore,
     serve,
     shaft,
     shop,
@@ -55,12 +49,6 @@ for group in (
     shop,
     shop_publish,
     store,
-    diagnose,
-    backup,
-    restore,
-    export,
-    erase,
-    doctor,
 ):
     group.register(app)
 

@@ -3,13 +3,9 @@
 import shlex
 from collections.abc import Iterable
 from dataclasses import replace
-from typing import Final
 
 from loftwright.errors import InputError
 from loftwright.intake.options import ReadOptions
-
-_LONGEST: Final = 10_000
-"""Letters of an answer; parting one into words takes a time that grows with their square."""
 
 
 def answered(option: str, options: ReadOptions) -> ReadOptions | None:
@@ -23,7 +19,7 @@ def answered(option: str, options: ReadOptions) -> ReadOptions | None:
         As they stand.
     """
     try:
-        name, *rest = shlex.split(option) if len(option) <= _LONGEST else [""]
+        name, *rest = shlex.split(option)
     except ValueError:
         name, rest = "", []
     value = " ".join(rest)

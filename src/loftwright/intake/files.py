@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from loftwright.domain.table_cell import as_typed
 from loftwright.errors import IntakeError
 
 # More than a fitting of the most balls needs, so that the whole of one tells its encoding.
@@ -172,10 +171,10 @@ def _flaw(line: str, number: int, encoding: str) -> tuple[str, str]:
 
 
 def _plain(cell: str) -> str:
-    """Return a cell without blanks about it and without what guards it: ="..." or '."""
+    """Return a cell without blanks about it and without the ="..." that guards its digits."""
     text = cell.strip()
     guarded = len(text) > 2 and text.startswith('="') and text.endswith('"')
-    return text[2:-1].strip() if guarded else as_typed(text)
+    return text[2:-1].strip() if guarded else text
 
 
 def records(path: Path, encoding: str, delimiter: str) -> Iterator[Record]:

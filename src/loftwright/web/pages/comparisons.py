@@ -33,7 +33,7 @@ router = APIRouter(prefix="/shop/comparisons", include_in_schema=False)
 
 _MEDIA: Final = {
     "png": "image/png",
-    "svg": "image/svg+xml; charset=utf-8",
+    "svg": "image/svg+xml",
     "csv": "text/csv; charset=utf-8",
     "json": "application/json",
 }

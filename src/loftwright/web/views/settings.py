@@ -1,6 +1,7 @@
 """The settings as their page shows them."""
 
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Final
 
 from loftwright.domain.device import Origin
@@ -12,7 +13,6 @@ from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.settings import Settings
 from loftwright.web.settings_forms import COLUMNS, field_of
-from loftwright.web.views.installation import Row
 from loftwright.web.views.rack_rows import Choice
 
 CONVENTIONS: Final = (
@@ -81,7 +81,9 @@ class SettingsView:
     devices: tuple[DeviceRow, ...]
     fitters: tuple[FitterRow, ...]
     usual_error: str
-    installation: tuple[Row, ...]
+    version: str
+    schema: str
+    folder: str
     columns: tuple[ColumnRow, ...] = tuple(
         ColumnRow(field=field_of(means), name=means.capitalize()) for means in COLUMNS
     )
@@ -91,15 +93,19 @@ class SettingsView:
     origins: tuple[Choice, ...] = ORIGIN_CHOICES
 
 
-def settings_view(settings: Settings, show: Show, installation: tuple[Row, ...]) -> SettingsView:
+def settings_view(
+    settings: Settings, show: Show, *, version: str, schema: str, folder: Path
+) -> SettingsView:
     """Return the settings' page.
 
     Parameters
     ----------
     settings : Settings
     show : Show
-    installation : tuple of Row
-        What this installation is.
+    version, schema : str
+        Of the program, and of the store's tables.
+    folder : Path
+        Where everything is kept.
     """
     return SettingsView(
         sentence=_sentence(settings),
@@ -110,7 +116,9 @@ def settings_view(settings: Settings, show: Show, installation: tuple[Row, ...])
             for name, error in settings.mark_errors.items()
         ),
         usual_error=show.mark(MARK_ERROR, 2),
-        installation=installation,
+        version=version,
+        schema=schema,
+        folder=str(folder),
     )
 
 
