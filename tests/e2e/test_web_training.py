@@ -68,8 +68,8 @@ class Bay:
         if self._now.in_hand == club:
             return
         # Found and pressed in one step: the page may draw its parts anew between two.
-        button = f'form[data-act]:has(input[name="club"][value="{club}"]) button'
-        self.page.evaluate("button => document.querySelector(button).click()", button)
+        selector = f'form[data-act]:has(input[name="club"][value="{club}"]) button'
+        self.page.evaluate("selector => document.querySelector(selector).click()", selector)
         self._until(lambda: self._now.in_hand == club)
 
     def hits(self, balls: int, *, by_key: bool) -> None:

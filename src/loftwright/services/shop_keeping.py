@@ -41,7 +41,10 @@ class ShopKeeper:
         studio.hub.listen(self.told)
 
     def told(self, topic: str) -> None:
-        """Take note that something happened to a fitting; made to be called from any thread."""
+        """Take note that something happened to a fitting; made to be called from any thread.
+
+        Training cases, which share the hub, leave nothing in the record.
+        """
         for begins in (FITTING, RECORD):
             fitting = topic.removeprefix(begins)
             if topic.startswith(begins) and not is_training(fitting):
