@@ -6,7 +6,8 @@ BIN := $(VENV)/bin
 OUT ?= out
 
 .DEFAULT_GOAL := help
-.PHONY: help run demo test check bench calibrate slips shop-study oracle spark docs lock clean
+.PHONY: help run demo test check bench calibrate slips shop-study load big-store crash oracle spark \
+        fuzz audit sbom docs lock clean
 
 help: ## Say what there is to do
 	@grep -E '^[a-z-]+:.*##' $(MAKEFILE_LIST) | sed -E 's/:[^#]*## /\t/' | expand -t 12
@@ -35,6 +36,17 @@ slips: $(VENV)/.test $(VENV)/.kernels ## Try slips of bench readings again and w
 shop-study: $(VENV)/.test $(VENV)/.kernels ## Learn from simulated shops and write docs/truth/shop_record.md (resumes where it stopped)
 	@$(BIN)/python scripts/shop_study.py
 
+ENGINE ?= postgresql
+
+load: $(VENV)/.test $(VENV)/.kernels ## Let six bays work for an hour (MINUTES, ENGINE=sqlite) and write docs/truth/load.md
+	@PYTHONPATH=tests $(BIN)/python scripts/load.py --minutes $(or $(MINUTES),60) --engine $(ENGINE)
+
+big-store: $(VENV)/.test $(VENV)/.kernels ## Time the pages of a store with 20,000 fittings and write docs/truth/big_store.md
+	@PYTHONPATH=tests $(BIN)/python scripts/big_store.py
+
+crash: $(VENV)/.test ## Kill the studio while it works, ROUNDS times over, and write docs/truth/crash.md (goes on where it stopped)
+	@PYTHONPATH=tests $(BIN)/python scripts/crash.py --rounds $(or $(ROUNDS),10)
+
 oracle: .oracle/.run ## Sample the comparison's equations and write the figures that it is held against
 	@PYTHONPATH=tests .oracle/bin/python scripts/oracle.py
 
@@ -43,17 +55,27 @@ spark: .spark/.test ## Sum the shop record by Spark too, and hold it against Duc
 	  { echo "Java is missing. On Debian: apt-get install --no-install-recommends openjdk-17-jre-headless"; exit 1; }
 	@OPENBLAS_NUM_THREADS=1 .spark/bin/python -m pytest -q -s tests/spark
 
+fuzz: .fuzz/.run ## Feed broken input to every reader (MINUTES=1 each; resumes) and write docs/truth/fuzz.md
+	@OPENBLAS_NUM_THREADS=1 PYTHONPATH=tests .fuzz/bin/python scripts/fuzz.py --minutes $(or $(MINUTES),1)
+
+audit: .audit/.run ## Hold every locked package against the known vulnerabilities; fails where it cannot
+	@.audit/bin/python scripts/audit.py run test docs
+
+sbom: $(VENV)/.run .audit/.run ## Write the bill of materials of what runs, and hold it against its standard's schema
+	@$(BIN)/python scripts/sbom.py $(OUT)/sbom.cdx.json --every-licence
+	@.audit/bin/python scripts/sbom_check.py $(OUT)/sbom.cdx.json
+
 docs: $(VENV)/.docs ## Build the documentation, warnings as errors
 	@$(BIN)/sphinx-build -W --keep-going -q -b html docs docs/_build/html
 	@echo "docs/_build/html/index.html"
 
 lock: $(UV) ## Pin every dependency again
-	@for group in run test docs oracle spark; do \
+	@for group in run test docs oracle spark fuzz audit; do \
 	  scripts/lock $$group; \
 	done
 
 clean: ## Remove what the other targets made
-	rm -rf .tools $(VENV) .oracle .spark .cache docs/_build $(OUT)
+	rm -rf .tools $(VENV) .oracle .spark .fuzz .audit .cache docs/_build $(OUT)
 
 $(UV):
 	@$(PYTHON) -c 'import sys; sys.exit(sys.version_info < (3, 11))' || \
@@ -68,11 +90,13 @@ $(VENV)/bin/python: | $(UV)
 $(VENV)/.run: locks/run.txt pyproject.toml | $(VENV)/bin/python
 	@$(UV) pip sync --quiet --python $(BIN)/python --require-hashes locks/run.txt
 	@$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --editable .
+	@$(BIN)/python scripts/sbom.py $(VENV)/sbom.cdx.json >/dev/null
 	@touch $@
 
 $(VENV)/.test: locks/test.txt pyproject.toml | $(VENV)/bin/python
 	@$(UV) pip sync --quiet --python $(BIN)/python --require-hashes locks/test.txt
 	@$(UV) pip install --quiet --python $(BIN)/python --no-deps --no-build-isolation --editable .
+	@$(BIN)/python scripts/sbom.py $(VENV)/sbom.cdx.json >/dev/null
 	@touch $(VENV)/.run $@
 
 $(VENV)/.docs: locks/docs.txt pyproject.toml | $(VENV)/bin/python
@@ -87,11 +111,24 @@ $(VENV)/.docs: locks/docs.txt pyproject.toml | $(VENV)/bin/python
 	@$(UV) pip install --quiet --python .oracle/bin/python --no-deps --no-build-isolation --editable .
 	@touch $@
 
+# The audit has an environment of its own: what it needs is not in what it looks at.
+.audit/.run: locks/audit.txt | $(UV)
+	@$(UV) venv --quiet --allow-existing --python $(PYTHON) .audit
+	@$(UV) pip sync --quiet --python .audit/bin/python --require-hashes locks/audit.txt
+	@touch $@
+
 # Spark has an environment of its own: no other test runs differently because of it.
 .spark/.test: locks/spark.txt pyproject.toml | $(UV)
 	@$(UV) venv --quiet --allow-existing --python $(PYTHON) .spark
 	@$(UV) pip sync --quiet --python .spark/bin/python --require-hashes locks/spark.txt
 	@$(UV) pip install --quiet --python .spark/bin/python --no-deps --no-build-isolation --editable .
+	@touch $@
+
+# The fuzzer has an environment of its own: it follows every branch and is no part of a test.
+.fuzz/.run: locks/fuzz.txt pyproject.toml | $(UV)
+	@$(UV) venv --quiet --allow-existing --python $(PYTHON) .fuzz
+	@$(UV) pip sync --quiet --python .fuzz/bin/python --require-hashes locks/fuzz.txt
+	@$(UV) pip install --quiet --python .fuzz/bin/python --no-deps --no-build-isolation --editable .
 	@touch $@
 
 # Compiled loops are cached beside their own file and do not notice a formula that changed

@@ -46,14 +46,15 @@ class Cluster:
 
 
 @contextmanager
-def running() -> Iterator[Cluster]:
-    """Run a PostgreSQL that waits for no disk: what it keeps need not outlive the tests."""
+def running(*, waits: bool = False) -> Iterator[Cluster]:
+    """Run a PostgreSQL; unless told, one that waits for no disk: no test needs it afterwards."""
     folder, port = Path(mkdtemp(prefix="loftwright-pg-")), free_port()
     if os.geteuid() == 0:
         chown(folder, OWNER, OWNER)
     data, bin_ = folder / "data", programs()
     _as_owner([bin_ / "initdb", "-D", data, "-U", OWNER, "-A", "trust", "-E", "UTF8"], folder)
-    options = f"-p {port} -c listen_addresses=127.0.0.1 -c fsync=off -k {folder}"
+    disk = "on" if waits else "off"
+    options = f"-p {port} -c listen_addresses=127.0.0.1 -c fsync={disk} -k {folder}"
     control = [bin_ / "pg_ctl", "-D", data, "-w", "-l", folder / "log"]
     _as_owner([*control, "-o", options, "start"], folder)
     try:

@@ -7,7 +7,10 @@ from threading import RLock
 from typing import TypeVar
 
 from fake_bench import MemoryBench
+from fake_door import MemoryDoor
+from fake_erasing import MemoryErasing
 from fake_jobs import MemoryJobs
+from fake_overviews import MemoryOverviews
 from fake_places import MemoryPlaces
 from loftwright.domain.acts import Act, ClubJoined, Entry, ShotArrived
 from loftwright.domain.fitting import Fitting
@@ -26,17 +29,21 @@ from loftwright.domain.rack import (
 )
 from loftwright.errors import ConflictError, InputError, MovedOnError, NotFoundError
 from loftwright.store.golfers import ERASED
-from loftwright.store.interface import Appended, PairedDevice, TakenBack, Versioned
+from loftwright.store.interface import Appended, TakenBack, Versioned
+from loftwright.store.schema import HEAD
 
 Value = TypeVar("Value")
 OfPiece = TypeVar("OfPiece", Inspection, MeasuredProfile)
 
 
-class MemoryStore(MemoryBench, MemoryJobs, MemoryPlaces):
+class MemoryStore(
+    MemoryErasing, MemoryBench, MemoryDoor, MemoryJobs, MemoryOverviews, MemoryPlaces
+):
     """Keeps everything in dictionaries, in the order in which it came."""
 
     def __init__(self) -> None:
         MemoryBench.__init__(self)
+        MemoryDoor.__init__(self)
         MemoryJobs.__init__(self)
         MemoryPlaces.__init__(self)
         self._lock = RLock()
@@ -51,7 +58,6 @@ class MemoryStore(MemoryBench, MemoryJobs, MemoryPlaces):
         self._predictions: dict[str, list[Prediction]] = {}
         self._settings: dict[str, Versioned[str]] = {}
         self._hitting: dict[str, Versioned[str]] = {}
-        self._paired: dict[str, PairedDevice] = {}
 
     def add_golfer(self, golfer: Golfer, identity: Identity) -> None:
         with self._lock:
@@ -80,6 +86,7 @@ class MemoryStore(MemoryBench, MemoryJobs, MemoryPlaces):
         _found(self._golfers, golfer, "golfer")
         self._identities[golfer] = ERASED
         self._limits = {key: one for key, one in self._limits.items() if key[0] != golfer}
+        self.forget_openings_of(golfer)
 
     def set_limits(self, golfer: str, day: date, limits: str) -> None:
         _found(self._golfers, golfer, "golfer")
@@ -287,23 +294,18 @@ class MemoryStore(MemoryBench, MemoryJobs, MemoryPlaces):
         _found(self._fittings, fitting, "fitting")
         return self._set(self._hitting, bay, fitting, version)
 
-    def pair(self, device: PairedDevice) -> None:
-        with self._lock:
-            keys = {known.key_hash for known in self._paired.values()}
-            if device.id in self._paired or device.key_hash in keys:
-                raise ConflictError(
-                    f"a device {device.id}, or one with its key, was let in already",
-                    place="device",
-                )
-            self._paired[device.id] = device
+    @property
+    def database(self) -> str:
+        return "memory"
 
-    def paired(self) -> tuple[PairedDevice, ...]:
-        return tuple(reversed(self._paired.values()))
+    def schema(self) -> str:
+        return HEAD
 
-    def withdraw(self, device: str, *, at: datetime) -> None:
-        known = _found(self._paired, device, "device")
-        if known.withdrawn_at is None:
-            self._paired[device] = replace(known, withdrawn_at=at)
+    def probe(self) -> str:
+        return HEAD
+
+    def rows(self) -> dict[str, int]:
+        return {"golfers": len(self._golfers), "fittings": len(self._fittings)}
 
     def close(self) -> None:
         """Do nothing: there is nothing to let go of."""

@@ -20,6 +20,7 @@ from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Identity
 from loftwright.errors import ConflictError, InputError
 from loftwright.services.studio import Studio
+from loftwright.services.tries import Tries
 from loftwright.web.answers import acted
 from loftwright.web.app import create_app
 from loftwright.web.job import job_of
@@ -98,11 +99,13 @@ class Tally:
         return LiveState(revision=count, parts=parts)
 
 
-def tally_app(tally: Tally | None = None, access: Access | None = None) -> FastAPI:
+def tally_app(
+    tally: Tally | None = None, access: Access | None = None, tries: Tries | None = None
+) -> FastAPI:
     """Return an application of one counting page."""
     counted = tally if tally is not None else Tally()
     studio = Studio(store=_store(), folder=Path())
-    app = create_app(studio, access=access, routers=(_router(counted),))
+    app = create_app(studio, access=access, routers=(_router(counted),), tries=tries)
     app.state.tally = counted
     return app
 

@@ -4,6 +4,7 @@
 
     LoftwrightError
     ├── UsageError          the command was called wrongly
+    │   └── TooManyError        it was asked for too often
     ├── InputError          a value that cannot be (also a ValueError)
     │   └── MeasurementError    a reading that cannot give the quantity
     ├── IntakeError         a file or feed that cannot be read
@@ -17,7 +18,10 @@
 Computing floors raise; only the command line and the web application catch.
 """
 
-from typing import ClassVar
+from typing import ClassVar, Final
+
+LONGEST: Final = 6000
+"""Letters of one part of an error; what was given may be megabytes, and is not told again."""
 
 
 class LoftwrightError(Exception):
@@ -36,10 +40,8 @@ class LoftwrightError(Exception):
     kind: ClassVar[str] = "error"
 
     def __init__(self, message: str, *, place: str = "", mend: str = "") -> None:
-        super().__init__(message)
-        self.message = message
-        self.place = place
-        self.mend = mend
+        self.message, self.place, self.mend = map(_short, (message, place, mend))
+        super().__init__(self.message)
 
     def __str__(self) -> str:
         where = f"{self.place}: " if self.place else ""
@@ -47,10 +49,31 @@ class LoftwrightError(Exception):
         return f"{where}{self.message}{mend}"
 
 
+def _short(text: str) -> str:
+    half = LONGEST // 2
+    return text if len(text) <= LONGEST else f"{text[:half]} … {text[-half:]}"
+
+
 class UsageError(LoftwrightError):
     """The command or function was called in a way that has no meaning."""
 
     kind = "usage"
+
+
+class TooManyError(UsageError):
+    """Something was tried more often than it may be.
+
+    Parameters
+    ----------
+    seconds : int
+        After which it may be tried again.
+    """
+
+    kind = "too_many"
+
+    def __init__(self, message: str, *, seconds: int, place: str = "", mend: str = "") -> None:
+        super().__init__(message, place=place, mend=mend)
+        self.seconds = seconds
 
 
 class InputError(LoftwrightError, ValueError):

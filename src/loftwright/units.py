@@ -243,7 +243,7 @@ def unit_of(word: str, dimension: str, *, place: str) -> Unit:
     unit = find_unit(word)
     if unit is None:
         raise InputError(
-            f"{word!r} is not a unit that is known here",
+            f"{word[:60]!r} is not a unit that is known here",
             place=place,
             mend=f"Give a unit of {dimension}: {_examples(dimension)}.",
         )
@@ -333,15 +333,17 @@ def parse_quantity(text: str, default_unit: str, *, place: str) -> float:
     tall = _FEET_INCHES.fullmatch(cleaned)
     if tall is not None and default.dimension == "length":
         size = float(tall["feet"]) * c.FOOT + float(tall["inches"]) * c.INCH
-        return -size if tall["sign"] == "-" else size
+        if math.isfinite(size):
+            return -size if tall["sign"] == "-" else size
     match = _NUMBER_UNIT.fullmatch(cleaned)
     number = float(match["number"].replace(",", ".")) if match is not None else math.nan
-    if match is None or not math.isfinite(number):
+    word = match["unit"] if match is not None else None
+    unit = unit_of(word, default.dimension, place=place) if word else default
+    value = number * unit.scale + unit.offset
+    if not math.isfinite(value):
         raise InputError(
-            f"{text!r} is not a number with or without a unit",
+            f"{text[:60]!r} is not a number with or without a unit",
             place=place,
             mend=f'Write for example "12.5" or "12.5 {default.name}".',
         )
-    word = match["unit"]
-    unit = unit_of(word, default.dimension, place=place) if word else default
-    return number * unit.scale + unit.offset
+    return value

@@ -46,10 +46,14 @@ def test_it_says_where_it_is_once_it_answers_and_ends_by_ctrl_c(tmp_path: Path) 
     with serving(tmp_path, "--port", "0") as (process, line):
         found = re.fullmatch(r"Loftwright is at (http://127\.0\.0\.1:\d+)", line)
         assert found is not None, line
-        assert httpx.get(f"{found.group(1)}/pair").status_code == 200
+        assert httpx.get(f"{found.group(1)}/pair", timeout=60.0).status_code == 200
         process.send_signal(signal.SIGINT)
-        out, err = process.communicate(timeout=10)
+        out, err = process.communicate(timeout=60)
         assert (process.returncode, out, err) == (0, "", "")
+    told = (tmp_path / "logs" / "loftwright.log").read_text().splitlines()
+    assert [line.partition(" | ")[0].rpartition(": ")[2] for line in told] == [
+        *("a store was made", "started", "a backup of … bytes was made", "stopped")
+    ]
 
 
 def test_an_open_page_does_not_hold_it_up(tmp_path: Path) -> None:
@@ -60,7 +64,7 @@ def test_an_open_page_does_not_hold_it_up(tmp_path: Path) -> None:
             kept.get(f"{address}/pair")
             began = time.monotonic()
             process.send_signal(signal.SIGTERM)
-            process.communicate(timeout=10)
+            process.communicate(timeout=60)
             assert time.monotonic() - began < 2.0
 
 

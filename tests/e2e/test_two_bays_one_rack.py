@@ -138,9 +138,11 @@ def test_an_older_store_is_not_brought_up_under_a_golfer(cluster: Cluster, tmp_p
 
 
 def _set_back(url: str) -> None:
-    """Make a store one revision older, as a program before this one left it."""
+    """Make a store older, as a program before this one left it."""
     engine = postgres_engine(url)
     with engine.execution_options(writes=True).begin() as door:
+        door.exec_driver_sql("DROP TABLE openings")
+        door.exec_driver_sql("ALTER TABLE paired_devices DROP COLUMN pin")
         door.exec_driver_sql("DROP TABLE place_moves")
         door.exec_driver_sql("ALTER TABLE fittings DROP COLUMN bay_check")
         door.exec_driver_sql("ALTER TABLE golfers DROP COLUMN merged_into")

@@ -27,7 +27,7 @@ def add(path: Path, text: str) -> None:
 
 def watch(desk: Page, path: Path) -> None:
     """Have a file watched from its first line on."""
-    desk.get_by_label("File or folder on this machine").fill(str(path))
+    desk.get_by_label("File or folder on the studio’s machine").fill(str(path))
     desk.get_by_label("Take what stands there already").check()
     desk.get_by_role("button", name="Watch it").click()
     expect(desk.get_by_text("Watched:")).to_be_visible()
@@ -71,7 +71,7 @@ def test_a_watch_that_pauses_takes_nothing_and_resumed_takes_each_ball_once(
         last = Fingers(browse(), bay).open(address).page.locator("#part-fly")
         expect(last).to_contain_text("Ball 1")
         desk.get_by_role("button", name="Stop watching").click()
-        expect(desk.get_by_label("File or folder on this machine")).to_be_visible()
+        expect(desk.get_by_label("File or folder on the studio’s machine")).to_be_visible()
         add(path, rows(148.2))
         assert app.state.watches.look() == 0
         assert speeds(bay) == told(147.1)

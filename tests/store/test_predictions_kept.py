@@ -110,11 +110,12 @@ def test_a_store_of_the_first_schema_takes_predictions_without_losing_anything(
     store.close()
     with sqlite3.connect(tmp_path / FILE) as door:
         younger = ("predictions", "bench_sheets", "bench_days", "profiles", "inspections")
-        for table in (*younger, "job_acts", "measured_cards", "bags", "place_moves"):
+        for table in (*younger, "job_acts", "measured_cards", "bags", "place_moves", "openings"):
             door.execute(f"DROP TABLE {table}")
         for table in ("head_models", "shaft_models"):
             for column in ("family", "stock", "price"):
                 door.execute(f"ALTER TABLE {table} DROP COLUMN {column}")
+        door.execute("ALTER TABLE paired_devices DROP COLUMN pin")
         door.execute("ALTER TABLE pieces DROP COLUMN check_after")
         door.execute("ALTER TABLE fittings DROP COLUMN bay_check")
         for column in ("wish", "change", "release", "merged_into"):

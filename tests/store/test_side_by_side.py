@@ -19,6 +19,7 @@ from loftwright.domain.acts import Act
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Consents, Golfer, Hand, Identity
 from loftwright.domain.home import Home, Turf
+from loftwright.domain.opening import Opening
 from loftwright.domain.rack import (
     Assembly,
     HeadModel,
@@ -29,7 +30,8 @@ from loftwright.domain.rack import (
     SleeveSetting,
 )
 from loftwright.errors import LoftwrightError
-from loftwright.store.interface import PairedDevice, Store
+from loftwright.store.door_interface import PairedDevice
+from loftwright.store.interface import Store
 from loftwright.store.sql import SqlStore
 from loftwright.store.sqlite import open_store
 
@@ -42,6 +44,7 @@ GOLFERS = ("g1", "g2", "g3")
 FITTINGS = ("f1", "f2", "f3")
 ITEMS = ("i1", "i2", "i3", "i4", "i5", "i6", "i7")
 SETTINGS = ("shop", "zone")
+PINS = st.sampled_from([None, "a", "ü"])
 BEHIND = (0, 1, 2, 5)
 
 golfer_ids = st.sampled_from(("g1", *GOLFERS))
@@ -195,6 +198,28 @@ class SideBySide(RuleBasedStateMachine):
     def withdraw(self, device: str, hours: int) -> None:
         self.both(lambda store: store.withdraw(device, at=AT + timedelta(hours=hours)))
 
+    @rule(device=st.sampled_from(["d1", "d2"]), was=PINS, pin=PINS)
+    def change_pin(self, device: str, was: str | None, pin: str | None) -> None:
+        self.both(lambda store: store.change_pin(device, pin, was=was))
+
+    @rule(
+        golfer=golfer_ids,
+        fitting=st.none() | fitting_ids,
+        device=st.sampled_from(["", "d1"]),
+        minutes=st.integers(0, 30),
+        page=texts,
+    )
+    def open_record(
+        self, golfer: str, fitting: str | None, device: str, minutes: int, page: str
+    ) -> None:
+        at = AT + timedelta(minutes=minutes)
+        one = Opening(golfer=golfer, fitting=fitting, device=device, page=page, at=at)
+        self.both(lambda store: store.keep_opening(one, within=timedelta(minutes=10)))
+
+    @rule(minutes=st.integers(0, 30))
+    def forget_openings(self, minutes: int) -> None:
+        self.both(lambda store: store.forget_openings(AT + timedelta(minutes=minutes)))
+
     @rule()
     def open_again(self) -> None:
         self.kept.close()
@@ -220,6 +245,7 @@ def everything(store: Store) -> list[Answer]:
         *(partial(store.setting, name) for name in SETTINGS),
         *(partial(store.item, item) for item in ITEMS),
         *(partial(ask, golfer) for ask in (store.golfer, store.identity) for golfer in GOLFERS),
+        *(partial(store.openings, golfer, most=9) for golfer in GOLFERS),
         *(partial(store.limits, golfer, day) for golfer in GOLFERS for day in days),
         *(partial(store.fitting, fitting) for fitting in FITTINGS),
         *(partial(store.record, fitting, after=last) for fitting in FITTINGS for last in BEHIND),

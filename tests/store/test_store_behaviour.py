@@ -16,7 +16,8 @@ from loftwright.domain.rack import (
     SleeveSetting,
 )
 from loftwright.errors import ConflictError, NotFoundError
-from loftwright.store.interface import PairedDevice, Store
+from loftwright.store.door_interface import PairedDevice
+from loftwright.store.interface import Store
 from store_samples import AT, DAY, GOLFER, RACK, WHO, with_fitting, with_rack
 
 

@@ -11,8 +11,8 @@ from fastapi import FastAPI
 from fakes import MemoryStore
 from loftwright.errors import InputError, NotFoundError
 from loftwright.services.live import Hub
-from loftwright.services.pairing import TRIES, Pairing
-from loftwright.web.pairing import COOKIE
+from loftwright.services.pairing import KEY_LIFE, TRIES, Pairing
+from loftwright.web.door import COOKIE
 from loftwright.web.security import Access
 from tally_pages import tally_app
 from web_client import MAIN_SCREEN, TABLET, WebClient, asking
@@ -147,6 +147,17 @@ def test_a_device_of_an_earlier_run_is_known(devices: MemoryStore, clock: Clock)
     before = Pairing(devices, Hub(), clock)
     key = before.let_in(before.new_code().figures, name="Tablet", role="fitter").key
     assert Pairing(devices, Hub(), clock).who(key) is not None
+
+
+@pytest.mark.parametrize(("role", "after"), [("fitter", None), ("screen", None), ("feed", "on")])
+def test_a_key_ends_after_a_year_but_a_feeds_does_not(
+    pairing: Pairing, clock: Clock, role: str, after: str | None
+) -> None:
+    made = pairing.let_in(pairing.new_code().figures, name="Tablet", role=role)
+    clock.at += KEY_LIFE - timedelta(seconds=1)
+    assert pairing.who(made.key) == made.device
+    clock.at += timedelta(seconds=1)
+    assert pairing.who(made.key) == (made.device if after else None)
 
 
 def test_a_withdrawn_device_is_let_in_no_more(pairing: Pairing) -> None:

@@ -1,10 +1,12 @@
 """Foreign names, foreign pages and too much of anything stay outside."""
 
-from collections.abc import Iterator
+import asyncio
+from collections.abc import AsyncIterator, Iterator
 
 import pytest
 from starlette.datastructures import Headers
 
+from loftwright.web import security
 from loftwright.web.security import (
     FORM_BYTES,
     HEADERS,
@@ -128,6 +130,22 @@ def test_a_body_of_unstated_length_is_counted_as_it_comes(client: WebClient) -> 
 
     assert client.post(ECHO, content=stream(64)).text == str(FORM_BYTES)
     assert client.post(ECHO, content=stream(65)).status_code == 413
+
+
+@pytest.mark.parametrize("stated", [{}, {"Content-Length": "2000"}])
+def test_a_body_that_does_not_come_in_time_is_let_go_and_nothing_of_it_taken(
+    client: WebClient, monkeypatch: pytest.MonkeyPatch, stated: dict[str, str]
+) -> None:
+    monkeypatch.setattr(security, "BODY_SECONDS", 0.2)
+
+    async def slow() -> AsyncIterator[bytes]:
+        yield b"x" * 1000
+        await asyncio.sleep(5.0)
+        yield b"x" * 1000
+
+    refused = client.post(ECHO, content=slow(), headers=stated)
+    assert refused.status_code == 408
+    assert "nothing of it was taken in" in refused.text
 
 
 def test_a_length_that_is_no_number_is_refused(client: WebClient) -> None:

@@ -12,7 +12,7 @@ from loftwright.services.golfers import add_golfer
 from loftwright.services.studio import Studio
 from loftwright.web.app import create_app
 from loftwright.web.security import Access
-from studios import app_of, studio_in_memory
+from studios import Clock, app_of, studio_in_memory
 from web_client import MAIN_SCREEN, TABLET, WebClient, asking
 
 
@@ -114,13 +114,40 @@ def test_a_golfer_who_is_hitting_is_not_merged(client: WebClient, studio: Studio
     assert "runs in Bay 1" in answer.text
 
 
-def test_a_golfer_is_erased_only_with_the_tick(client: WebClient, studio: Studio) -> None:
+def test_a_golfer_is_erased_only_when_the_initials_are_typed(
+    client: WebClient, studio: Studio
+) -> None:
     golfer = studio.store.golfers()[0].value.id
-    answer = sent(client, "/people/erase", data={"golfer": golfer})
-    assert answer.status_code == 422
-    assert "It cannot be undone" in answer.text
+    page = sent(client, "/people/erase", data={"golfer": golfer})
+    assert page.status_code == 200
+    assert "nobody can bring them back" in page.text
+    asked = f"/golfers/{golfer}/erase"
+    for typed in ("", "X.Y."):
+        answer = sent(client, asked, data={"initials": typed})
+        assert answer.status_code == 422
+        assert "O.B." in answer.text
     assert studio.store.identity(golfer).name == "O. Brambleby"
-    page = sent(client, "/people/erase", data={"golfer": golfer, "asked": "yes"}).text
-    assert "The keys are destroyed" in page
-    assert "O. Brambleby" not in page
+    page = sent(client, asked, data={"initials": "ob"})
+    assert "The golfer is erased." in page.text
+    assert "O. Brambleby" not in page.text
     assert "O. Brambleby" not in client.get("/golfers/new").text
+    assert golfer not in studio.store.golfer_ids()
+
+
+def test_what_is_kept_is_said_in_plain_words(client: WebClient) -> None:
+    page = client.get("/what-is-kept")
+    assert page.status_code == 200
+    assert "goes when you ask" in page.text
+    assert "5 years without a visit" in page.text
+    assert sent(client, "/people/years", data={"years": "3", "version": "0"}).status_code == 200
+    assert "3 years without a visit" in client.get("/what-is-kept").text
+
+
+def test_who_did_not_agree_to_be_kept_is_due_after_the_day(
+    client: WebClient, studio: Studio
+) -> None:
+    assert "Nobody is due." in client.get("/people").text
+    clock = studio.clock
+    assert isinstance(clock, Clock)
+    clock.forward(2 * 24 * 60.0)
+    assert "did not agree to be kept" in client.get("/people").text

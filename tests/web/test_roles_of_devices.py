@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from fastapi import FastAPI
@@ -11,13 +12,14 @@ from bays import Bay, a_bay
 from loftwright.domain.acts import Closed
 from loftwright.services.acting import act
 from loftwright.services.pairing import ROLES
+from loftwright.services.watched_places import remember_place, watched_places
 from loftwright.web import assets, pairing
 from loftwright.web.app import create_app, page_routers
 from loftwright.web.roles import ROLE_NAMES, may_see
 from loftwright.web.security import Access
 from web_client import MAIN_SCREEN, TABLET, WebClient, asking
 
-OPEN = {"/static", "/pair", "/theme"}
+OPEN = {"/static", "/pair", "/theme", "/health"}
 MAY = {"workshop": {"/rack", "/bench", "/build"}, "screen": {"/screen"}}
 """First parts of the paths that a role may see, by whatever method."""
 
@@ -158,3 +160,31 @@ def test_a_feed_is_withdrawn_in_two_taps(app: FastAPI, tablet: WebClient) -> Non
         assert way is not None
         assert screen.post(way.group(1)).status_code == 303
     assert tablet.get("/api/fittings", headers=headers).status_code == 401
+
+
+def test_a_tablet_watches_only_what_the_main_screen_named(
+    app: FastAPI, bay: Bay, tablet: WebClient, tmp_path: Path
+) -> None:
+    key, there = key_for(app, "fitter"), f"/fittings/{bay.fitting}/ways-in/folder"
+    named, other = str(tmp_path / "device"), str(tmp_path / "keys")
+    refused = tablet.post(there, data={"path": named}, headers=key)
+    assert refused.status_code == 422
+    assert "from the studio’s own screen" in refused.text
+    with asking(app) as main_screen:
+        assert main_screen.post(there, data={"path": named}).status_code == 303
+        assert main_screen.post(there, data={"stop": ""}).status_code == 303
+    assert app.state.watches.path(bay.fitting) == ""
+    assert named in tablet.get(f"/fittings/{bay.fitting}/ways-in", headers=key).text
+    assert tablet.post(there, data={"path": named}, headers=key).status_code == 303
+    assert tablet.post(there, data={"path": other}, headers=key).status_code == 422
+    assert app.state.watches.path(bay.fitting) == named
+
+
+def test_twelve_places_are_remembered_and_the_oldest_goes_first() -> None:
+    studio = a_bay().studio
+    for number in range(14):
+        remember_place(studio, f"/device/{number}")
+    remember_place(studio, "/device/5")
+    assert watched_places(studio) == tuple(
+        f"/device/{one}" for one in (5, 13, 12, 11, 10, 9, 8, 7, 6, 4, 3, 2)
+    )

@@ -63,7 +63,9 @@ def pace_of(now: FittingNow, at: datetime, *, care: bool) -> Pace:
         hit = len(now.balls) - now.plan.swings_before
         left = max(min(now.plan.plan.balls - hit, cap - swings), 0)
         if now.plan.plan.seconds is not None:
-            seconds = max(now.plan.plan.seconds - (at - now.plan.made).total_seconds(), 0.0)
+            # A clock that was set back leaves no more minutes than the plan had.
+            gone = max((at - now.plan.made).total_seconds(), 0.0)
+            seconds = max(now.plan.plan.seconds - gone, 0.0)
     return Pace(
         balls_left=left,
         seconds_left=seconds,

@@ -8,12 +8,18 @@ from typing import Annotated
 import typer
 
 from loftwright.cli import (
+    backup,
     build,
     demo,
+    diagnose,
+    doctor,
+    erase,
+    export,
     flight,
     impact,
     plan,
     read,
+    restore,
     serve,
     shaft,
     shop,
@@ -49,6 +55,12 @@ for group in (
     shop,
     shop_publish,
     store,
+    diagnose,
+    backup,
+    restore,
+    export,
+    erase,
+    doctor,
 ):
     group.register(app)
 

@@ -11,6 +11,7 @@ ALPHABET: Final = "23456789ABCDEFGHJKMNPQRSTWXYZ"
 
 _BODY: Final = 8
 _GROUP: Final = 3
+_SHOWN: Final = 40
 
 
 def code_of(piece: str) -> str:
@@ -42,13 +43,13 @@ def read_code(text: str) -> str:
     signs = [sign for sign in text.upper() if sign not in "- \t"]
     if len(signs) != _BODY + 1 or any(sign not in ALPHABET for sign in signs):
         raise InputError(
-            f"{text!r} is no label’s code",
+            f"{text[:_SHOWN]!r} is no label’s code",
             place="code",
             mend="Give its nine signs, such as 7KQ-4MX-9TR.",
         )
     if _check(signs[:_BODY]) != signs[_BODY]:
         raise InputError(
-            f"a sign of {text!r} was misread",
+            f"a sign of {text[:_SHOWN]!r} was misread",
             place="code",
             mend="Look at the label again, sign by sign.",
         )

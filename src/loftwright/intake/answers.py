@@ -3,9 +3,13 @@
 import shlex
 from collections.abc import Iterable
 from dataclasses import replace
+from typing import Final
 
 from loftwright.errors import InputError
 from loftwright.intake.options import ReadOptions
+
+_LONGEST: Final = 10_000
+"""Letters of an answer; parting one into words takes a time that grows with their square."""
 
 
 def answered(option: str, options: ReadOptions) -> ReadOptions | None:
@@ -19,7 +23,7 @@ def answered(option: str, options: ReadOptions) -> ReadOptions | None:
         As they stand.
     """
     try:
-        name, *rest = shlex.split(option)
+        name, *rest = shlex.split(option) if len(option) <= _LONGEST else [""]
     except ValueError:
         name, rest = "", []
     value = " ".join(rest)

@@ -17,6 +17,7 @@ from loftwright.constants import (
 )
 from loftwright.domain.bag import BagClub, BagKind, Known, Swung, Timed
 from loftwright.domain.build_sheet import LengthMethod
+from loftwright.domain.table_cell import as_typed, harmless
 from loftwright.errors import InputError, IntakeError
 from loftwright.physics.build.swingweight import LETTERS, index_of
 
@@ -82,7 +83,7 @@ def bag_csv(clubs: Sequence[BagClub]) -> str:
     writer = csv.DictWriter(text, COLUMNS, restval="", lineterminator="\n")
     writer.writeheader()
     for club in clubs:
-        writer.writerow(_row(club))
+        writer.writerow({column: harmless(cell) for column, cell in _row(club).items()})
     return text.getvalue()
 
 
@@ -118,7 +119,7 @@ def read_bag_table(data: bytes, name: str) -> BagTable:
     wrong: list[IntakeError] = []
     for line, cells in rows:
         try:
-            club = _club(_cells(columns, cells), comma=delimiter == ";")
+            club = _club(_cells(columns, list(map(as_typed, cells))), comma=delimiter == ";")
             _unlike(club.name, clubs)
         except InputError as error:
             column = _COLUMN_OF.get(error.place, error.place)

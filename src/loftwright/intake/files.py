@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from loftwright.domain.table_cell import as_typed
 from loftwright.errors import IntakeError
 
 # More than a fitting of the most balls needs, so that the whole of one tells its encoding.
@@ -171,10 +172,10 @@ def _flaw(line: str, number: int, encoding: str) -> tuple[str, str]:
 
 
 def _plain(cell: str) -> str:
-    """Return a cell without blanks about it and without the ="..." that guards its digits."""
+    """Return a cell without blanks about it and without what guards it: ="..." or '."""
     text = cell.strip()
     guarded = len(text) > 2 and text.startswith('="') and text.endswith('"')
-    return text[2:-1].strip() if guarded else text
+    return text[2:-1].strip() if guarded else as_typed(text)
 
 
 def records(path: Path, encoding: str, delimiter: str) -> Iterator[Record]:

@@ -1,6 +1,5 @@
 """Remembers settled columns by the form of a table's headings, in the data folder."""
 
-import tomllib
 from collections.abc import Sequence
 from pathlib import Path
 from typing import Final
@@ -8,6 +7,7 @@ from typing import Final
 from loftwright.errors import IntakeError, UsageError
 from loftwright.intake.files import write_whole
 from loftwright.intake.settle import Setting, read_setting
+from loftwright.intake.toml_files import parse_toml
 
 _HEADER: Final = "# Columns that were settled, by the form of the table's headings.\n"
 
@@ -15,10 +15,10 @@ _HEADER: Final = "# Columns that were settled, by the form of the table's headin
 def _load(path: Path) -> dict[str, list[str]]:
     """Return the remembered texts by fingerprint; a missing file remembers nothing."""
     try:
-        content = tomllib.loads(path.read_text(encoding="utf-8"))
+        content = parse_toml(path.read_bytes(), str(path))
     except FileNotFoundError:
         return {}
-    except (OSError, UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
+    except (OSError, IntakeError) as error:
         raise IntakeError(
             f"the remembered columns cannot be read ({error})",
             place=str(path),

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from loftwright.domain.shot import Shot
+from loftwright.domain.table_cell import harmless
 from loftwright.errors import IntakeError
 from loftwright.intake.files import write_whole
 from loftwright.units import to_unit
@@ -69,7 +70,7 @@ def _cell(shot: Shot, heading: str) -> str:
         "mark_set": lambda: shot.mark_set or "",
         "read": lambda: "yes" if shot.read else "no",
     }
-    return words[heading]()
+    return harmless(words[heading]())
 
 
 def shot_table_text(shots: Sequence[Shot]) -> str:

@@ -2,6 +2,7 @@
 
 import difflib
 import math
+import re
 import tomllib
 from collections.abc import Callable, Mapping, Sequence
 from enum import StrEnum
@@ -24,6 +25,10 @@ from loftwright.physics.heads import Head
 
 _MOST_BYTES: Final = 1 << 20
 _MOST_HOLES: Final = 36
+# The parser takes quadratic time for a key of many parts, and none of ours has five.
+_MANY_PARTS: Final = re.compile(rb"(?:[^.\n]*\.){100}")
+_DEEPEST: Final = 20
+_LARGEST: Final = 1 << 63
 _FAHRENHEIT_ZERO: Final = 459.67
 
 _HOME_KEYS: Final = (
@@ -93,14 +98,55 @@ def parse_toml(content: bytes, place: str) -> dict[str, object]:
     Raises
     ------
     IntakeError
-        When it is none.
+        When it is none, is nested deeply, or holds a whole number of more than 64 bits.
+
+    References
+    ----------
+    TOML v1.0.0, Integer: whole numbers have 64 bits, and one that does not fit is an error.
     """
+    for number, line in enumerate(content.split(b"\n"), start=1):
+        if _MANY_PARTS.match(line):
+            raise IntakeError(
+                f"has more than a hundred points in line {number}",
+                place=place,
+                mend="Part that line: no key or value of this file has so many.",
+            )
     try:
-        return tomllib.loads(content.decode("utf-8-sig"))
-    except (UnicodeDecodeError, tomllib.TOMLDecodeError, RecursionError) as error:
+        told = tomllib.loads(content.decode("utf-8-sig"))
+    except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
         raise IntakeError(
             f"is no TOML ({error})", place=place, mend="Mend the line it names."
         ) from error
+    except (ValueError, RecursionError) as error:
+        raise _beyond(place) from error
+    _check_bounds(told, place)
+    return told
+
+
+def _check_bounds(told: object, place: str) -> None:
+    """Refuse what no message could show: deep nests and numbers of thousands of digits."""
+    level = [told]
+    for _ in range(_DEEPEST):
+        inner: list[object] = []
+        for one in level:
+            if isinstance(one, Mapping):
+                inner += one.values()
+            elif isinstance(one, list):
+                inner += one
+            elif isinstance(one, int) and not -_LARGEST <= one < _LARGEST:
+                raise _beyond(place)
+        if not inner:
+            return
+        level = inner
+    raise _beyond(place)
+
+
+def _beyond(place: str) -> IntakeError:
+    return IntakeError(
+        "is no TOML as ours: nested too deeply, or with a whole number of more than 64 bits",
+        place=place,
+        mend="Write numbers of a few digits, and tables as the reference of files has them.",
+    )
 
 
 class TableReader:
@@ -120,7 +166,9 @@ class TableReader:
     def error(self, key: str, what: str) -> InputError:
         """Return the error for a key of the wrong type."""
         shown = repr(self.table[key])[:60] if key in self.table else "nothing"
-        return InputError(f"{shown} is not {what}", place=f"{self.place}, {key}")
+        return InputError(
+            f"{shown} is not {what}", place=f"{self.place}, {key}", mend=f"Give {what}."
+        )
 
     def number(self, key: str, default: float | None = None, *, infinite: bool = False) -> float:
         """Return a number, finite unless it may be infinite."""
@@ -190,7 +238,8 @@ def placed(build: Callable[[], Built], place: str) -> Built:
         inner = error.place
         if inner and not inner.startswith(place):
             inner = f"{place}, {inner}"
-        raise InputError(error.message, place=inner or place, mend=error.mend) from error
+        mend = error.mend or "Mend that value in the file."
+        raise InputError(error.message, place=inner or place, mend=mend) from error
 
 
 def _hole(table: object, place: str) -> Hole:

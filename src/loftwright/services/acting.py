@@ -60,7 +60,7 @@ def act(
         now = studio.standing(fitting)
     if not appended.repeated:
         if any(isinstance(one, Closed) for one in acts):
-            forget_limits_today(studio, opened.golfer)
+            forget_limits_of_visit(studio, opened.golfer, studio.record(fitting))
         studio.hub.publish(topic(fitting), now.upto)
     return now
 
@@ -104,10 +104,15 @@ def insist(write: Callable[[], Written]) -> Written:
     return write()
 
 
-def forget_limits_today(studio: Studio, golfer: str) -> None:
-    """Forget what the golfer's body allows today: it is kept for the visit alone."""
-    if studio.store.limits(golfer, studio.today()):
-        studio.store.set_limits(golfer, studio.today(), "")
+def forget_limits_of_visit(studio: Studio, golfer: str, record: tuple[Entry, ...]) -> None:
+    """Forget what the golfer's body allowed on every day of a record, and today.
+
+    A visit may go past midnight, and a clock may be set back while it lasts.
+    """
+    days = {one.at.astimezone(studio.zone).date() for one in record}
+    for day in sorted(days | {studio.today()}):
+        if studio.store.limits(golfer, day):
+            studio.store.set_limits(golfer, day, "")
 
 
 def topic(fitting: str) -> str:

@@ -109,7 +109,7 @@ def _sources(studio: Studio, golfer: str) -> Iterator[Offered]:
         card = cards[-1] if cards else None
         yield _offer(OWN, name, FROM_RACK, lambda: _of_rack(name, rack, assembly, card))
     records = records_of(studio, golfer)
-    mine = {one.value.id for one in studio.store.fittings() if one.value.golfer in records}
+    mine = {one.fitting for one in studio.store.outlines() if one.golfer in records}
     for fitting in studio.store.jobs():
         if fitting in mine:
             yield from _of_job(studio, fitting)

@@ -269,10 +269,10 @@ def _standing(bay: str, made: Sequence[_Made], today: date) -> CheckedBay:
 def _made(studio: Studio) -> tuple[_Made, ...]:
     """Return every visit of every check, in the order in which they came."""
     found = []
-    for kept in reversed(studio.store.fittings()):
-        fitting = kept.value
-        if not fitting.bay_check:
+    for one in reversed(studio.store.outlines()):
+        if not one.bay_check:
             continue
+        fitting = studio.store.fitting(one.fitting).value
         now = studio.standing(fitting.id)
         assembly = next((one.card.assembly for one in now.clubs if one.name == CLUB), "")
         for visit in now.visits:

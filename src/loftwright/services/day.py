@@ -1,8 +1,10 @@
 """The shop's day: every fitting that is open or was visited today, and what it needs next."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from enum import StrEnum
+from itertools import dropwhile, islice
 
 from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
@@ -12,6 +14,7 @@ from loftwright.services.bay_now import BayNow, bay_now
 from loftwright.services.evidence import Desk
 from loftwright.services.golfers import forget_old_limits
 from loftwright.services.one_golfer import who_is
+from loftwright.services.overviews import closed_ones, unsettled
 from loftwright.services.studio import Studio
 from loftwright.services.visit_start import pace_now, plan_seconds
 
@@ -56,10 +59,10 @@ def fittings_today(studio: Studio, desk: Desk) -> tuple[FittingToday, ...]:
     """
     forget_old_limits(studio, studio.today())
     found = []
-    for kept in studio.store.fittings():
-        if kept.value.bay_check:
+    for outline in unsettled(studio):
+        if outline.bay_check:
             continue
-        one = _today(studio, desk, kept.value)
+        one = _today(studio, desk, studio.store.fitting(outline.fitting).value)
         if one is not None:
             found.append(one)
     order = list(Need)
@@ -69,9 +72,9 @@ def fittings_today(studio: Studio, desk: Desk) -> tuple[FittingToday, ...]:
 def fittings_in_progress(studio: Studio) -> tuple[Fitting, ...]:
     """Return the fittings whose visit of today is on, into which balls come."""
     return tuple(
-        kept.value
-        for kept in studio.store.fittings()
-        if _need(now := studio.standing(kept.value.id), here=_is_here(studio, now)) is Need.BAY
+        studio.store.fitting(one.fitting).value
+        for one in unsettled(studio)
+        if _need(now := studio.standing(one.fitting), here=_is_here(studio, now)) is Need.BAY
     )
 
 
@@ -92,26 +95,56 @@ class FittingDone:
     balls: int
 
 
-def fittings_done(studio: Studio, most: int) -> tuple[FittingDone, ...]:
-    """Return the newest closed fittings, the last one first."""
-    found: list[FittingDone] = []
-    for kept in studio.store.fittings():
-        if len(found) == most:
-            break
-        if kept.value.bay_check:
-            continue
-        now = studio.standing(kept.value.id)
-        if now.closed:
-            found.append(
-                FittingDone(
-                    fitting=kept.value,
-                    name=who_is(studio, kept.value.golfer).name,
-                    day=kept.value.opened if now.visit is None else now.visit.day,
-                    clubs=len({ball.club for ball in now.balls}),
-                    balls=len(now.balls),
-                )
-            )
-    return tuple(found)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DonePage:
+    """Some closed fittings, the last one first.
+
+    Attributes
+    ----------
+    fittings : tuple of FittingDone
+    more : bool
+        Whether there are older ones.
+    """
+
+    fittings: tuple[FittingDone, ...]
+    more: bool
+
+
+def fittings_done(
+    studio: Studio, most: int, *, before: str = "", golfers: Collection[str] | None = None
+) -> DonePage:
+    """Return the newest closed fittings.
+
+    Parameters
+    ----------
+    studio : Studio
+    most : int
+    before : str
+        Only fittings opened before this one; all without it.
+    golfers : collection of str, optional
+        Only theirs, by their records.
+    """
+    theirs = (
+        one.fitting
+        for one in closed_ones(studio)
+        if not one.bay_check and (golfers is None or one.golfer in golfers)
+    )
+    behind = islice(dropwhile(lambda one: one != before, theirs), 1, None) if before else theirs
+    found = list(islice(behind, most + 1))
+    return DonePage(
+        fittings=tuple(_done(studio, one) for one in found[:most]), more=len(found) > most
+    )
+
+
+def _done(studio: Studio, fitting: str) -> FittingDone:
+    opened, now = studio.store.fitting(fitting).value, studio.standing(fitting)
+    return FittingDone(
+        fitting=opened,
+        name=who_is(studio, opened.golfer).name,
+        day=opened.opened if now.visit is None else now.visit.day,
+        clubs=len({ball.club for ball in now.balls}),
+        balls=len(now.balls),
+    )
 
 
 def _today(studio: Studio, desk: Desk, fitting: Fitting) -> FittingToday | None:

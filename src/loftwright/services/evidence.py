@@ -26,6 +26,7 @@ from loftwright.services.hands import handedness
 from loftwright.services.pinned import PHYSICS_ALONE, Pinned
 from loftwright.services.read import Reading
 from loftwright.services.shaft_shifts import NO_SHIFTS, Shifts
+from loftwright.store.topics import ERASED
 
 _KEPT: Final = 64
 
@@ -111,6 +112,12 @@ class Desk:
     def __init__(self) -> None:
         self._kept: OrderedDict[tuple[object, ...], Compared] = OrderedDict()
         self._lock = Lock()
+
+    def heard(self, topic: str) -> None:
+        """Drop every comparison once somebody was erased."""
+        if topic == ERASED:
+            with self._lock:
+                self._kept.clear()
 
     def compared(
         self,

@@ -6,10 +6,15 @@ from typing import Final
 
 from loftwright.services.bay_now import BayNow, bay_now
 from loftwright.services.evidence import Desk
+from loftwright.services.newest import Newest
 from loftwright.services.studio import Studio
 
 FRESH: Final = timedelta(seconds=1)
 """How long the minutes that are left may stand."""
+
+
+_MOST: Final = 32
+"""Fittings that are kept drawn: more than a studio has open at once."""
 
 
 class _Line:
@@ -33,8 +38,7 @@ class EvidenceRunner:
 
     def __init__(self, studio: Studio, desk: Desk) -> None:
         self.studio, self.desk = studio, desk
-        self._lines: dict[str, _Line] = {}
-        self._guard = Lock()
+        self._lines: Newest[_Line] = Newest(_MOST)
 
     def newest(self, fitting: str) -> BayNow:
         """Return a fitting in its bay, no older than the call.
@@ -54,8 +58,7 @@ class EvidenceRunner:
         wanted = len(self.studio.record(fitting))
         opened = self.studio.store.fitting(fitting).value
         turn = self.studio.store.hitting(opened.bay).version
-        with self._guard:
-            line = self._lines.setdefault(fitting, _Line())
+        line = self._lines.or_put(fitting, _Line())
         with line.lock:
             kept = line.newest
             if kept is not None and self._stands(line, kept, wanted, turn):

@@ -1,6 +1,6 @@
 """Who is due to be asked how the club does, and what was answered and played."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Final
@@ -9,14 +9,18 @@ from weakref import WeakKeyDictionary
 from loftwright.domain.after_acts import Complained, FollowedUp, Played, Round
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.undoing import written
-from loftwright.errors import InputError, StoreError
+from loftwright.errors import InputError, NotFoundError, StoreError
 from loftwright.services.golfers import KnownGolfer, known_golfer
 from loftwright.services.job import job_act
 from loftwright.services.studio import Studio
+from loftwright.services.summaries import keep_parts, kept_parts
 from loftwright.services.terms import read_terms
 from loftwright.store.golfers import ERASED
 from loftwright.workshop.after import AfterNow, after_now
 from loftwright.workshop.complaint import complaint_now
+
+MOST_SHOWN: Final = 40
+"""Golfers of a list that its page shows; the others come when these are done."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,71 +59,92 @@ class FollowUps:
         Would be due, but did not agree to be asked.
     later : tuple of Taken
         Due on a later day, the next one first.
+    counts : tuple of (int, int, int)
+        How many there are of each, for of many only the first are told.
     """
 
     due: tuple[Taken, ...]
     not_contacted: tuple[Taken, ...]
     later: tuple[Taken, ...]
+    counts: tuple[int, int, int]
 
 
-def follow_ups(studio: Studio) -> FollowUps:
-    """Return who is to be asked, who is not, and who is later."""
-    today = studio.today()
-    told = [(due, one) for due, one in _told(studio) if one.golfer.identity != ERASED]
-    now = [one for due, one in told if due <= today]
+def follow_ups(studio: Studio, most: int = MOST_SHOWN) -> FollowUps:
+    """Return who is to be asked, who is not, and who is later; of each the first ones."""
+    today, contact = studio.today(), studio.store.contact()
+    golfers = {one.fitting: one.golfer for one in studio.store.outlines()}
+    told = [one for one in _open(studio) if golfers[one[1]] in contact]
+    agreed = [contact[golfers[fitting]] for _, fitting in told]
+    due = [one for one, may in zip(told, agreed, strict=True) if may and one[0] <= today]
+    not_asked = [one for one, may in zip(told, agreed, strict=True) if not may and one[0] <= today]
+    later = [one for one, may in zip(told, agreed, strict=True) if may and one[0] > today]
+    shown = [
+        tuple(_taken(studio, fitting) for _, fitting in some[:most])
+        for some in (due, not_asked, later)
+    ]
     return FollowUps(
-        due=tuple(one for one in now if one.may_ask),
-        not_contacted=tuple(one for one in now if not one.may_ask),
-        later=tuple(one for due, one in told if due > today and one.may_ask),
+        due=shown[0],
+        not_contacted=shown[1],
+        later=shown[2],
+        counts=(len(due), len(not_asked), len(later)),
     )
 
 
 def how_many_due(studio: Studio) -> int:
     """Return how many golfers are to be asked now."""
-    today, store = studio.today(), studio.store
-    golfers = [
-        store.fitting(fitting).value.golfer for due, fitting, _ in _open(studio) if due <= today
-    ]
+    today, contact = studio.today(), studio.store.contact()
+    due = {fitting for day, fitting in _open(studio) if day <= today}
     return sum(
-        store.golfer(golfer).value.consents.contact and store.identity(golfer) != ERASED
-        for golfer in golfers
+        contact.get(one.golfer, False) for one in studio.store.outlines() if one.fitting in due
     )
 
 
-def _told(studio: Studio) -> Iterator[tuple[date, Taken]]:
-    for due, fitting, after in _open(studio):
-        yield due, _taken(studio, fitting, after)
+def _open(studio: Studio) -> list[tuple[date, str]]:
+    """Return every club that is to be asked after on some day, the first first.
 
-
-def _open(studio: Studio) -> list[tuple[date, str, AfterNow]]:
-    """Return every club that is to be asked after on some day, the first first."""
+    Only jobs that went on since they were looked at last are read.
+    """
     days = read_terms(studio).terms.follow_up_days
-    found = []
-    for fitting in studio.store.jobs():
-        after = after_now(_record(studio, fitting), days, studio.zone)
-        if after is not None and after.due is not None:
-            found.append((after.due, fitting, after))
-    return sorted(found, key=lambda one: (one[0], one[1]))
+    name = f"due after {days} days in {studio.zone}"
+    ends = studio.store.job_ends()
+    with studio.lock:
+        kept = _due.setdefault(studio, {})
+        if name not in kept:
+            kept.clear()
+            kept[name] = kept_parts(studio.folder, name, ends)
+        known = kept[name]
+        for gone in known.keys() - ends.keys():
+            del known[gone]
+        fresh = {
+            fitting: (end, _due_text(after_now(_record(studio, fitting), days, studio.zone)))
+            for fitting, end in ends.items()
+            if fitting not in known or known[fitting][0] != end
+        }
+        if fresh:
+            known.update(fresh)
+            keep_parts(studio.folder, name, fresh)
+        told = [(known[fitting][1], fitting) for fitting in ends]
+    return sorted((date.fromisoformat(due.decode()), fitting) for due, fitting in told if due)
 
 
-_read: Final[WeakKeyDictionary[Studio, dict[str, tuple[JobEntry, ...]]]] = WeakKeyDictionary()
-"""Records as they were read last: only what is new is asked for again."""
+def _due_text(after: AfterNow | None) -> bytes:
+    """Return the day on which a club is to be asked after; empty for none."""
+    return b"" if after is None or after.due is None else after.due.isoformat().encode()
+
+
+_due: Final[WeakKeyDictionary[Studio, dict[str, dict[str, tuple[int, bytes]]]]] = (
+    WeakKeyDictionary()
+)
 
 
 def _record(studio: Studio, fitting: str) -> tuple[JobEntry, ...]:
     """Return a job's record; nothing of a golfer who was erased."""
-    with studio.lock:
-        kept = _read.setdefault(studio, {})
-        known = kept.get(fitting, ())
-        try:
-            fresh = studio.store.job_record(fitting, after=known[-1].sequence if known else 0)
-        except StoreError:
-            kept.pop(fitting, None)
-            if studio.store.identity(studio.store.fitting(fitting).value.golfer) != ERASED:
-                raise
-            return ()
-        kept[fitting] = (*known, *fresh)
-        return kept[fitting]
+    try:
+        return studio.store.job_record(fitting)
+    except StoreError:
+        if studio.store.identity(studio.store.fitting(fitting).value.golfer) != ERASED:
+            raise
+        return ()
 
 
 def taken_club(studio: Studio, fitting: str) -> AfterNow | None:
@@ -255,9 +280,15 @@ def _must_be_taken(studio: Studio, fitting: str) -> AfterNow:
     return after
 
 
-def _taken(studio: Studio, fitting: str, after: AfterNow) -> Taken:
+def _taken(studio: Studio, fitting: str) -> Taken:
     opened = studio.store.fitting(fitting).value
     record = _record(studio, fitting)
+    days = read_terms(studio).terms.follow_up_days
+    after = after_now(record, days, studio.zone)
+    if after is None:
+        raise NotFoundError(
+            "this club went back meanwhile", place=fitting, mend="Open the page again."
+        )
     return Taken(
         fitting=fitting,
         golfer=known_golfer(studio, opened.golfer),

@@ -1,8 +1,9 @@
 """Golfers: who they are, what they want, and what their body allows today."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass, replace
 from datetime import date
+from itertools import islice
 
 from loftwright.domain.golfer import Golfer, Identity
 from loftwright.services.one_golfer import first_record, records_of
@@ -42,17 +43,37 @@ def known_golfer(studio: Studio, golfer: str) -> KnownGolfer:
     )
 
 
-def known_golfers(studio: Studio, without: Collection[str] = ()) -> tuple[KnownGolfer, ...]:
-    """Return every golfer once, the newest first, without some, as those of the house.
+def golfers_of(
+    studio: Studio, golfers: Iterable[str], most: int, without: Collection[str] = ()
+) -> tuple[KnownGolfer, ...]:
+    """Return the first of some golfers, without some, as those of the house.
 
     Who was erased is nobody any more.
     """
-    return tuple(
+    found = (
         KnownGolfer(golfer=kept.value, identity=identity, version=kept.version)
-        for kept in studio.store.golfers()
-        if kept.value.merged_into is None and kept.value.id not in without
-        if (identity := studio.store.identity(kept.value.id)) != ERASED
+        for golfer in golfers
+        if golfer not in without
+        if (identity := studio.store.identity(golfer)) != ERASED
+        for kept in (studio.store.golfer(golfer),)
     )
+    return tuple(islice(found, most))
+
+
+def golfers_called(studio: Studio, text: str, without: Collection[str] = ()) -> dict[str, str]:
+    """Return the golfers whose name has every word of a text in it, the newest first.
+
+    Returns
+    -------
+    dict of str to str
+        Names by golfer; all golfers for an empty text.
+    """
+    words = text.casefold().split()
+    return {
+        golfer: name
+        for golfer, name in studio.store.names().items()
+        if golfer not in without and all(word in name.casefold() for word in words)
+    }
 
 
 def change_golfer(studio: Studio, golfer: Golfer, identity: Identity, *, version: int) -> int:

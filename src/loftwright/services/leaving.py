@@ -12,7 +12,7 @@ from loftwright.services.pairing import Pairing
 from loftwright.services.quiet import Running, running
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
-from loftwright.store.interface import PairedDevice
+from loftwright.store.door_interface import PairedDevice
 
 NAME: Final = "people who left"
 
@@ -48,7 +48,7 @@ class Left:
 
 def fitters(studio: Studio) -> tuple[str, ...]:
     """Return the fitters whom lists offer: all who fitted or read marks, without who left."""
-    names = [kept.value.fitter.strip() for kept in studio.store.fittings()]
+    names = [one.fitter.strip() for one in studio.store.outlines()]
     names += list(read_settings(studio).settings.mark_errors)
     away = {_same(one.name) for one in gone(studio)}
     # The newest spelling stands.
@@ -89,13 +89,14 @@ def refuse_gone(studio: Studio, name: str) -> None:
 
 def devices_of(pairing: Pairing, name: str) -> tuple[PairedDevice, ...]:
     """Return the devices that are called by a person's name."""
+    return tuple(one for one in pairing.devices() if bears_name(one.name, name))
+
+
+def bears_name(device: str, name: str) -> bool:
+    """Return whether what a device is called holds a person's name."""
     words = {_same(word) for word in name.split() if len(word) > 1}
-    return tuple(
-        one
-        for one in pairing.devices()
-        if words & {_same(word.strip("'’s.,")) for word in one.name.split()}
-        or _same(name) in _same(one.name)
-    )
+    called = {_same(word.strip("'’s.,")) for word in device.split()}
+    return bool(words & called) or _same(name) in _same(device)
 
 
 def leave(studio: Studio, pairing: Pairing, name: str, devices: Sequence[str]) -> Left:

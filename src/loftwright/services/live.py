@@ -4,7 +4,10 @@ import asyncio
 from collections.abc import AsyncIterator, Callable
 from threading import Lock
 from types import TracebackType
-from typing import Self
+from typing import Final, Self
+
+MAIN_SCREEN: Final = "main screen"
+"""Owns what this machine watches, so that its lock ends it; ids of devices are UUIDs."""
 
 
 class Watch:
@@ -180,6 +183,12 @@ class Hub:
         """Tell a watch nothing any more."""
         with self._lock:
             self._watches.discard(watch)
+
+    @property
+    def streams(self) -> int:
+        """How many watch anything."""
+        with self._lock:
+            return len(self._watches)
 
     def watching(self, topic: str) -> int:
         """Return how many watch a topic."""

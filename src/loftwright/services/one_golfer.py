@@ -20,7 +20,7 @@ def records_of(studio: Studio, golfer: str) -> tuple[str, ...]:
     Whoever erases a golfer destroys the keys of all of them.
     """
     first = first_record(studio, golfer)
-    others = [kept.value.id for kept in studio.store.golfers() if kept.value.merged_into == first]
+    others = [second for second, into in studio.store.seconds().items() if into == first]
     return (first, *sorted(others))
 
 

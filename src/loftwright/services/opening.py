@@ -1,15 +1,30 @@
 """Open the studio that a data folder holds."""
 
 import os
+from collections.abc import Iterator
+from contextlib import AbstractContextManager, contextmanager, nullcontext
+from functools import partial
 from pathlib import Path
 from typing import Final
 from zoneinfo import ZoneInfo
 
+from sqlalchemy import Engine
+
 from loftwright.errors import NotFoundError
+from loftwright.services.backup import make_backup
+from loftwright.services.backup_content import Source
+from loftwright.services.backup_files import FOLDER as BACKUPS
 from loftwright.services.data_folder import data_folder
+from loftwright.services.erasing import finish_if_possible
+from loftwright.services.one_server import DEMO_SERVING, SERVING, hold
+from loftwright.services.restore_swap import finish_restore
 from loftwright.services.settings import read_settings
-from loftwright.services.studio import Studio
+from loftwright.services.studio import Studio, utc_now
+from loftwright.shop.turns import FILE as TURNS
+from loftwright.shop.turns import turn
 from loftwright.store.engine import FILE
+from loftwright.store.schema import HEAD
+from loftwright.store.snapshot import snapshot
 from loftwright.store.sql import SqlStore
 from loftwright.store.sqlite import open_store
 
@@ -33,17 +48,53 @@ def open_studio(folder: Path | None = None) -> Studio:
     """
     chosen = data_folder() if folder is None else folder
     url = os.environ.get(STORE, "") if folder is None else ""
+    finish_restore(chosen)
     studio = Studio(store=_store_at(url, chosen), folder=chosen)
     studio.zone = ZoneInfo(read_settings(studio).settings.zone)
+    finish_if_possible(studio)
     return studio
 
 
+def hold_studio(*, demo: bool = False) -> AbstractContextManager[object]:
+    """Take the usual studio for this process, which is to serve it, until the block ends.
+
+    A database has any number of servers, which tell each other what they write; a file has one.
+
+    Raises
+    ------
+    ConflictError
+        If another process serves it.
+    StoreError
+        If the data folder cannot be written.
+    """
+    if os.environ.get(STORE) and not demo:
+        return nullcontext()
+    # Beside the demo, whose folder is put in its place whole.
+    return hold(data_folder(), DEMO_SERVING if demo else SERVING)
+
+
 def _store_at(url: str, folder: Path) -> SqlStore:
+    def keep_first(engine: Engine) -> None:
+        source = Source(folder=folder, snapshot=partial(snapshot, engine))
+        make_backup(source, utc_now(), before=HEAD)
+
     if not url:
-        return open_store(folder)
+        with _in_turn(folder):
+            return open_store(folder, before=keep_first)
     from loftwright.store.postgres import open_postgres  # noqa: PLC0415 - only where it is named
 
-    return open_postgres(url, folder)
+    return open_postgres(url, folder, before=keep_first)
+
+
+@contextmanager
+def _in_turn(folder: Path) -> Iterator[None]:
+    """Wait while a restore puts another store in the place of the one that would be opened."""
+    backups = folder / BACKUPS
+    if not (backups / TURNS).exists():
+        yield
+        return
+    with turn(backups):
+        yield
 
 
 def open_known_studio(folder: Path | None = None) -> Studio:

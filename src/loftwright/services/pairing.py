@@ -1,5 +1,6 @@
 """Let devices in: a code from the main screen becomes a key that can be withdrawn."""
 
+import logging
 import secrets
 from collections.abc import Callable
 from dataclasses import dataclass
@@ -12,14 +13,19 @@ from uuid import uuid4
 
 from loftwright.errors import InputError, NotFoundError
 from loftwright.services.live import Hub
-from loftwright.store.interface import PairedDevice
+from loftwright.services.log_lines import told
+from loftwright.store.door_interface import PairedDevice
 
 ROLES: Final = ("fitter", "workshop", "screen", "feed")
 CODE_LIFE: Final = timedelta(minutes=2)
 TRIES: Final = 5
+KEY_LIFE: Final = timedelta(days=365)
+"""After which a tablet or a screen is let in anew; a program that posts balls is not."""
 _FIGURES: Final = 6
 _KEY_BYTES: Final = 32
 _LONGEST_NAME: Final = 60
+
+log: Final = logging.getLogger(__name__)
 
 
 class PairedDevices(Protocol):
@@ -118,16 +124,26 @@ class Pairing:
         )
         self._devices.pair(device)
         self._forget()
+        log.info("a device was let in", extra=told(device=device.id, role=role))
         return LetIn(device=device, key=key)
 
     def who(self, key: str) -> PairedDevice | None:
-        """Return the device that bears a key, unless it is unknown or withdrawn."""
-        with self._lock:
-            if self._known is None:
-                self._known = {
-                    one.key_hash: one for one in self._devices.paired() if one.withdrawn_at is None
-                }
-            return self._known.get(digest(key))
+        """Return the device that bears a key, unless it is unknown, withdrawn or too old."""
+        device = self._let_in().get(digest(key))
+        over = device is not None and device.role != "feed" and self.until(device) <= self._clock()
+        return None if over else device
+
+    def until(self, device: PairedDevice) -> datetime:
+        """Return until when a device's key opens anything; a feed's does until it is withdrawn."""
+        return device.paired_at + KEY_LIFE
+
+    def known(self) -> tuple[PairedDevice, ...]:
+        """Return the devices that are let in as they were when last looked at."""
+        return tuple(self._let_in().values())
+
+    def changed(self) -> None:
+        """Take in that something about a device was changed in this process."""
+        self._forget()
 
     def devices(self) -> tuple[PairedDevice, ...]:
         """Return the devices that are let in, the newest first."""
@@ -147,7 +163,14 @@ class Pairing:
             )
         self._devices.withdraw(device, at=self._clock())
         self._forget()
+        log.info("a device was withdrawn", extra=told(device=device))
         self._hub.end(device)
+
+    def _let_in(self) -> dict[str, PairedDevice]:
+        with self._lock:
+            if self._known is None:
+                self._known = _by_key(self._devices.paired())
+            return self._known
 
     def _use_code(self, figures: str) -> None:
         with self._lock:
@@ -163,6 +186,7 @@ class Pairing:
             left = TRIES - self._tries
             if left == 0:
                 self._code = None
+        log.warning("a wrong code was tried", extra=told(count=TRIES - left))
         raise InputError(
             f"{figures or 'nothing'} is not the code",
             place="code",
@@ -172,15 +196,31 @@ class Pairing:
         )
 
     def _standing(self) -> Code | None:
-        if self._code is not None and self._clock() >= self._code.until:
-            self._code = None
+        if self._code is not None:
+            left = self._code.until - self._clock()
+            # More than its whole life is left where the clock was set back.
+            if not timedelta(0) < left <= CODE_LIFE:
+                self._code = None
         return self._code
 
     def _forget(self) -> None:
         with self._lock:
             self._known = None
 
+    def look(self) -> None:
+        """Take in what other processes did to devices, and end what withdrawn ones watch."""
+        devices = self._devices.paired()
+        with self._lock:
+            self._known = _by_key(devices)
+        for one in devices:
+            if one.withdrawn_at is not None:
+                self._hub.end(one.id)
+
 
 def digest(key: str) -> str:
     """Return how a key is kept; it is random, so a plain digest cannot be guessed back."""
     return sha256(key.encode()).hexdigest()
+
+
+def _by_key(devices: tuple[PairedDevice, ...]) -> dict[str, PairedDevice]:
+    return {one.key_hash: one for one in devices if one.withdrawn_at is None}

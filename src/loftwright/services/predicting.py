@@ -11,7 +11,6 @@ from typing import Final
 from loftwright import __version__
 from loftwright.bay.now import ClubNow, FittingNow, VisitNow
 from loftwright.bay.setups import angles_of, label_of, set_ups
-from loftwright.domain.fitting import Fitting
 from loftwright.domain.golfer import Golfer, Hand
 from loftwright.domain.home import Home
 from loftwright.domain.prediction import Prediction
@@ -27,6 +26,7 @@ from loftwright.evidence.unhit_effects import KnownNext
 from loftwright.physics.sleeve import Convention
 from loftwright.services.due_fittings import DueFittings
 from loftwright.services.evidence import Compared, Desk, beliefs_of
+from loftwright.services.overviews import unsettled
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import expected_of, shaft_shifts
 from loftwright.services.shop_beliefs import fitting_beliefs
@@ -200,9 +200,9 @@ class Predictor:
 
     def resume(self) -> None:
         """Take up the fittings of today whose next ball may come any moment."""
-        for kept in self._studio.store.fittings():
-            if self._is_on(kept.value):
-                self.told(f"{FITTING}{kept.value.id}")
+        for one in unsettled(self._studio):
+            if self._is_on(one.fitting):
+                self.told(f"{FITTING}{one.fitting}")
 
     def run(self, stop: Event) -> None:
         """Predict until told to stop; `wake` ends a wait."""
@@ -222,6 +222,6 @@ class Predictor:
             # The ball counts as not predicted; the fitting goes on.
             log.exception("the next ball of fitting %s could not be predicted", fitting)
 
-    def _is_on(self, fitting: Fitting) -> bool:
-        now = self._studio.standing(fitting.id)
+    def _is_on(self, fitting: str) -> bool:
+        now = self._studio.standing(fitting)
         return now.visit is not None and not now.closed and now.visit.day == self._studio.today()

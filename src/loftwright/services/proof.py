@@ -1,7 +1,7 @@
 """How often the balls fell where they were predicted: the shop's own proof."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import sqrt
 from typing import Final
@@ -9,6 +9,7 @@ from typing import Final
 from loftwright.domain.prediction import PROBABILITIES, QUANTITIES
 from loftwright.services.scoring import Fate, Scored, score_fitting
 from loftwright.services.studio import Studio
+from loftwright.services.summaries import Added, Part
 
 FEWEST: Final = 50
 """Balls below which no share is said: its standard error is 6 % at best."""
@@ -88,6 +89,8 @@ class Proof:
         All balls, one a quantity.
     groups : tuple of Group
         By bay, device, club and what the predictions rest on, the most balls first.
+    uncounted : int
+        Fittings that are still to be counted, as after a new version of the program.
     """
 
     invented: bool
@@ -97,6 +100,7 @@ class Proof:
     changed: int
     whole: tuple[Tally, ...]
     groups: tuple[Group, ...]
+    uncounted: int = 0
 
     def of(self, quantity: str) -> Tally | None:
         """Return how all balls stand in one quantity."""
@@ -119,13 +123,12 @@ def proof_of(studio: Studio, *, invented: bool = False) -> Proof:
     invented : bool
         Of invented fittings instead of the shop's own.
     """
-    found = [
-        ball
-        for kept in studio.store.fittings()
-        if kept.value.invented is invented and not kept.value.bay_check
-        for ball in score_fitting(studio, kept.value)
+    counted = [
+        one for one in studio.store.outlines() if one.invented is invented and not one.bay_check
     ]
-    return tally(found, invented=invented)
+    added = _INVENTED if invented else _REAL
+    sums, left = added.over(studio, counted, MOST_AT_ONCE)
+    return _proof(sums, invented=invented, uncounted=left)
 
 
 def tally(balls: Sequence[Scored], *, invented: bool = False) -> Proof:
@@ -136,40 +139,97 @@ def tally(balls: Sequence[Scored], *, invented: bool = False) -> Proof:
     balls : sequence of Scored
     invented : bool
     """
-    scored = [ball for ball in balls if ball.fate is Fate.SCORED]
-    groups = []
-    for by in ("bay", "device", "club", "rests"):
-        members: dict[str, list[Scored]] = defaultdict(list)
-        for ball in scored:
-            members[str(getattr(ball, by))].append(ball)
-        groups += [
-            Group(by=by, name=name, quantities=_by_quantity(some))
-            for name, some in sorted(members.items(), key=lambda one: (-len(one[1]), one[0]))
-        ]
+    fittings: dict[str, list[Scored]] = defaultdict(list)
+    for ball in balls:
+        fittings[ball.fitting].append(ball)
+    sums: dict[str, list[int]] = {}
+    for some in fittings.values():
+        for what, counts in part_of(some).items():
+            known = sums.get(what, [0] * len(counts))
+            sums[what] = [one + more for one, more in zip(known, counts, strict=True)]
+    return _proof(sums, invented=invented, uncounted=0)
+
+
+def part_of(balls: Sequence[Scored]) -> dict[str, tuple[int, ...]]:
+    """Return what the balls of one fitting add to the proof.
+
+    Of every group and quantity: one fitting, its balls n, n^2, and of each range its balls
+    inside x, x^2 and x n. Sums of these are all that shares and their errors need.
+    """
+    counts: dict[tuple[str, str, str], list[int]] = defaultdict(_none)
+    fates: dict[str, int] = defaultdict(int)
+    for ball in balls:
+        fates[ball.fate.value] += 1
+        if ball.fate is not Fate.SCORED:
+            continue
+        for by in _BY:
+            name = str(getattr(ball, by)) if by else ""
+            counts[by, name, ""][0] += 1
+            for quantity, inside in ball.inside.items():
+                cell = counts[by, name, quantity]
+                cell[0] += 1
+                for place, fell in enumerate(inside, start=1):
+                    cell[place] += fell
+    told: dict[str, tuple[int, ...]] = {fate: (many,) for fate, many in fates.items()}
+    for key, (n, *held) in counts.items():
+        told["\t".join(key)] = (1, n, n * n, *(part for x in held for part in (x, x * x, x * n)))
+    return told
+
+
+def _none() -> list[int]:
+    return [0] * (1 + len(PROBABILITIES))
+
+
+def _scored(studio: Studio, fitting: str) -> dict[str, tuple[int, ...]]:
+    return part_of(score_fitting(studio, studio.store.fitting(fitting).value))
+
+
+MOST_AT_ONCE: Final = 100
+"""Fittings that a page counts while somebody waits for it; what is left is said."""
+_BY: Final = ("", "bay", "device", "club", "rests")
+_REAL: Final = Added("proof", _scored)
+_INVENTED: Final = Added("proof of invented fittings", _scored)
+
+
+def _proof(sums: Part, *, invented: bool, uncounted: int) -> Proof:
+    cells: dict[tuple[str, str], dict[str, Sequence[int]]] = defaultdict(dict)
+    for what, counts in sums.items():
+        if "\t" in what:
+            by, name, quantity = what.split("\t")
+            cells[by, name][quantity] = counts
+    whole = cells.get(("", ""), {})
+    balls = whole.get("", (0, 0))
     return Proof(
         invented=invented,
-        balls=len(scored),
-        fittings=len({ball.fitting for ball in scored}),
-        not_predicted=sum(ball.fate is Fate.NOT_PREDICTED for ball in balls),
-        changed=sum(ball.fate is Fate.CHANGED for ball in balls),
-        whole=_by_quantity(scored),
-        groups=tuple(groups),
+        balls=balls[1],
+        fittings=balls[0],
+        not_predicted=sums.get(Fate.NOT_PREDICTED.value, (0,))[0],
+        changed=sums.get(Fate.CHANGED.value, (0,))[0],
+        whole=_by_quantity(whole),
+        groups=tuple(
+            Group(by=by, name=name, quantities=_by_quantity(some))
+            for by in _BY[1:]
+            for (_, name), some in sorted(
+                ((key, some) for key, some in cells.items() if key[0] == by),
+                key=lambda one: (-one[1][""][1], one[0][1]),
+            )
+        ),
+        uncounted=uncounted,
     )
 
 
-def _by_quantity(balls: Sequence[Scored]) -> tuple[Tally, ...]:
+def _by_quantity(cells: Mapping[str, Sequence[int]]) -> tuple[Tally, ...]:
     found = []
     for quantity in QUANTITIES:
-        told = [(ball.fitting, ball.inside[quantity]) for ball in balls if quantity in ball.inside]
-        if told:
+        if quantity in cells:
+            fittings, balls, squares, *inside = cells[quantity]
             shares: tuple[Share, ...] = ()
-            if len(told) >= FEWEST:
+            if balls >= FEWEST:
                 shares = tuple(
-                    share_of((fitting, inside[place]) for fitting, inside in told)
-                    for place in range(len(PROBABILITIES))
+                    _share(fittings, balls, squares, inside[first : first + 3])
+                    for first in range(0, len(inside), 3)
                 )
-            fittings = len({fitting for fitting, _ in told})
-            found.append(Tally(name=quantity, balls=len(told), fittings=fittings, shares=shares))
+            found.append(Tally(name=quantity, balls=balls, fittings=fittings, shares=shares))
     return tuple(found)
 
 
@@ -180,25 +240,41 @@ def share_of(balls: Iterable[tuple[str, bool]]) -> Share:
     ----------
     balls : iterable of (str, bool)
         Fitting, and whether the ball fell inside.
-
-    Notes
-    -----
-    A ratio of sums over fittings: with G of them, x_g of n_g balls inside and p in all, the
-    squared error is G / (G - 1) times the sum of (x_g - p n_g)^2, over the square of all balls.
-
-    References
-    ----------
-    Cochran 1977, Sampling Techniques, 3rd ed., section 2.11 (ratio estimate, from memory).
     """
     inside: dict[str, int] = defaultdict(int)
     count: dict[str, int] = defaultdict(int)
     for fitting, fell in balls:
         inside[fitting] += fell
         count[fitting] += 1
-    whole = sum(count.values())
-    share = sum(inside.values()) / whole
-    clusters = len(count)
-    if clusters < 2:
+    both = [(inside[one], n) for one, n in count.items()]
+    sums = [sum(parts) for parts in zip(*((x, x * x, x * n) for x, n in both), strict=True)]
+    return _share(len(both), sum(n for _, n in both), sum(n * n for _, n in both), sums)
+
+
+def _share(fittings: int, balls: int, squares: int, inside: Sequence[int]) -> Share:
+    """Return a share from sums over fittings.
+
+    Parameters
+    ----------
+    fittings, balls, squares : int
+        How many fittings and balls, and the sum of n_g^2.
+    inside : sequence of int
+        Sums of x_g, x_g^2 and x_g n_g.
+
+    Notes
+    -----
+    A ratio of sums over fittings: with G of them, x_g of n_g balls inside and p in all, the
+    squared error is G / (G - 1) times the sum of (x_g - p n_g)^2, over the square of all balls.
+    That sum is multiplied out, in whole numbers: p = X / N makes it N^-2 times
+    N^2 sum(x^2) - 2 X N sum(x n) + X^2 sum(n^2).
+
+    References
+    ----------
+    Cochran 1977, Sampling Techniques, 3rd ed., section 2.11 (ratio estimate, from memory).
+    """
+    fell, fell_squared, together = inside
+    share = fell / balls
+    if fittings < 2:
         return Share(share=share, error=None)
-    squares = sum((inside[one] - share * count[one]) ** 2 for one in count)
-    return Share(share=share, error=sqrt(clusters / (clusters - 1) * squares) / whole)
+    whole = balls**2 * fell_squared - 2 * fell * balls * together + fell**2 * squares
+    return Share(share=share, error=sqrt(fittings / (fittings - 1) * (whole / balls**2)) / balls)

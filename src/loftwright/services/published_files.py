@@ -8,6 +8,7 @@ from dataclasses import dataclass, fields
 from typing import Any, Final
 
 from loftwright.constants import DEGREE, MILE_PER_HOUR, REVOLUTION_PER_MINUTE, YARD
+from loftwright.domain.table_cell import harmless
 from loftwright.errors import NotFoundError
 from loftwright.report.models_picture import (
     Difference,
@@ -244,7 +245,7 @@ def _csv(content: Content) -> str:
 
 def _as_text(value: Any) -> Any:  # noqa: ANN401 - a cell is a word or a number
     """Return a cell that no table program takes for a formula."""
-    return f"'{value}" if isinstance(value, str) and value[:1] in "=+-@" and value else value
+    return harmless(value) if isinstance(value, str) else value
 
 
 def record_of(content: Content) -> dict[str, Any]:

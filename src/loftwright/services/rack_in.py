@@ -128,7 +128,9 @@ class _Reading:
 
     def _item(self, row: Row) -> None:
         told = row.told.get("id")
-        known = self.shop.get(told) if isinstance(told, str) else None
+        if not isinstance(told, str):
+            raise InputError("an id is text", place="id", mend="Give it between quotation marks.")
+        known = self.shop.get(told)
         if known is None and told in self.every:
             raise InputError(
                 f"{told} is part of a golfer's own club", place="id", mend="Give another id."

@@ -13,6 +13,7 @@ from loftwright.domain.inspection import Inspection
 from loftwright.domain.lineage import forebears
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import HeadModel, Rack, RackItem, ShaftModel, SleeveSetting
+from loftwright.domain.table_cell import harmless
 from loftwright.services.rack_fields import COLUMNS, FIELDS, FORMAT, TYPES, VERSION, Field, Form
 from loftwright.services.studio import Studio
 
@@ -162,9 +163,11 @@ def _cell(value: Any) -> str:  # noqa: ANN401 - any value of a row
         case Decimal():
             return _plain(value)
         case [dict(), *_]:
-            return " | ".join(_setting_text(one) for one in value)
+            return harmless(" | ".join(_setting_text(one) for one in value))
         case list():
             return " ".join(_plain(one) for one in value)
+        case str():
+            return harmless(value)
     return str(value)
 
 

@@ -8,11 +8,13 @@ import re
 from collections.abc import Callable, Mapping
 from dataclasses import MISSING, dataclass, fields, replace
 from datetime import date, datetime
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
+from math import isfinite
 from typing import Any, Final
 
 from loftwright.constants import DEGREE
 from loftwright.domain.rack import SleeveSetting
+from loftwright.domain.table_cell import as_typed
 from loftwright.errors import InputError
 from loftwright.services.rack_fields import COLUMNS, FIELDS, FORMAT, TYPES, VERSION, Field, Form
 
@@ -98,6 +100,12 @@ def _json_rows(name: str, text: str) -> tuple[Row, ...]:
             f"breaks off as JSON in line {error.lineno}, column {error.colno}",
             "Write it anew with a program that writes JSON.",
         ) from error
+    except (ValueError, RecursionError, ArithmeticError) as error:
+        raise _refused(
+            name,
+            "is nested too deeply, or holds a number of thousands of digits",
+            "Write numbers of a few digits, and items as the reference of rack files has them.",
+        ) from error
     if told.get("format") != FORMAT:
         raise _refused(name, "is no rack", f'It begins with "format": "{FORMAT}".')
     if told.get("version") != VERSION:
@@ -137,7 +145,9 @@ def _table_rows(name: str, text: str) -> tuple[Row, ...]:
                 f"has {len(cells)} cells in line {line} and {len(columns)} columns",
                 "Put cells with a comma in them between quotation marks.",
             )
-        told = dict(zip(columns, [*cells, *[""] * (len(columns) - len(cells))], strict=True))
+        told = dict(
+            zip(columns, [*map(as_typed, cells), *[""] * (len(columns) - len(cells))], strict=True)
+        )
         own = {field.key for field in FIELDS.get(told["kind"], ())} | {"kind"}
         # Columns of other kinds are there in every row of a table, and empty.
         found.append(
@@ -148,9 +158,9 @@ def _table_rows(name: str, text: str) -> tuple[Row, ...]:
 
 def _row(where: str, told: dict[str, Any]) -> Row:
     kind = told.get("kind")
-    if kind not in FIELDS:
+    if not isinstance(kind, str) or kind not in FIELDS:
         raise InputError(
-            f"{where} is of the kind {kind!r}",
+            f"{where} is of the kind {_short(kind)}",
             place=where,
             mend=f"Give one of {', '.join(FIELDS)}.",
         )
@@ -191,8 +201,8 @@ def _read(field: Field, value: Any) -> Any:  # noqa: ANN401 - as many as there a
 
 
 _UNREADABLE: Final = (
-    *(ValueError, TypeError, InvalidOperation),
-    *(OverflowError, KeyError, AttributeError),
+    *(ValueError, TypeError, ArithmeticError),
+    *(KeyError, AttributeError, IndexError),
 )
 _MAYBE: Final = frozenset({"replaces", "sleeve"})
 _NAMES: Final = {Form.ANGLE: "number", Form.NUMBERS: "list of numbers", Form.SETTINGS: "settings"}
@@ -220,7 +230,10 @@ def _number(value: Any, shift: int) -> float:  # noqa: ANN401 - whatever a file 
     made = Decimal(value) if isinstance(value, int | Decimal) else Decimal(str(value).strip())
     if not made.is_finite():
         raise ValueError
-    return float(made.scaleb(shift))
+    number = float(made.scaleb(shift))
+    if not isfinite(number):
+        raise ValueError
+    return number
 
 
 def _numbers(field: Field, value: Any) -> Any:  # noqa: ANN401 - whatever a file holds

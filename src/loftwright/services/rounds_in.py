@@ -16,6 +16,7 @@ HEADINGS: Final = ("day", "course", "drives", "fairways", "total_yd", "total_m",
 NEEDED: Final = ("day", "drives", "fairways")
 MOST_ROUNDS: Final = 200
 MOST_BYTES: Final = 200_000
+_SHOWN: Final = 60
 _UNITS: Final = {"total_yd": YARD, "total_m": 1.0}
 _FIGURE: Final = re.compile(r"\d{1,4}(?:[.,]\d+)?")
 _NAMES: Final = ", ".join(HEADINGS[:4])
@@ -140,7 +141,12 @@ def _new_key(one: Round, known: dict[tuple[date, str], int]) -> tuple[date, str]
 
 
 def _cells(line: str, mark: str) -> list[str]:
-    return [cell.strip() for cell in next(csv.reader(StringIO(line), delimiter=mark), [])]
+    try:
+        return [cell.strip() for cell in next(csv.reader(StringIO(line), delimiter=mark), [])]
+    except csv.Error as error:
+        raise InputError(
+            f"it cannot be parted into cells ({error})", place="table", mend=_MEND
+        ) from error
 
 
 def _demand_headings(headings: tuple[str, ...]) -> None:
@@ -151,9 +157,9 @@ def _demand_headings(headings: tuple[str, ...]) -> None:
     if missing:
         what = f"the headings lack {' and '.join(missing)}"
     elif unknown:
-        what = f"the heading {unknown[0]!r} is unknown"
+        what = f"the heading {unknown[0][:_SHOWN]!r} is unknown"
     elif twice:
-        what = f"the heading {twice[0]!r} stands there twice"
+        what = f"the heading {twice[0][:_SHOWN]!r} stands there twice"
     elif set(_UNITS) <= set(headings):
         what = "the total stands there in yards and in metres"
     elif ("measured" in headings) != any(one in headings for one in _UNITS):
@@ -194,20 +200,22 @@ def _day(text: str) -> date:
         return date.fromisoformat(text)
     except ValueError:
         raise InputError(
-            f"{text!r} is no day", place="day", mend="Write it as 2026-11-25."
+            f"{text[:_SHOWN]!r} is no day", place="day", mend="Write it as 2026-11-25."
         ) from None
 
 
 def _whole(text: str, place: str) -> int:
     if not (text.isascii() and text.isdecimal() and len(text) < 4):
-        raise InputError(f"{text!r} is no whole number", place=place, mend="Write 9, not 9.0.")
+        raise InputError(
+            f"{text[:_SHOWN]!r} is no whole number", place=place, mend="Write 9, not 9.0."
+        )
     return int(text)
 
 
 def _figure(text: str, place: str) -> float:
     if not (text.isascii() and _FIGURE.fullmatch(text)):
         raise InputError(
-            f"{text!r} is no figure",
+            f"{text[:_SHOWN]!r} is no figure",
             place=place,
             mend="Write 238 or 238.5 without a unit: the heading has it.",
         )

@@ -1,6 +1,7 @@
 """Where a studio's shop record lies, who may stand in it, and what could not be written."""
 
 import json
+from collections.abc import Sequence
 from hashlib import sha256
 from pathlib import Path
 from typing import Final
@@ -9,6 +10,7 @@ from loftwright.domain.fitting import Fitting
 from loftwright.services.one_golfer import first_record
 from loftwright.services.studio import Studio
 from loftwright.store.golfers import ERASED
+from loftwright.store.overview import Outline
 
 FOLDER: Final = "shop"
 """In the data folder; what is in it can be made again from the fittings."""
@@ -43,6 +45,25 @@ def may_stand(studio: Studio, fitting: Fitting) -> bool:
     if not studio.store.golfer(first).value.consents.shop_record:
         return False
     return all(studio.store.identity(one) != ERASED for one in {first, fitting.golfer})
+
+
+def places_allowed(studio: Studio, outlines: Sequence[Outline]) -> dict[str, tuple[str, str]]:
+    """Return the fittings that may stand in the record, with the names they stand under in it.
+
+    As `may_stand` and `place_of` of each, asking only for golfers who agreed.
+    """
+    agreed = studio.store.agreed()
+    golfers = {one.golfer for one in outlines if not one.invented and one.golfer in agreed}
+    codes = {
+        one: code_of_golfer(agreed[one])
+        for one in golfers
+        if all(studio.store.identity(record) != ERASED for record in {one, agreed[one]})
+    }
+    return {
+        one.fitting: (one.fitting, codes[one.golfer])
+        for one in outlines
+        if not one.invented and one.golfer in codes
+    }
 
 
 def record_trouble(studio: Studio) -> dict[str, str]:

@@ -5,7 +5,8 @@ from pathlib import Path
 from typing import Final
 
 from loftwright.services.kept_by_studio import KeptByStudio
-from loftwright.services.shop_folder import may_stand, record_folder, record_trouble
+from loftwright.services.overviews import unsettled
+from loftwright.services.shop_folder import places_allowed, record_folder, record_trouble
 from loftwright.services.studio import Studio
 from loftwright.shop.record import files, standing
 
@@ -61,15 +62,17 @@ def inside(studio: Studio) -> Inside:
     """
     held = _held(studio)
     no_consent = invented = not_closed = others = 0
-    for opened in studio.store.fittings():
-        fitting = opened.value
-        if fitting.id in held.fittings:
+    outlines = studio.store.outlines()
+    allowed = places_allowed(studio, outlines)
+    is_open = {one.fitting for one in unsettled(studio)}
+    for one in outlines:
+        if one.fitting in held.fittings:
             continue
-        if fitting.invented:
+        if one.invented:
             invented += 1
-        elif not may_stand(studio, fitting):
+        elif one.fitting not in allowed:
             no_consent += 1
-        elif not studio.standing(fitting.id).closed:
+        elif one.fitting in is_open and not studio.standing(one.fitting).closed:
             not_closed += 1
         else:
             others += 1

@@ -11,7 +11,7 @@ from typing import Final
 from loftwright.errors import LoftwrightError
 from loftwright.services.due_fittings import DueFittings
 from loftwright.services.evidence import Desk
-from loftwright.services.shop_folder import may_stand, place_of, record_folder
+from loftwright.services.shop_folder import places_allowed, record_folder
 from loftwright.services.shop_leaving import take_out_stale
 from loftwright.services.shop_record import keep_fitting
 from loftwright.services.studio import Studio
@@ -56,10 +56,10 @@ class ShopKeeper:
             take_out_stale(self._studio)
             there = set(standing(record_folder(self._studio)))
             self._there = {fitting for fitting, _ in there}
-            for kept in self._studio.store.fittings():
-                place = place_of(self._studio, kept.value)
-                if place not in there and may_stand(self._studio, kept.value):
-                    self.told(f"{RECORD}{kept.value.id}")
+            outlines = self._studio.store.outlines()
+            for fitting, place in places_allowed(self._studio, outlines).items():
+                if place not in there:
+                    self.told(f"{RECORD}{fitting}")
         except LoftwrightError:
             # The record stays as it is; its command says more, and the studio goes on.
             log.exception("the shop record could not be looked through")

@@ -32,6 +32,12 @@ from loftwright.shop.read_back import belongs_in
 
 LEARNED: Final = "learned"
 _COVARIANCE: Final = "covariance"
+_ENDING: Final = ".effects.parquet"
+# Of JSON nested without end, numbers without end, and columns of another kind than ours.
+_DAMAGED: Final = (
+    *(ValueError, LookupError, TypeError, AttributeError),
+    *(ArithmeticError, RuntimeError, MemoryError),
+)
 _STAGES: Final = (("effects", RESPONSES), ("swing_effects", SWING_RESPONSES))
 
 
@@ -109,11 +115,44 @@ def read_learned(studio: Studio, version: int) -> ShopLearned:
             place=str(error.filename or place),
             mend="Bring the file back from a backup, or learn anew.",
         ) from error
-    except (ValueError, KeyError, TypeError) as error:
+    except _DAMAGED as error:
         raise StoreError(
             f"what was learned is damaged: {error}",
             place=str(place),
             mend="Bring the file back from a backup, or learn anew.",
+        ) from error
+
+
+def replace_learned(studio: Studio, version: int, learned: ShopLearned | None) -> None:
+    """Write a version anew, as it would have been without a golfer who is erased.
+
+    Parameters
+    ----------
+    studio : Studio
+    version : int
+    learned : ShopLearned, optional
+        None where nobody else had taught it: then only its number stays taken.
+
+    Raises
+    ------
+    StoreError
+        If it cannot be written; write it anew again then.
+    """
+    place = _place(record_folder(studio) / LEARNED, version)
+    beside = place.with_name(f"{version:04d}{_ENDING}")
+    try:
+        if learned is None:
+            place.unlink(missing_ok=True)
+            beside.write_bytes(b"")
+            return
+        raw = _parquet(learned)
+        _write(beside, raw)
+        _write(place, _told(replace(learned, version=version), beside.name, raw))
+    except OSError as error:
+        raise StoreError(
+            f"what was learned cannot be written anew: {error.strerror}",
+            place=str(place),
+            mend="Make the folder writable and free some space; open the studio again then.",
         ) from error
 
 
@@ -147,13 +186,7 @@ def _keep(folder: Path, learned: ShopLearned) -> ShopLearned:
         folder.mkdir(parents=True, exist_ok=True)
         version, beside = _claimed(folder, raw)
         kept = replace(learned, version=version)
-        told = record_of(kept) | {
-            _COVARIANCE: {"file": beside.name, "sha256": sha256(raw).hexdigest()}
-        }
-        place = _place(folder, version)
-        draft = place.with_suffix(".new")
-        draft.write_text(json.dumps(told, indent=1), encoding="utf-8")
-        draft.replace(place)
+        _write(_place(folder, version), _told(kept, beside.name, raw))
     except OSError as error:
         raise StoreError(
             f"what was learned cannot be kept: {error.strerror}",
@@ -163,12 +196,22 @@ def _keep(folder: Path, learned: ShopLearned) -> ShopLearned:
     return kept
 
 
+def _told(learned: ShopLearned, beside: str, raw: bytes) -> bytes:
+    covariance = {"file": beside, "sha256": sha256(raw).hexdigest()}
+    return json.dumps(record_of(learned) | {_COVARIANCE: covariance}, indent=1).encode()
+
+
+def _write(place: Path, whole: bytes) -> None:
+    draft = place.with_suffix(".new")
+    draft.write_bytes(whole)
+    draft.replace(place)
+
+
 def _claimed(folder: Path, raw: bytes) -> tuple[int, Path]:
     """Write the covariances under a version that nobody else has, and return both."""
-    ending = ".effects.parquet"
     while True:
-        version = max([0, *_numbers(folder, ".json"), *_numbers(folder, ending)]) + 1
-        place = folder / f"{version:04d}{ending}"
+        version = max([0, *_numbers(folder, ".json"), *_numbers(folder, _ENDING)]) + 1
+        place = folder / f"{version:04d}{_ENDING}"
         try:
             with place.open("xb") as file:
                 file.write(raw)

@@ -10,9 +10,9 @@ from loftwright.services.doubted_pieces import doubted
 from loftwright.services.one_golfer import records_of
 from loftwright.services.shop_folder import (
     code_of_golfer,
-    may_stand,
     note_trouble,
     place_of,
+    places_allowed,
     record_folder,
 )
 from loftwright.services.studio import Studio
@@ -38,7 +38,7 @@ def golfer_again(studio: Studio, golfers: Collection[str]) -> None:
 
 def fittings_of_golfers(studio: Studio, golfers: Collection[str]) -> tuple[str, ...]:
     """Return the fittings of these records of golfers."""
-    return tuple(one.value.id for one in studio.store.fittings() if one.value.golfer in golfers)
+    return tuple(one.fitting for one in studio.store.outlines() if one.golfer in golfers)
 
 
 def leave_pieces(studio: Studio, pieces: Collection[str]) -> bool:
@@ -86,11 +86,9 @@ def take_out_stale(studio: Studio) -> int:
     """
     folder = record_folder(studio)
     there = standing(folder)
-    allowed = {
-        one.value.id: place_of(studio, one.value) if may_stand(studio, one.value) else None
-        for one in (studio.store.fittings() if there else ())
-    }
-    stale = {place for place in there if allowed.get(place[0], place) != place}
+    outlines = studio.store.outlines() if there else ()
+    allowed, known = places_allowed(studio, outlines), {one.fitting for one in outlines}
+    stale = {place for place in there if place[0] in known and allowed.get(place[0]) != place}
     drop_all(folder, stale)
     return len(stale)
 

@@ -168,7 +168,7 @@ def publish(
 
 def no_longer_agree(studio: Studio, published: Published) -> int:
     """Return how many golfers behind a comparison have taken their consent back, or are gone."""
-    still = {_token(code) for code in agreed(studio)}
+    still = {token_of(code) for code in agreed(studio)}
     return len(published.golfers - still)
 
 
@@ -176,7 +176,7 @@ def behind(chosen: Chosen, question: Question) -> dict[str, dict[str, str]]:
     """Return what stands behind every golfer of a comparison, by model and a name for nobody."""
     told: dict[str, dict[str, list[str]]] = {model: {} for model in question.models}
     for hit in chosen.hits:
-        own = told[hit.shown(question.kind)].setdefault(_token(hit.golfer), [])
+        own = told[hit.shown(question.kind)].setdefault(token_of(hit.golfer), [])
         own.append(f"{hit.fitting} {hit.club} {hit.balls}")
     return {
         model: {golfer: _digest(" ".join(sorted(hits))) for golfer, hits in sorted(own.items())}
@@ -255,7 +255,8 @@ def _joined(told: Mapping[str, Mapping[str, str]], models: Sequence[str]) -> dic
     }
 
 
-def _token(golfer: str) -> str:
+def token_of(golfer: str) -> str:
+    """Return the name that tells nobody of a golfer's code in the shop record."""
     return sha256(f"published {golfer}".encode()).hexdigest()[:16]
 
 

@@ -10,6 +10,10 @@ from loftwright.services.shop_folder import record_folder
 from loftwright.services.studio import Studio
 
 LEARNED: Final = "learned"
+_UNREADABLE: Final = (
+    *(OSError, ValueError, KeyError, TypeError, AttributeError),
+    *(ArithmeticError, RecursionError),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,7 +58,7 @@ def _read(place: Path) -> KeptVersion:
             fittings=int(told["fittings"]),
             balls=int(told["balls"]),
         )
-    except (OSError, ValueError, KeyError, TypeError, AttributeError) as error:
+    except _UNREADABLE as error:
         raise StoreError(
             "what was learned cannot be read",
             place=str(place),

@@ -6,7 +6,7 @@ learned again: a ball that was read yesterday says today what it said then.
 
 import json
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import asdict, dataclass, replace
 from typing import Any, Final
 
@@ -173,18 +173,31 @@ def keep_spin(studio: Studio, learned: Learned, *, version: int) -> int:
     ConflictError
         If somebody else kept something since it was read.
     """
+    return studio.store.set_setting(NAME, spin_text(learned), version=version)
+
+
+def spin_text(learned: Learned) -> str:
+    """Return what was learned as the store keeps it."""
     record = asdict(learned)
     del record["version"]
-    text = json.dumps(record, ensure_ascii=False, sort_keys=True)
-    return studio.store.set_setting(NAME, text, version=version)
+    return json.dumps(record, ensure_ascii=False, sort_keys=True)
 
 
-def learn_spin(studio: Studio) -> Learned:
-    """Learn the spin setting of every ball and face from all fittings, open and closed."""
+def learn_spin(studio: Studio, *, without: Collection[str] = ()) -> Learned:
+    """Learn the spin setting of every ball and face from all fittings, open and closed.
+
+    Parameters
+    ----------
+    studio : Studio
+    without : collection of str
+        Fittings that are to be erased and teach nothing more.
+    """
     lessons: dict[tuple[str, str, bool], list[_Lesson]] = defaultdict(list)
     left = Left()
     for kept in studio.store.fittings():
         fitting = kept.value
+        if fitting.id in without:
+            continue
         golfer = studio.store.golfer(fitting.golfer).value
         now = studio.standing(fitting.id)
         if not (fitting.invented or golfer.consents.shop_record):

@@ -12,6 +12,7 @@ from loftwright.store.copying import Copied, copy_store
 from loftwright.store.engine import FILE
 from loftwright.store.keys import FOLDER
 from loftwright.store.sql import SqlStore
+from loftwright.store.tombstones import FOLDER as ERASED
 
 _ADDRESS = "://"
 
@@ -58,6 +59,7 @@ def copy_studio(
     try:
         refuse_while_running(first, utc_now(), "the studio is not copied", anyway=anyway)
         _copy_folder("golfers' keys", from_keys, to_keys)
+        _copy_folder("who was erased", from_keys.parent / ERASED, to_keys.parent / ERASED)
         learned = (_data_of(one, keys) / SHOP / LEARNED for one in (source, target))
         _copy_folder("what the shop has learned", *learned)
         return copy_store(first, second)

@@ -4,13 +4,19 @@ from collections.abc import Callable
 from datetime import UTC, date, datetime, tzinfo
 from pathlib import Path
 from threading import RLock
+from typing import Final
 from uuid import uuid4
 
 from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
 from loftwright.domain.acts import Entry
 from loftwright.services.live import Hub
+from loftwright.services.newest import Newest
 from loftwright.store.interface import Store
+from loftwright.store.topics import ERASED
+
+MOST_KEPT: Final = 64
+"""Fittings that a studio remembers, as of a busy day; others are read again when asked for."""
 
 
 def utc_now() -> datetime:
@@ -50,10 +56,11 @@ class Studio:
         self.store, self.folder, self.clock = store, folder, clock
         self.hub = hub if hub is not None else Hub()
         store.hear(self.hub.heard)
+        self.hub.listen(self._heard)
         self.zone: tzinfo | None = None
         self.lock = RLock()
-        self._records: dict[str, tuple[Entry, ...]] = {}
-        self._standing: dict[str, tuple[tuple[Entry, ...], FittingNow]] = {}
+        self._records: Newest[tuple[Entry, ...]] = Newest(MOST_KEPT)
+        self._standing: Newest[tuple[tuple[Entry, ...], FittingNow]] = Newest(MOST_KEPT)
 
     def record(self, fitting: str) -> tuple[Entry, ...]:
         """Return a fitting's whole record, asking the store only for what is new.
@@ -63,11 +70,11 @@ class Studio:
         NotFoundError
             If there is no such fitting.
         """
-        known = self._records.get(fitting, ())
+        known = self._records.get(fitting) or ()
         fresh = self.store.record(fitting, after=known[-1].sequence if known else 0)
         if fresh:
             known = (*known, *fresh)
-            self._records[fitting] = known
+            self._records.put(fitting, known)
         return known
 
     def standing(self, fitting: str) -> FittingNow:
@@ -82,7 +89,7 @@ class Studio:
         known = self._standing.get(fitting)
         if known is None or known[0] is not record:
             known = (record, replay(record))
-            self._standing[fitting] = known
+            self._standing.put(fitting, known)
         return known[1]
 
     def wrote(
@@ -100,12 +107,18 @@ class Studio:
         now : FittingNow
             What the replay gave.
         """
-        known = self._records.get(fitting, ())
+        known = self._records.get(fitting) or ()
         if entries and entries[0].sequence == (known[-1].sequence if known else 0) + 1:
             known = (*known, *entries)
-            self._records[fitting] = known
+            self._records.put(fitting, known)
         if known == tried:
-            self._standing[fitting] = (known, now)
+            self._standing.put(fitting, (known, now))
+
+    def _heard(self, topic: str) -> None:
+        """Drop what is kept in mind of fittings once somebody was erased, here or elsewhere."""
+        if topic == ERASED:
+            self._records.clear()
+            self._standing.clear()
 
     def now(self) -> datetime:
         """Return the instant it is, in UTC."""

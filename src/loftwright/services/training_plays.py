@@ -5,9 +5,10 @@ The truth itself is written nowhere: it follows from case and seed when the call
 
 import json
 import re
-from dataclasses import asdict, dataclass
+from collections.abc import Mapping
+from dataclasses import asdict, astuple, dataclass
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 from loftwright.errors import NotFoundError, StoreError
 from loftwright.intake.files import write_whole
@@ -65,17 +66,24 @@ def read_play(studio: Studio, fitting: str) -> Play:
     """
     path = _path(studio, fitting)
     try:
-        return Play(**json.loads(path.read_text(encoding="utf-8")))
+        return _play_of(json.loads(path.read_text(encoding="utf-8")))
     except FileNotFoundError:
         raise NotFoundError(
             "there is no such training fitting", place=fitting, mend="Open a case first."
         ) from None
-    except (OSError, ValueError, TypeError) as error:
+    except (OSError, ValueError, TypeError, RecursionError) as error:
         raise StoreError(
             f"what is played cannot be read ({error})",
             place=str(path),
             mend="Delete the file: this one play is forgotten, and the case opens again.",
         ) from error
+
+
+def _play_of(told: Mapping[str, Any]) -> Play:
+    play = Play(**told)
+    if tuple(type(value) for value in astuple(play)) != (str, int, str, int):
+        raise TypeError("a value of another kind")
+    return play
 
 
 def keep_play(studio: Studio, fitting: str, play: Play) -> None:

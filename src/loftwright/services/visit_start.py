@@ -131,7 +131,8 @@ def seconds_left(studio: Studio, now: FittingNow) -> float:
     whole = plan_seconds(now.plan.plan, pace_now(studio, now)) if seconds is None else seconds
     if not visit_is_open(studio, now):
         return whole
-    return max(whole - (studio.now() - now.plan.made).total_seconds(), 0.0)
+    gone = max((studio.now() - now.plan.made).total_seconds(), 0.0)
+    return max(whole - gone, 0.0)
 
 
 def plan_again(

@@ -14,6 +14,7 @@ from loftwright.intake.folder import FileReport, FolderWatch
 from loftwright.intake.options import ReadOptions
 from loftwright.services.data_folder import MAPPINGS
 from loftwright.services.hands import handedness
+from loftwright.services.overviews import unsettled
 from loftwright.services.studio import Studio
 from loftwright.services.ways_in import take_shots
 
@@ -102,11 +103,11 @@ class Watches:
 
     def resume(self) -> None:
         """Watch again what was watched when the studio stopped."""
-        for opened in self._studio.store.fittings():
-            kept = self._kept(opened.value.id)
-            if kept is not None and not self._studio.standing(opened.value.id).closed:
+        for one in unsettled(self._studio):
+            kept = self._kept(one.fitting)
+            if kept is not None and not self._studio.standing(one.fitting).closed:
                 with self._lock:
-                    self._running[opened.value.id] = self._watch(opened.value.id, kept)
+                    self._running[one.fitting] = self._watch(one.fitting, kept)
 
     def look(self) -> int:
         """Take what is new in every watched folder and return how many balls that were."""

@@ -1,50 +1,48 @@
 """How much each piece has been hit, counted from the fittings' records, and looked at since."""
 
-from collections import Counter
 from collections.abc import Collection
+from typing import Final
 
 from loftwright.bay.now import FittingNow
 from loftwright.domain.fitting import ClubCard
 from loftwright.domain.inspection import Finding, Inspection, Wear, wear_of
 from loftwright.domain.rack import Piece, State
 from loftwright.errors import InputError
+from loftwright.services.piece_balls import balls_in, balls_of_nobody
 from loftwright.services.rack_changing import set_state
 from loftwright.services.shop_leaving import fittings_of_pieces, keep_again, leave_pieces
 from loftwright.services.studio import Studio
+from loftwright.services.summaries import Added
 
 
 def balls_by_piece(studio: Studio) -> dict[str, int]:
     """Return how many balls each piece has hit, over all fittings.
 
     Warm-up balls and balls that were hit and not read count; readings that were not the golfer's
-    do not, nor does a fitting of a virtual golfer.
+    do not, nor does a fitting of a virtual golfer. Those of golfers who were erased do.
     """
-    found: Counter[str] = Counter()
-    for kept in studio.store.fittings():
-        if not kept.value.invented:
-            found.update(balls_in(studio.standing(kept.value.id)))
-    return dict(found)
+    counted = [one for one in studio.store.outlines() if not one.invented]
+    found, _ = _BALLS.over(studio, counted)
+    total = balls_of_nobody(studio)
+    total.update({piece: balls for piece, (balls,) in found.items()})
+    return dict(total)
+
+
+def _balls_in(studio: Studio, fitting: str) -> dict[str, tuple[int]]:
+    return {piece: (balls,) for piece, balls in balls_in(studio.standing(fitting)).items()}
+
+
+_BALLS: Final = Added("balls by piece", _balls_in)
 
 
 def balls_of(studio: Studio, piece: str) -> int:
     """Return how many balls a piece has hit, replaying only the fittings that it was in."""
     found = studio.store.fittings_with((piece,))
-    return sum(
-        balls_with(studio.standing(kept.value.id), (piece,))
-        for kept in studio.store.fittings()
-        if kept.value.id in found and not kept.value.invented
+    return balls_of_nobody(studio)[piece] + sum(
+        balls_with(studio.standing(one.fitting), (piece,))
+        for one in studio.store.outlines()
+        if one.fitting in found and not one.invented
     )
-
-
-def balls_in(now: FittingNow) -> Counter[str]:
-    """Return how many balls each piece hit in one fitting."""
-    cards = {club.name: club.card for club in now.clubs}
-    found: Counter[str] = Counter()
-    for swing in now.swings:
-        card = cards.get(swing.club or "")
-        if card is not None and not swing.not_ours:
-            found.update({card.head_piece, card.shaft_piece})
-    return found
 
 
 def balls_with(now: FittingNow, pieces: Collection[str]) -> int:

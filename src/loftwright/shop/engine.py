@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, Any, Final, overload
 
 from loftwright.errors import InputError, StoreError
 from loftwright.shop.columns import KEYS
-from loftwright.shop.record import files
+from loftwright.shop.record import files, lacking
 from loftwright.shop.sums import sums_of
 
 if TYPE_CHECKING:
@@ -193,9 +193,12 @@ def _lots(folder: Path) -> Iterator[list[Path]]:
     balls = 0
     for file in files(folder):
         try:
-            here = pq.read_metadata(file).num_rows
+            told = pq.read_metadata(file)
+            here, lost = told.num_rows, lacking(told.schema.to_arrow_schema())
         except (OSError, pa.ArrowException) as error:
             raise _unreadable(file, error) from error
+        if lost:
+            raise _unreadable(file, ValueError(f"it lacks {', '.join(lost)}"))
         if lot and balls + here > LOT:
             yield lot
             lot, balls = [], 0

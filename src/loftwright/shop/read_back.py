@@ -8,6 +8,7 @@ import numpy as np
 
 from loftwright.arrays import FloatArray, frozen_array
 from loftwright.constants import DEGREE, MILE_PER_HOUR
+from loftwright.errors import StoreError
 from loftwright.shop.levels import KINDS, LINE, Belongs
 from loftwright.shop.leverage import Who
 from loftwright.shop.record import files
@@ -54,6 +55,11 @@ def shifts_in(folder: Path) -> dict[str, FloatArray]:
     dict of str to FloatArray, shape (5,)
         Head speed [mph], attack, path, face, dynamic loft [deg], in the golfer's signs.
 
+    Raises
+    ------
+    StoreError
+        If a file tells no shift of a model.
+
     Notes
     -----
     Every fitting expects against its golfer's own club, so only differences within fittings
@@ -69,7 +75,13 @@ def shifts_in(folder: Path) -> dict[str, FloatArray]:
         means = table.group_by(names[:2]).aggregate([(one, "mean") for one in _SHIFTS])
         for row in means.to_pylist():
             if row["model"]:
-                shift = np.array([row[f"{one}_mean"] for one in _SHIFTS]) / _UNITS
+                shift = np.array([row[f"{one}_mean"] for one in _SHIFTS], dtype=float) / _UNITS
+                if not np.isfinite(shift).all():
+                    raise StoreError(
+                        f"the shop record has no shift of {row['model']}",
+                        place=str(file),
+                        mend="Move the file away and make it again: loftwright shop record.",
+                    )
                 told.setdefault(row["fitting"], {})[row["model"]] = shift
     models = sorted({model for hit in told.values() for model in hit})
     place = {model: number for number, model in enumerate(models)}

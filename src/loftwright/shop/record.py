@@ -28,6 +28,7 @@ FILE: Final = "balls.parquet"
 VERSION: Final = "1"
 """Of the open form; written into every file."""
 
+_DRAFT: Final = ".new-"
 _TEXTS: Final = (
     *("fitting", "golfer", "bay", "device", "speed", "loading", "ability"),
     *("club", "head", "family", "generation", "model", "piece"),
@@ -226,6 +227,16 @@ def _columns(recorded: Recorded) -> dict[str, Any]:
     return {**texts, "visit": balls.visit, "order": balls.order.astype(np.int64), **figures}
 
 
+def lacking(schema: "pa.Schema") -> list[str]:
+    """Return the columns of the open form that a file lacks or has as another kind."""
+    types = _types()
+    return [
+        name
+        for name in COLUMNS
+        if name not in schema.names or schema.field(name).type != types[name]
+    ]
+
+
 def _types() -> dict[str, "pa.DataType"]:
     import pyarrow as pa  # noqa: PLC0415 - only the shop record needs it
 
@@ -252,6 +263,7 @@ def _rewrite(
     place = folder / f"part={part_of(golfer)}" / FILE
     try:
         with turn(folder):
+            _sweep(place.parent)
             old = pq.read_table(place, partitioning=None) if place.exists() else None
             left = None if old is None else cleaned(old)
             gone = 0 if old is None or left is None else old.num_rows - left.num_rows
@@ -269,14 +281,23 @@ def _rewrite(
     return gone
 
 
+def _sweep(part: Path) -> None:
+    """Remove drafts of programs that were killed: a golfer who leaves must not stay in one."""
+    for draft in part.glob(f"{_DRAFT}*"):
+        draft.unlink(missing_ok=True)
+
+
 def _write(place: Path, table: "pa.Table") -> None:
     import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
 
     place.parent.mkdir(parents=True, exist_ok=True)
-    door, draft = tempfile.mkstemp(prefix=".new-", dir=place.parent)
+    door, draft = tempfile.mkstemp(prefix=_DRAFT, dir=place.parent)
     os.close(door)
     try:
         pq.write_table(table, draft, compression="zstd")
+        with Path(draft).open("rb") as written:
+            # Before it takes the old file's place: power may go between the two.
+            os.fsync(written.fileno())
         Path(draft).replace(place)
     except BaseException:
         Path(draft).unlink(missing_ok=True)

@@ -19,6 +19,11 @@ class AtWork(Base):
         with self.reading() as connection:
             return busy_in(connection, since)
 
+    def newest_instant(self) -> str:
+        """Return the latest instant at which anything was written to a record; empty if none."""
+        with self.reading() as connection:
+            return connection.scalar(select(func.max(appends.c.at))) or ""
+
 
 def busy_in(connection: Connection, since: datetime) -> tuple[Busy, ...]:
     """Return the fittings that are not closed and were written to since, the newest first.

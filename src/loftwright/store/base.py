@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from threading import RLock
 
-from sqlalchemy import Connection, Engine
+from sqlalchemy import Connection, Engine, PoolProxiedConnection, text
 from sqlalchemy.exc import DatabaseError, DataError, OperationalError
 
 from loftwright.errors import InputError, StoreError
@@ -31,6 +31,7 @@ class Base:
         self._writing = engine.execution_options(writes=True)
         self._place = place
         self._lock = RLock()
+        self._looking: PoolProxiedConnection | None = None
 
     @contextmanager
     def reading(self) -> Iterator[Connection]:
@@ -74,6 +75,24 @@ class Base:
                 mend="Nothing of this act was written; run it again, or restore a backup.",
             ) from error
 
+    def state(self) -> object:
+        """Return what differs from before whenever any program has written since.
+
+        Asked before something is read, so that what is kept under it is never too old.
+        """
+        with self._told(), self._lock:
+            if self._engine.dialect.name == "postgresql":
+                with self._engine.begin() as connection:
+                    return connection.scalar(text("SELECT pg_current_snapshot()::text"))
+            # This connection writes nothing: it counts what every other one has committed.
+            if self._looking is None:
+                self._looking = self._engine.raw_connection()
+            cursor = self._looking.cursor()
+            cursor.execute("PRAGMA data_version")
+            row = cursor.fetchone()
+            cursor.close()
+            return None if row is None else row[0]
+
     def tell(self, connection: Connection, topic: str, revision: int) -> None:
         """Tell other processes nothing: a file has one process."""
 
@@ -82,4 +101,7 @@ class Base:
 
     def close(self) -> None:
         """Let go of files and connections."""
+        if self._looking is not None:
+            self._looking.close()
+            self._looking = None
         self._engine.dispose()

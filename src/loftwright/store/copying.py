@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from typing import Any, Final
 
-from sqlalchemy import Connection, RowMapping, Table, func, insert, select, text
+from sqlalchemy import Connection, RowMapping, Table, func, insert, select, text, update
 
 from loftwright.errors import ConflictError, StoreError
 from loftwright.store.naming import metadata
@@ -59,8 +59,7 @@ def copy_store(source: SqlStore, target: SqlStore) -> tuple[Copied, ...]:
                 mend="Name an empty database or folder; nothing was copied.",
             )
         for table in metadata.sorted_tables:
-            for rows in _batches(read, table):
-                written.execute(insert(table), rows)
+            _copy_rows(read, written, table)
             _count_on(written, table)
         found = tuple(_summed(written, table) for table in metadata.sorted_tables)
         before = tuple(_summed(read, table) for table in metadata.sorted_tables)
@@ -74,8 +73,23 @@ def copy_store(source: SqlStore, target: SqlStore) -> tuple[Copied, ...]:
     return found
 
 
+def _copy_rows(read: Connection, written: Connection, table: Table) -> None:
+    """Copy a table's rows; what names another row of it only once all are there.
+
+    Of two golfers who took turns each fitting names the other.
+    """
+    own = [one.parent.name for one in table.foreign_keys if one.column.table is table]
+    for rows in _batches(read, table):
+        written.execute(insert(table), [row | dict.fromkeys(own) for row in rows])
+    for rows in _batches(read, table) if own else ():
+        for row in rows:
+            named = {name: row[name] for name in own if row[name] is not None}
+            if named:
+                here = [column == row[column.name] for column in table.primary_key.columns]
+                written.execute(update(table).where(*here).values(named))
+
+
 def _batches(connection: Connection, table: Table) -> Iterator[list[dict[str, Any]]]:
-    # A row may name one of its own table that came before it.
     rows = connection.execute(select(table).order_by(*table.primary_key.columns)).mappings()
     while some := rows.fetchmany(_AT_ONCE):
         yield [dict(row) for row in some]

@@ -15,6 +15,7 @@ PRAGMAS: Final = (
     "PRAGMA synchronous=FULL",
     "PRAGMA foreign_keys=ON",
     "PRAGMA busy_timeout=5000",
+    "PRAGMA secure_delete=ON",
 )
 
 
@@ -48,14 +49,38 @@ def sqlite_engine(folder: Path, *, draft: bool = False) -> Engine:
     return engine
 
 
-def sqlite_reader(file: Path) -> Engine:
+def sqlite_engine_on(file: Path, *, journal: str) -> Engine:
+    """Return an engine on a file that only this program has, and that is synced when it is whole.
+
+    Parameters
+    ----------
+    file : Path
+    journal : {"DELETE", "WAL"}
+        How it undoes what was not finished; DELETE leaves no file beside it.
+    """
+    engine = create_engine(f"sqlite:///{file}")
+
+    def on_connect(connection: sqlite3.Connection, _: object) -> None:
+        connection.isolation_level = None
+        for pragma in (f"journal_mode={journal}", "synchronous=OFF", "foreign_keys=OFF"):
+            connection.execute(f"PRAGMA {pragma}").close()
+
+    event.listen(engine, "connect", on_connect)
+    event.listen(engine, "begin", _on_begin)
+    return engine
+
+
+def sqlite_reader(file: Path, *, still: bool = False) -> Engine:
     """Return an engine that can only read a store's file, which is not made.
 
     Parameters
     ----------
     file : Path
+    still : bool
+        Whether nobody writes to it meanwhile, so that not even its log is laid beside it.
     """
-    engine = create_engine(f"sqlite:///file:{quote(str(file.absolute()))}?mode=ro&uri=true")
+    more = "&immutable=1" if still else ""
+    engine = create_engine(f"sqlite:///file:{quote(str(file.absolute()))}?mode=ro{more}&uri=true")
     event.listen(engine, "connect", _on_connect_to_read)
     event.listen(engine, "begin", _on_begin)
     return engine

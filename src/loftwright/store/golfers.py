@@ -13,6 +13,7 @@ from loftwright.physics.shaft_swing.players import Change, Release
 from loftwright.store.base import Base
 from loftwright.store.codec import home_of, home_text
 from loftwright.store.free_text import FreeText
+from loftwright.store.house_schema import openings
 from loftwright.store.interface import Versioned
 from loftwright.store.keys import KeyRing
 from loftwright.store.schema import golfers, identities
@@ -89,9 +90,14 @@ class Golfers(Base):
             )
 
     def forget_golfer(self, golfer: str) -> None:
-        """Destroy a golfer's key: what it sealed cannot be read any more, in no copy."""
+        """Destroy a golfer's key: what it sealed cannot be read any more, in no copy.
+
+        Who opened the record goes too.
+        """
         self.golfer(golfer)
         self.keys.forget(golfer)
+        with self.writing() as connection:
+            connection.execute(delete(openings).where(openings.c.golfer == golfer))
 
     def set_limits(self, golfer: str, day: date, limits: str) -> None:
         """Keep what the golfer's body allows on a day, apart from everything else."""

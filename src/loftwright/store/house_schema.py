@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from sqlalchemy import Column, ForeignKey, Table
+from sqlalchemy import Column, ForeignKey, Index, Table
 
 from loftwright.store.naming import WHOLE, metadata
 from loftwright.store.words import Words
@@ -19,3 +19,17 @@ place_moves: Final = Table(
     Column("golfer", Words, ForeignKey("golfers.id")),
 )
 """Where a part went last, the newest moves of each; the older ones are forgotten."""
+
+openings: Final = Table(
+    "openings",
+    metadata,
+    Column("came", WHOLE, primary_key=True),
+    Column("golfer", Words, ForeignKey("golfers.id"), nullable=False),
+    Column("fitting", Words, ForeignKey("fittings.id")),
+    Column("device", Words, nullable=False),
+    Column("by", Words, nullable=False),
+    Column("page", Words, nullable=False),
+    Column("at", Words, nullable=False),
+    Index("ix_openings_golfer_at", "golfer", "at"),
+)
+"""Who opened a golfer's record, written once; forgotten with the golfer, or when it is old."""

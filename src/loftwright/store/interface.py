@@ -15,6 +15,10 @@ from loftwright.domain.place import PlaceMove
 from loftwright.domain.prediction import Prediction
 from loftwright.domain.profile import MeasuredProfile
 from loftwright.domain.rack import Rack, RackItem
+from loftwright.store.door_interface import DoorStore
+from loftwright.store.erasing_interface import ErasingStore
+from loftwright.store.overview import OverviewStore
+from loftwright.store.standing import Standing
 
 Value = TypeVar("Value")
 
@@ -49,26 +53,6 @@ class JobAppended:
 
     entries: tuple[JobEntry, ...]
     repeated: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PairedDevice:
-    """A tablet, feed or screen that was let in.
-
-    Attributes
-    ----------
-    role : str
-        fitter, workshop or screen.
-    key_hash : str
-        SHA-256 of its random key.
-    """
-
-    id: str
-    name: str
-    role: str
-    key_hash: str
-    paired_at: datetime
-    withdrawn_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,7 +110,7 @@ class Busy:
     by: str
 
 
-class Store(Protocol):
+class Store(DoorStore, ErasingStore, OverviewStore, Standing, Protocol):
     """The studio's memory.
 
     Every method that names something raises `NotFoundError` if it is not there; every change
@@ -319,15 +303,6 @@ class Store(Protocol):
 
     def set_hitting(self, bay: str, fitting: str, *, version: int) -> int:
         """Say whose golfer hits in a bay and return the new version."""
-
-    def pair(self, device: PairedDevice) -> None:
-        """Let a device in."""
-
-    def paired(self) -> tuple[PairedDevice, ...]:
-        """Return every device that was ever let in, the newest first."""
-
-    def withdraw(self, device: str, *, at: datetime) -> None:
-        """Let a device in no more."""
 
     def hear(self, told: Callable[[str, int], None]) -> None:
         """Have something told what other processes on this store wrote, until it is closed.

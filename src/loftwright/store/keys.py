@@ -10,6 +10,7 @@ from typing import Final
 from cryptography.fernet import Fernet, InvalidToken
 
 from loftwright.errors import InputError, StoreError
+from loftwright.store.tombstones import mark_erased, settle
 
 FOLDER: Final = "keys"
 
@@ -52,9 +53,9 @@ class KeyRing:
                 if file.exists():
                     return
                 self._folder.mkdir(mode=0o700, parents=True, exist_ok=True)
-                _write_whole(file, Fernet.generate_key())
-                _settle(self._folder)
-                _settle(self._folder.parent)
+                write_key(file, Fernet.generate_key())
+                settle(self._folder)
+                settle(self._folder.parent)
         except OSError as error:
             raise _unwritable(error, self._folder) from error
 
@@ -102,8 +103,17 @@ class KeyRing:
 
         return opened
 
+    def there(self) -> frozenset[str]:
+        """Return the golfers whose keys are there."""
+        try:
+            return frozenset(one.stem for one in self._folder.glob("*.key"))
+        except OSError:
+            return frozenset()
+
     def forget(self, golfer: str) -> None:
         """Destroy a golfer's key; what it sealed cannot be read any more, in no copy.
+
+        That it was destroyed is written down first, so that no copy of the key is taken back.
 
         Raises
         ------
@@ -114,10 +124,11 @@ class KeyRing:
         with self._lock:
             self._known.pop(golfer, None)
             try:
+                mark_erased(self._folder.parent, golfer)
                 if file.exists():
-                    _overwrite(file)
+                    overwrite(file)
                     file.unlink()
-                    _settle(self._folder)
+                    settle(self._folder)
             except OSError as error:
                 raise _unwritable(error, self._folder) from error
 
@@ -139,7 +150,7 @@ class KeyRing:
             return self._known[golfer]
 
 
-def _write_whole(file: Path, key: bytes) -> None:
+def write_key(file: Path, key: bytes) -> None:
     """Have a key on the disk under its name, whole or not at all."""
     door, draft = tempfile.mkstemp(prefix=".new-", dir=file.parent)
     try:
@@ -153,7 +164,8 @@ def _write_whole(file: Path, key: bytes) -> None:
         raise
 
 
-def _overwrite(file: Path) -> None:
+def overwrite(file: Path) -> None:
+    """Have nothing of a key on the disk where it was, as far as the disk writes in place."""
     with file.open("r+b") as held:
         held.write(b"\0" * file.stat().st_size)
         held.flush()
@@ -166,15 +178,3 @@ def _unwritable(error: OSError, folder: Path) -> StoreError:
         place=str(folder),
         mend="Make the folder writable, or free some space.",
     )
-
-
-def _settle(folder: Path) -> None:
-    """Have the folder's list of files on the disk, where the platform can."""
-    try:
-        door = os.open(folder, os.O_RDONLY)
-    except OSError:
-        return
-    try:
-        os.fsync(door)
-    finally:
-        os.close(door)

@@ -6,12 +6,14 @@ SQLite documentation, "Write-Ahead Logging": a file leaves this mode for one con
 PostgreSQL 15 documentation, 28.2.3 (pg_stat_activity).
 """
 
+import logging
 import sqlite3
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Final
 
-from sqlalchemy import Column, Engine, MetaData, String, Table, insert, inspect
+from sqlalchemy import Column, Connection, Engine, MetaData, String, Table, insert, inspect
 
 from loftwright.errors import SchemaError
 from loftwright.store.at_work import busy_in
@@ -21,6 +23,7 @@ from loftwright.store.schema import HEAD
 SCRIPTS: Final = Path(__file__).parent / "migrations"
 QUIET: Final = timedelta(minutes=30)
 """Without an act or a ball for so long an open fitting is not under way (judgement)."""
+log: Final = logging.getLogger(__name__)
 _STANDS: Final = Table(
     "alembic_version",
     MetaData(naming_convention={"pk": "alembic_version_pkc"}),
@@ -28,8 +31,17 @@ _STANDS: Final = Table(
 )
 
 
-def bring_up(engine: Engine, place: str) -> None:
+def bring_up(engine: Engine, place: str, before: Callable[[Engine], None] | None = None) -> None:
     """Make or change the tables until they stand at the newest revision.
+
+    Parameters
+    ----------
+    engine : Engine
+    place : str
+        What messages call the store.
+    before : callable, optional
+        Given the engine before tables that hold something are changed; what it raises keeps
+        them as they are.
 
     Raises
     ------
@@ -46,9 +58,18 @@ def bring_up(engine: Engine, place: str) -> None:
             mend="Install the newer version of Loftwright that wrote it, or restore a backup.",
         )
     if stands is None and _made_new(engine):
+        log.info("a store was made", extra={"told": {"schema": HEAD}})
         return
     if stands is not None:
         _refuse_while_at_work(engine, place)
+        if before is not None:
+            before(engine)
+    make_at(engine, "head")
+    log.info("the store was brought up", extra={"told": {"was": stands, "schema": HEAD}})
+
+
+def make_at(engine: Engine, revision: str) -> None:
+    """Make or change the tables until they stand at a revision, all or nothing."""
     from alembic import command  # noqa: PLC0415 - only where the schema changes
     from alembic.config import Config  # noqa: PLC0415 - only where the schema changes
 
@@ -56,7 +77,21 @@ def bring_up(engine: Engine, place: str) -> None:
     config.set_main_option("script_location", str(SCRIPTS))
     with engine.execution_options(writes=True).begin() as connection:
         config.attributes["connection"] = connection
-        command.upgrade(config, "head")
+        _drop_closed(connection)
+        command.upgrade(config, revision)
+
+
+def _drop_closed(connection: Connection) -> None:
+    """Drop a column that the first stores had and that no row is given a value for any more.
+
+    The record alone tells when a fitting is closed. The column went from the first revision
+    without a revision of its own, so that a store made before took no new fitting.
+    """
+    there = inspect(connection)
+    if not there.has_table("fittings"):
+        return
+    if any(one["name"] == "closed" for one in there.get_columns("fittings")):
+        connection.exec_driver_sql("ALTER TABLE fittings DROP COLUMN closed")
 
 
 def _refuse_while_at_work(engine: Engine, place: str) -> None:

@@ -15,7 +15,7 @@ from sqlalchemy.engine import make_url
 from sqlalchemy.engine.interfaces import DBAPIConnection
 from sqlalchemy.exc import ArgumentError, DatabaseError
 
-from loftwright.errors import StoreError
+from loftwright.errors import SchemaError, StoreError
 from loftwright.store.hearing import CHANNEL, Hearing, told_as
 from loftwright.store.keys import KeyRing
 from loftwright.store.migrate import bring_up
@@ -57,7 +57,9 @@ class PostgresStore(SqlStore):
         super().close()
 
 
-def open_postgres(url: str, folder: Path) -> PostgresStore:
+def open_postgres(
+    url: str, folder: Path, before: Callable[[Engine], None] | None = None
+) -> PostgresStore:
     """Open the store of an address, made or brought up to date where that is needed.
 
     Parameters
@@ -66,6 +68,8 @@ def open_postgres(url: str, folder: Path) -> PostgresStore:
         Such as ``postgresql+psycopg://loftwright@db.studio/loftwright``.
     folder : Path
         The data folder; golfers' keys lie in it, the same for every bay.
+    before : callable, optional
+        Given the engine before tables that hold something are changed, as by `bring_up`.
 
     Raises
     ------
@@ -77,7 +81,7 @@ def open_postgres(url: str, folder: Path) -> PostgresStore:
     engine = postgres_engine(url)
     place = engine.url.render_as_string(hide_password=True)
     try:
-        bring_up(engine, place)
+        bring_up(engine, place, before)
     except DatabaseError as error:
         engine.dispose()
         raise StoreError(
@@ -85,6 +89,9 @@ def open_postgres(url: str, folder: Path) -> PostgresStore:
             place=place,
             mend=PostgresStore.mend,
         ) from error
+    except SchemaError:
+        engine.dispose()
+        raise
     return PostgresStore(engine, KeyRing(folder), place)
 
 

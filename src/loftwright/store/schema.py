@@ -22,7 +22,7 @@ from loftwright.store import house_schema
 from loftwright.store.naming import WHOLE, metadata
 from loftwright.store.words import Words
 
-HEAD: Final = "0007"
+HEAD: Final = "0008"
 """The newest revision of the schema."""
 
 golfers: Final = Table(
@@ -303,6 +303,7 @@ paired_devices: Final = Table(
     Column("key_hash", Words, nullable=False, unique=True),
     Column("paired_at", Words, nullable=False),
     Column("withdrawn_at", Words),
+    Column("pin", Words),
 )
 
 job_acts: Final = Table(

@@ -1,7 +1,9 @@
 """The store in one SQLite file, which is all a studio needs."""
 
+from collections.abc import Callable
 from pathlib import Path
 
+from sqlalchemy import Engine
 from sqlalchemy.exc import DatabaseError
 
 from loftwright.errors import NotFoundError, SchemaError, StoreError
@@ -12,7 +14,9 @@ from loftwright.store.schema import HEAD
 from loftwright.store.sql import SqlStore
 
 
-def open_store(folder: Path, *, draft: bool = False) -> SqlStore:
+def open_store(
+    folder: Path, *, draft: bool = False, before: Callable[[Engine], None] | None = None
+) -> SqlStore:
     """Open the store of a data folder, made or brought up to date where that is needed.
 
     Parameters
@@ -21,6 +25,8 @@ def open_store(folder: Path, *, draft: bool = False) -> SqlStore:
         The data folder; made if it is not there.
     draft : bool
         Writes do not wait for the disk: for what nobody is told is kept before it is whole.
+    before : callable, optional
+        Given the engine before tables that hold something are changed, as by `bring_up`.
 
     Returns
     -------
@@ -36,7 +42,7 @@ def open_store(folder: Path, *, draft: bool = False) -> SqlStore:
     engine = sqlite_engine(folder, draft=draft)
     place = str(folder / FILE)
     try:
-        bring_up(engine, place)
+        bring_up(engine, place, before)
     except DatabaseError as error:
         engine.dispose()
         raise StoreError(
@@ -45,16 +51,21 @@ def open_store(folder: Path, *, draft: bool = False) -> SqlStore:
             mend="Make the folder writable, or name another in LOFTWRIGHT_DATA; a file that is "
             "no store is left as it is.",
         ) from error
+    except SchemaError:
+        engine.dispose()
+        raise
     return SqlStore(engine, KeyRing(folder), place)
 
 
-def open_store_to_read(folder: Path) -> SqlStore:
-    """Open the store of a data folder to read it; nothing in the folder is made or changed.
+def open_store_to_read(folder: Path, *, still: bool = False) -> SqlStore:
+    """Open the store of a data folder to read it; nothing it holds is made or changed.
 
     Parameters
     ----------
     folder : Path
         The data folder.
+    still : bool
+        Whether nobody writes to it meanwhile, so that not even its log is laid beside it.
 
     Returns
     -------
@@ -78,7 +89,7 @@ def open_store_to_read(folder: Path) -> SqlStore:
             mend="Name the data folder of one in LOFTWRIGHT_DATA, open one with `loftwright "
             "serve`, or give a rack file with --rack.",
         )
-    engine = sqlite_reader(file)
+    engine = sqlite_reader(file, still=still)
     try:
         stands = revision_of(engine)
     except DatabaseError as error:

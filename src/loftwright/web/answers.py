@@ -1,9 +1,13 @@
 """What a form that was sent is answered: the next page, or a word to the script that sent it."""
 
-from fastapi import Request, Response
+from typing import Annotated
+
+from fastapi import Form, Request, Response
 from fastapi.responses import JSONResponse, RedirectResponse
 
 from loftwright.web.errors import wants_json
+
+Back = Annotated[str, Form(max_length=2000, description="Address of the page to go back to.")]
 
 
 def acted(request: Request, to: str, *, revision: int | None = None, note: str = "") -> Response:

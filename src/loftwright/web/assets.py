@@ -17,7 +17,7 @@ FONT_STYLES: Final = "fonts.css"
 _KINDS: Final = {
     ".css": "text/css; charset=utf-8",
     ".js": "text/javascript; charset=utf-8",
-    ".svg": "image/svg+xml",
+    ".svg": "image/svg+xml; charset=utf-8",
     ".png": "image/png",
     ".ttf": "font/ttf",
 }
@@ -91,8 +91,8 @@ def _file(name: str) -> Path:
     if folder == "fonts" and rest in _FACES:
         wanted = _FACES[rest][0]
         return next(path for one in font_folders() if (path := one / wanted).is_file())
-    path = STATIC / PurePosixPath(name)
-    inside = path.resolve().is_relative_to(STATIC.resolve())
+    path = STATIC / PurePosixPath(name.replace("\0", ""))
+    inside = "\0" not in name and path.resolve().is_relative_to(STATIC.resolve())
     if not inside or path.suffix not in _KINDS or not path.is_file():
         raise NotFoundError("there is no such file", place=f"/static/{name}", mend="Go to Today.")
     return path

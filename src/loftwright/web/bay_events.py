@@ -12,7 +12,7 @@ from starlette.concurrency import run_in_threadpool
 from loftwright.services.evidence_runner import EvidenceRunner
 from loftwright.services.live import Hub, Watch
 from loftwright.services.studio import Studio
-from loftwright.web.live import HEARTBEAT, RETRY, LiveState, changed, event
+from loftwright.web.live import HEARTBEAT, RETRY, LiveState, changed, event, watcher
 from loftwright.web.state import studio_of
 
 Draw = Callable[[], LiveState]
@@ -48,8 +48,7 @@ async def bay_events(request: Request, topics: Sequence[str], *draws: Draw) -> S
     revision, and at every heartbeat, for minutes pass without a ball.
     """
     studio = studio_of(request)
-    device = getattr(request.state, "device", None)
-    owner = device.id if device is not None else ""
+    owner = watcher(request)
     watches = tuple(studio.hub.subscribe(topic, owner=owner) for topic in topics)
     try:
         first = [await run_in_threadpool(draw) for draw in draws]

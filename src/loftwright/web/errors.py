@@ -21,13 +21,16 @@ from loftwright.errors import (
     LoftwrightError,
     NotFoundError,
     StoreError,
+    TooManyError,
     UsageError,
 )
+from loftwright.web.numbers import number_of
 from loftwright.web.render import render
 
 STATUSES: Final[Mapping[type[LoftwrightError], int]] = MappingProxyType(
     {
         UsageError: 400,
+        TooManyError: 429,
         InputError: 422,
         IntakeError: 422,
         EvidenceError: 409,
@@ -84,6 +87,8 @@ class Problem:
     ----------
     ways : tuple of Way
         Two ways on.
+    number : str
+        Under which the log has it.
     """
 
     status: int
@@ -91,6 +96,7 @@ class Problem:
     place: str
     mend: str
     ways: tuple[Way, ...]
+    number: str
 
 
 class _Defect(LoftwrightError):
@@ -128,6 +134,10 @@ def error_answer(
         More headers of the answer.
     """
     code = status_of(error) if status is None else status
+    if isinstance(error, TooManyError):
+        headers = {**(headers or {}), "Retry-After": str(error.seconds)}
+    # The journal writes down its kind and where it came from, never what it says.
+    request.state.refused = error
     if wants_json(request):
         return JSONResponse({"error": error_record(error)}, status_code=code, headers=headers)
     problem = Problem(
@@ -136,6 +146,7 @@ def error_answer(
         place=error.place,
         mend=error.mend,
         ways=_ways_on(request),
+        number=number_of(request),
     )
     return render(request, "error.html", status=code, headers=headers, problem=problem)
 
@@ -188,12 +199,15 @@ def add_error_answers(app: FastAPI) -> None:
 
 
 def defect_answer(request: Request) -> Response:
-    """Return what is said of a fault of the program; the server writes its details down."""
+    """Return what is said of a fault of the program; the journal writes down where it was."""
+    number = number_of(request)
+    tell = f"tell the number {number}, which the log has too," if number else "tell it"
     told = _Defect(
         "Loftwright failed in a way it should not",
         place=request.url.path,
-        mend="Nothing that was kept is lost. Please report it with the lines that the program "
-        "wrote where it was started.",
+        mend="Nothing that was kept is lost, and what you sent was not done or is on the page "
+        f"already: look before you send it again. If it happens again, {tell} to whoever helps "
+        "you; the page Settings makes a bundle for them.",
     )
     return error_answer(request, told, 500)
 

@@ -9,7 +9,7 @@ from fastapi import Request
 from fastapi.responses import StreamingResponse
 from starlette.concurrency import run_in_threadpool
 
-from loftwright.services.live import Hub, Watch
+from loftwright.services.live import MAIN_SCREEN, Hub, Watch
 from loftwright.web.state import studio_of
 
 HEARTBEAT: Final = 10.0
@@ -55,8 +55,7 @@ async def live_events(request: Request, topic: str, draw: Draw) -> StreamingResp
     come while a page is being drawn are drawn together: only the newest state is sent.
     """
     studio = studio_of(request)
-    device = getattr(request.state, "device", None)
-    watch = studio.hub.subscribe(topic, owner=device.id if device is not None else "")
+    watch = studio.hub.subscribe(topic, owner=watcher(request))
     try:
         first = await run_in_threadpool(draw)
     except BaseException:
@@ -67,6 +66,14 @@ async def live_events(request: Request, topic: str, draw: Draw) -> StreamingResp
         media_type="text/event-stream",
         headers={"Cache-Control": "no-store", "X-Accel-Buffering": "no"},
     )
+
+
+def watcher(request: Request) -> str:
+    """Return whom a page's events serve: a device, this machine, or a golfer's screen on it."""
+    device = getattr(request.state, "device", None)
+    if device is not None:
+        return str(device.id)
+    return "" if request.url.path.startswith("/screen/") else MAIN_SCREEN
 
 
 def event(name: str, state: LiveState) -> str:

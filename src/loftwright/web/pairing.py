@@ -1,24 +1,22 @@
-"""The studio's door: who may see what, and the pages through which a device is let in."""
+"""The pages through which a device is let in, and let in no more."""
 
 from dataclasses import dataclass
-from typing import Annotated, Final
+from datetime import datetime
+from typing import Annotated
 
 from fastapi import APIRouter, Form, Request, Response
 from fastapi.responses import JSONResponse, RedirectResponse
-from starlette.datastructures import Headers
-from starlette.types import ASGIApp, Receive, Scope, Send
 
-from loftwright.errors import InputError, UsageError
-from loftwright.services.pairing import Code, Pairing
-from loftwright.store.interface import PairedDevice
-from loftwright.web.answers import acted, inside
-from loftwright.web.errors import error_answer, wants_json
+from loftwright.errors import InputError
+from loftwright.services.pairing import KEY_LIFE, Code, Pairing
+from loftwright.services.pin_lock import PinLock, PinLocks
+from loftwright.services.tries import CODES, Tries
+from loftwright.web.answers import Back, acted, inside
+from loftwright.web.door import COOKIE, SECURE_COOKIE, address_of
+from loftwright.web.errors import wants_json
 from loftwright.web.render import render
-from loftwright.web.roles import FIRST_PAGES, ROLE_NAMES, is_open, may_see
-from loftwright.web.security import Access, from_this_machine
-
-COOKIE: Final = "loftwright_key"
-_YEAR: Final = 365 * 24 * 3600
+from loftwright.web.roles import FIRST_PAGES, ROLE_NAMES
+from loftwright.web.security import Access
 
 router = APIRouter(include_in_schema=False)
 
@@ -31,6 +29,9 @@ class DeviceRow:
     name: str
     role: str
     since: str
+    until: str
+    lock: str
+    locked: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,58 +51,6 @@ class PairingView:
     back: str
 
 
-class Door:
-    """Lets in what comes from this machine and what bears a key whose role may see the page.
-
-    Parameters
-    ----------
-    app : ASGIApp
-        The application behind it.
-    access : Access
-    pairing : Pairing
-    """
-
-    def __init__(self, app: ASGIApp, *, access: Access, pairing: Pairing) -> None:
-        self._app = app
-        self._access = access
-        self._pairing = pairing
-
-    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Pass a request on, or answer it."""
-        if scope["type"] != "http" or not self._access.paired:
-            await self._app(scope, receive, send)
-            return
-        request = Request(scope, receive)
-        answer = None
-        near = from_this_machine(scope)
-        device = self._pairing.who(key_in(request.headers, cookies=not near))
-        if device is not None:
-            request.state.device = device
-            seen = may_see(device.role, request.url.path, request.method)
-            answer = None if seen else _not_for(request, device)
-        elif not near:
-            request.state.stranger = True
-            answer = None if is_open(request.url.path) else _ask(request)
-        await (answer or self._app)(scope, receive, send)
-
-
-def key_in(headers: Headers, *, cookies: bool = True) -> str:
-    """Return the key that a request bears: a program's in its header, a browser's as a cookie.
-
-    Parameters
-    ----------
-    headers : Headers
-    cookies : bool
-        Whether a cookie counts; on the main screen it does not, which is never shut out.
-    """
-    scheme, _, bearer = headers.get("authorization", "").partition(" ")
-    if scheme.lower() == "bearer":
-        return bearer.strip()
-    if not cookies:
-        return ""
-    return Request({"type": "http", "headers": headers.raw}).cookies.get(COOKIE, "")
-
-
 def pairing_view(request: Request, back: str) -> PairingView:
     """Return what the main screen shows of paired devices.
 
@@ -113,20 +62,41 @@ def pairing_view(request: Request, back: str) -> PairingView:
     """
     pairing: Pairing = request.app.state.pairing
     access: Access = request.app.state.access
-    return PairingView(
-        asks=access.paired,
-        code=pairing.code(),
-        devices=tuple(
+    locks: PinLocks = request.app.state.locks
+    rows = []
+    for one in pairing.devices():
+        lock = locks.of(one)
+        rows.append(
             DeviceRow(
                 id=one.id,
                 name=one.name,
                 role=ROLE_NAMES.get(one.role, one.role),
-                since=f"{one.paired_at.astimezone():%-d %B %Y}",
+                since=_day(one.paired_at),
+                until="it is withdrawn" if one.role == "feed" else _day(pairing.until(one)),
+                lock=lock_words(lock),
+                locked=lock is not None and lock.since is not None,
             )
-            for one in pairing.devices()
-        ),
+        )
+    return PairingView(
+        asks=access.paired,
+        code=pairing.code(),
+        devices=tuple(rows),
         back=back,
     )
+
+
+def lock_words(lock: PinLock | None) -> str:
+    """Return what a device's lock is, in words."""
+    if lock is None:
+        return "none"
+    after = f"PIN, after {lock.idle} minutes" if lock.idle else "PIN"
+    if lock.since is None:
+        return after
+    return f"locked since {lock.since.astimezone():%H:%M}"
+
+
+def _day(at: datetime) -> str:
+    return f"{at.astimezone():%-d %B %Y}"
 
 
 @router.get("/devices")
@@ -136,16 +106,24 @@ def show_devices(request: Request) -> Response:
 
 
 @router.post("/devices/code")
-def make_code(request: Request, back: Annotated[str, Form()] = "/devices") -> Response:
+def make_code(request: Request, back: Back = "/devices") -> Response:
     """Show a new code on the main screen."""
     request.app.state.pairing.new_code()
     return acted(request, inside(back, "/devices"))
 
 
 @router.post("/devices/{device}/withdraw")
-def withdraw(request: Request, device: str, back: Annotated[str, Form()] = "/devices") -> Response:
+def withdraw(request: Request, device: str, back: Back = "/devices") -> Response:
     """Let a device in no more."""
     request.app.state.pairing.withdraw(device)
+    return acted(request, inside(back, "/devices"))
+
+
+@router.post("/devices/{device}/unlock")
+def unlock(request: Request, device: str, back: Back = "/devices") -> Response:
+    """Unlock a device from another one."""
+    locks: PinLocks = request.app.state.locks
+    locks.release(device)
     return acted(request, inside(back, "/devices"))
 
 
@@ -164,6 +142,8 @@ def pair(
 ) -> Response:
     """Let a device in and give it its key."""
     pairing: Pairing = request.app.state.pairing
+    tries: Tries = request.app.state.tries
+    tries.count(CODES, address_of(request))
     try:
         let_in = pairing.let_in(code, name=name, role=role)
     except InputError as error:
@@ -179,29 +159,14 @@ def pair(
         shown.headers["Cache-Control"] = "no-store"
         return shown
     answer = RedirectResponse(FIRST_PAGES[role], status_code=303)
+    secure = request.url.scheme == "https"
     answer.set_cookie(
-        COOKIE, let_in.key, max_age=_YEAR, httponly=True, samesite="strict", path="/"
+        SECURE_COOKIE if secure else COOKIE,
+        let_in.key,
+        max_age=int(KEY_LIFE.total_seconds()),
+        secure=secure,
+        httponly=True,
+        samesite="strict",
+        path="/",
     )
     return answer
-
-
-def _ask(request: Request) -> Response:
-    page = request.method == "GET" and "text/html" in request.headers.get("accept", "")
-    if page and not request.url.path.startswith("/api/"):
-        return RedirectResponse("/pair", status_code=303)
-    error = UsageError(
-        "this device is not let in",
-        place="key",
-        mend="Open /pair on it and enter the code that the main screen shows.",
-    )
-    return error_answer(request, error, 401, {"WWW-Authenticate": "Bearer"})
-
-
-def _not_for(request: Request, device: PairedDevice) -> Response:
-    error = UsageError(
-        f"{device.name} is let in as {ROLE_NAMES.get(device.role, device.role)} and may not see "
-        "this",
-        place=request.url.path,
-        mend=f"Go to {FIRST_PAGES.get(device.role, '/')}, or pair it anew in another role.",
-    )
-    return error_answer(request, error, 403)

@@ -131,5 +131,7 @@ def common_context(request: Request) -> dict[str, Any]:
             link for link in SHOP if has_page(request, link.path) and may_see(role, link.path)
         ],
         "role": role,
+        "lockable": getattr(request.state, "lockable", False),
+        "lock": getattr(request.state, "lock", None),
         "drawn": datetime.now().astimezone(),
     }

@@ -3,8 +3,11 @@
 import re
 from typing import Final
 
-OPEN: Final = ("/static", "/pair", "/theme")
+OPEN: Final = ("/static", "/pair", "/theme", "/health")
 """Pages that need no key."""
+
+LOCKABLE: Final = ("fitter", "workshop")
+"""Roles of devices that a PIN locks; a golfer's screen and a feed go on."""
 
 IN_PROGRESS: Final = "/api/fittings"
 """Where a program asks into which fittings balls may be posted."""
@@ -46,6 +49,11 @@ def may_see(role: str, path: str, method: str = "GET") -> bool:
     if any(method == one and where.fullmatch(path) for one, where in _OWN_ACTS.get(role, ())):
         return True
     return _is_below(path, _OWN_PATHS.get(role, ()))
+
+
+def stays_open(path: str, method: str) -> bool:
+    """Return whether a locked machine still answers: to a feed on it, and to a golfer's screen."""
+    return not is_open(path) and any(may_see(role, path, method) for role in ("feed", "screen"))
 
 
 def _is_below(path: str, folders: tuple[str, ...]) -> bool:

@@ -1,5 +1,6 @@
 """What every request passes before a page sees it, and the headers that every answer bears."""
 
+import asyncio
 from collections.abc import MutableMapping
 from dataclasses import dataclass
 from ipaddress import ip_address
@@ -7,11 +8,12 @@ from typing import Any, Final
 from urllib.parse import urlsplit
 
 from starlette.datastructures import Headers, MutableHeaders
-from starlette.requests import Request
+from starlette.requests import ClientDisconnect, Request
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from loftwright.errors import UsageError
 from loftwright.web.errors import defect_answer, error_answer
+from loftwright.web.relays import as_sent, is_relayed
 
 LOOPBACK: Final = frozenset({"localhost", "127.0.0.1", "::1"})
 SAFE_METHODS: Final = frozenset({"GET", "HEAD", "OPTIONS"})
@@ -29,6 +31,13 @@ HEADERS: Final = (
     ("Referrer-Policy", "same-origin"),
     ("Cross-Origin-Resource-Policy", "same-origin"),
 )
+OWN_WINDOW: Final = ("Cross-Origin-Opener-Policy", "same-origin")
+"""Over TLS or on this machine alone: a browser that trusts the link less complains of it."""
+ALWAYS_TLS: Final = ("Strict-Transport-Security", "max-age=31536000")
+"""Over TLS alone (RFC 6797, 7.2), and never for the names of loopback, which others share."""
+_WHOLE: Final = -1.0
+BODY_SECONDS: Final = 60.0
+"""In which the whole of a body has come (judgement): 5 MB at a slow 700 kbit/s."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,11 +52,14 @@ class Access:
         Whether any numeric address is a name of this machine; such a one cannot be rebound.
     paired : bool
         Whether what does not come from this machine needs a device key.
+    proxies : frozenset of str
+        Addresses of reverse proxies whose word about a sender counts.
     """
 
     names: frozenset[str] = frozenset()
     addresses: bool = False
     paired: bool = False
+    proxies: frozenset[str] = frozenset()
 
     def knows(self, host: str) -> bool:
         """Return whether a name in a Host header is one of this studio's."""
@@ -73,7 +85,7 @@ class Guard:
         if scope["type"] != "http":
             await self._app(scope, receive, send)
             return
-
+        scope = as_sent(scope, self._access.proxies)
         started = False
 
         async def with_headers(message: Message) -> None:
@@ -83,18 +95,25 @@ class Guard:
                 headers = MutableHeaders(scope=message)
                 for name, value in HEADERS:
                     headers[name] = value
+                if scope["scheme"] == "https" or _is_near(scope):
+                    headers[OWN_WINDOW[0]] = OWN_WINDOW[1]
+                if scope["scheme"] == "https" and not _is_near(scope):
+                    headers[ALWAYS_TLS[0]] = ALWAYS_TLS[1]
             await send(message)
 
         request = Request(scope, receive)
         refused = self._refusal(request)
         if refused is None:
-            receive, refused = await _limited(request, receive)
+            receive, refused = await _limited(request, _in_time(receive))
         if refused is not None:
             error, status = refused
             await error_answer(request, error, status)(scope, receive, with_headers)
             return
         try:
             await self._app(scope, receive, with_headers)
+        except ClientDisconnect:
+            if not started:
+                await error_answer(request, _too_slow(), 408)(scope, receive, with_headers)
         except Exception:
             if not started:
                 await defect_answer(request)(scope, receive, with_headers)
@@ -111,6 +130,16 @@ class Guard:
                     "it with --name and this name.",
                 ),
                 421,
+            )
+        if not self._access.paired and is_relayed(request.scope):
+            return (
+                UsageError(
+                    "this came through a relay, and the studio was started for this machine alone",
+                    place="X-Forwarded-For",
+                    mend="Start it with --proxy and the relay's address: devices are let in by a "
+                    "code then.",
+                ),
+                403,
             )
         if request.method not in SAFE_METHODS and not same_origin(request.headers):
             return (
@@ -150,9 +179,35 @@ def from_this_machine(scope: Scope) -> bool:
     """Return whether a request comes from a browser on this machine, not through a relay."""
     headers = Headers(scope=scope)
     client = scope.get("client")
-    relayed = any(name in headers for name in ("forwarded", "x-forwarded-for", "via"))
     near = client is not None and _is_loopback(client[0])
-    return near and not relayed and host_name(headers.get("host", "")) in LOOPBACK
+    return near and not is_relayed(scope) and host_name(headers.get("host", "")) in LOOPBACK
+
+
+def _is_near(scope: Scope) -> bool:
+    return host_name(Headers(scope=scope).get("host", "")) in LOOPBACK
+
+
+def _in_time(receive: Receive) -> Receive:
+    """Return a body's source that gives up on one that comes too slowly."""
+    until: float | None = None
+
+    async def timed() -> MutableMapping[str, Any]:
+        nonlocal until
+        loop = asyncio.get_running_loop()
+        if until is None:
+            until = loop.time() + BODY_SECONDS
+        elif until == _WHOLE:
+            return await receive()
+        try:
+            async with asyncio.timeout_at(until):
+                message = await receive()
+        except TimeoutError:
+            return {"type": "http.disconnect"}
+        if not message.get("more_body", False):
+            until = _WHOLE
+        return message
+
+    return timed
 
 
 async def _limited(request: Request, receive: Receive) -> tuple[Receive, Refusal | None]:
@@ -170,11 +225,18 @@ async def _limited(request: Request, receive: Receive) -> tuple[Receive, Refusal
     more = True
     while more:
         message = await receive()
+        if message["type"] == "http.disconnect":
+            # Half a body is none: what reads it is told, and takes nothing in.
+            return _gone, None
         body += message.get("body", b"")
         more = message.get("more_body", False)
         if len(body) > most:
             return receive, _too_large(most)
     return _replayed(bytes(body), receive), None
+
+
+async def _gone() -> MutableMapping[str, Any]:
+    return {"type": "http.disconnect"}
 
 
 def _replayed(body: bytes, receive: Receive) -> Receive:
@@ -188,6 +250,14 @@ def _replayed(body: bytes, receive: Receive) -> Receive:
         return {"type": "http.request", "body": body, "more_body": False}
 
     return again
+
+
+def _too_slow() -> UsageError:
+    return UsageError(
+        f"what was sent did not come within {BODY_SECONDS:.0f} s, or the link broke",
+        place="body",
+        mend="Send it again; nothing of it was taken in.",
+    )
 
 
 def _too_large(most: int) -> Refusal:

@@ -14,6 +14,8 @@ from fastapi import FastAPI
 
 from loftwright.errors import UsageError
 from loftwright.services.live import Hub
+from loftwright.web.certificate import Certificate
+from loftwright.web.patience import PatientProtocol
 from loftwright.web.security import LOOPBACK, Access
 
 SWITCH: Final = 0.0005
@@ -35,12 +37,24 @@ class StudioServer(uvicorn.Server):
         Whose watches keep event streams open.
     ready : callable
         Called once when the first request would be answered.
+    certificate : Certificate, optional
+        Under which the link is encrypted.
     """
 
-    def __init__(self, app: FastAPI, hub: Hub, ready: Callable[[], None]) -> None:
+    def __init__(
+        self,
+        app: FastAPI,
+        hub: Hub,
+        ready: Callable[[], None],
+        certificate: Certificate | None = None,
+    ) -> None:
         super().__init__(
             uvicorn.Config(
                 app,
+                http=PatientProtocol,
+                ws="none",
+                ssl_certfile=certificate.file if certificate is not None else None,
+                ssl_keyfile=certificate.key if certificate is not None else None,
                 log_config=None,
                 access_log=False,
                 proxy_headers=False,
@@ -64,12 +78,16 @@ class StudioServer(uvicorn.Server):
 
 
 def serve_until_stopped(
-    app: FastAPI, sockets: Sequence[socket.socket], hub: Hub, ready: Callable[[], None]
+    app: FastAPI,
+    sockets: Sequence[socket.socket],
+    hub: Hub,
+    ready: Callable[[], None],
+    certificate: Certificate | None = None,
 ) -> None:
     """Answer until the process is told to stop, by Ctrl-C for example."""
     sys.setswitchinterval(SWITCH)
     with suppress(KeyboardInterrupt):
-        StudioServer(app, hub, ready).run(sockets=list(sockets))
+        StudioServer(app, hub, ready, certificate).run(sockets=list(sockets))
 
 
 def listen(host: str, port: int) -> list[socket.socket]:
@@ -100,7 +118,9 @@ def port_of(listening: socket.socket) -> int:
     return int(listening.getsockname()[1])
 
 
-def access_for(host: str, names: Sequence[str] = ()) -> Access:
+def access_for(
+    host: str, names: Sequence[str] = (), proxies: frozenset[str] = frozenset()
+) -> Access:
     """Return under which names a studio is reached that listens at a host.
 
     Parameters
@@ -108,12 +128,14 @@ def access_for(host: str, names: Sequence[str] = ()) -> Access:
     host : str
     names : sequence of str
         More names, as a router or a hosts file gives them.
+    proxies : frozenset of str
+        Addresses of reverse proxies; through one it is reached from beyond, wherever it listens.
     """
-    if host in LOOPBACK:
+    if host in LOOPBACK and not proxies:
         return Access(names=frozenset(name.lower() for name in names))
     machine = socket.gethostname().lower()
     known = {machine, f"{machine}.local", host.lower(), *(name.lower() for name in names)}
-    return Access(names=frozenset(known), addresses=True, paired=True)
+    return Access(names=frozenset(known), addresses=True, paired=True, proxies=proxies)
 
 
 def outer_address(host: str) -> str:
@@ -128,9 +150,9 @@ def outer_address(host: str) -> str:
         return str(asking.getsockname()[0])
 
 
-def web_address(host: str, port: int) -> str:
+def web_address(host: str, port: int, scheme: str = "http") -> str:
     """Return the address that a browser opens."""
-    return f"http://[{host}]:{port}" if ":" in host else f"http://{host}:{port}"
+    return f"{scheme}://[{host}]:{port}" if ":" in host else f"{scheme}://{host}:{port}"
 
 
 def _bound(host: str, port: int) -> socket.socket:

@@ -153,7 +153,7 @@ def test_a_check_takes_balls_as_a_fitting_does_and_stands_in_no_list(
     assert fittings_today(studio, Desk()) == ()
     hit(studio, fitting, 2700.0, np.random.default_rng(1))
     end_check(studio, fitting)
-    assert fittings_done(studio, 12) == ()
+    assert fittings_done(studio, 12).fittings == ()
     assert proof_of(studio).balls == 0
     assert not ann.consents.shop_record
 

@@ -5,13 +5,22 @@ from dataclasses import replace
 import pytest
 
 from bays import MEASURED, STRIP, Bay, a_bay
-from loftwright.domain.acts import HandedOver, Marked, OddBall, SetMarked, StripChanged, Undone
+from loftwright.domain.acts import (
+    Closed,
+    HandedOver,
+    Marked,
+    OddBall,
+    SetMarked,
+    StripChanged,
+    Undone,
+)
 from loftwright.domain.device import Origin
 from loftwright.domain.fitting import Mark, Strip
 from loftwright.domain.golfer import Consents, Hand
 from loftwright.errors import ConflictError
 from loftwright.physics.impact_law import ImpactLaw
 from loftwright.services.ball_delivery import delivery_of
+from loftwright.services.erasing import erase_everywhere
 from loftwright.services.spin_setting import (
     USUAL,
     Learned,
@@ -114,6 +123,15 @@ def test_it_is_kept_and_read_as_it_was_learned() -> None:
     assert read_spin(bay.studio) == replace(learned, version=version)
     with pytest.raises(ConflictError):
         keep_spin(bay.studio, learned, version=0)
+
+
+def test_what_an_erased_golfer_taught_is_learned_again_without() -> None:
+    bay = taught()
+    keep_spin(bay.studio, learn_spin(bay.studio), version=0)
+    assert read_spin(bay.studio).settings
+    bay.do(Closed())
+    erase_everywhere(bay.studio, bay.golfer.id)
+    assert read_spin(bay.studio).settings == ()
 
 
 def test_the_inverse_uses_what_was_kept_for_this_ball_and_face_alone() -> None:

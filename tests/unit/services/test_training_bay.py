@@ -248,7 +248,7 @@ def test_the_room_lies_in_a_folder_of_its_own_and_joins_nothing(tmp_path: Path) 
         assert shop.store.golfers() == ()
         assert not shop.store.rack().assemblies
         assert fittings_today(shop, Desk()) == ()
-        assert fittings_done(shop, 10) == ()
+        assert fittings_done(shop, 10).fittings == ()
         assert {path.parts[len(tmp_path.parts)] for path in tmp_path.rglob("*")} == {"training"}
         assert read_settings(training.studio()).settings.shop == "Training bay (invented)"
     finally:

@@ -80,10 +80,10 @@ def get_in_progress(request: Request) -> JSONResponse:
 async def post_shot(request: Request, fitting: FittingId) -> JSONResponse:
     """Take one ball."""
     body = await request.body()
-    record = _decoded(body)
+    line, record = _decoded(body)
     studio = studio_of(request)
     taken = await run_in_threadpool(
-        take_feed, studio, fitting, record, line=body.decode("utf-8"), by=_sender(request)
+        take_feed, studio, fitting, record, line=line, by=_sender(request)
     )
     return JSONResponse(_answer(taken))
 
@@ -129,9 +129,11 @@ def get_decision(request: Request, fitting: FittingId) -> JSONResponse:
     return JSONResponse(strict(decision_record(evidence.decision, evidence.table.table, show)))
 
 
-def _decoded(body: bytes) -> object:
+def _decoded(body: bytes) -> tuple[str, object]:
+    """Return a body as text and as what it says; RFC 8259 has JSON in UTF-8 alone."""
     try:
-        return json.loads(body)
+        text = body.decode("utf-8-sig")
+        return text, json.loads(text)
     except (ValueError, RecursionError) as error:
         raise IntakeError(
             "the body is not JSON",

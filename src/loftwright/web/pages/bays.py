@@ -17,7 +17,7 @@ from loftwright.services.bay_check import (
     read_house,
     start_check,
 )
-from loftwright.services.golfers import known_golfers
+from loftwright.services.golfers import golfers_of
 from loftwright.services.leaving import fitters
 from loftwright.services.places import check_out, name_of
 from loftwright.services.settings import read_settings, show_of
@@ -189,7 +189,7 @@ def _page(
         devices=tuple(Choice(value=one.name, text=one.name) for one in settings.devices),
         golfers=tuple(
             Choice(value=one.golfer.id, text=one.identity.name)
-            for one in known_golfers(studio, house.house.people)[:_MOST_KNOWN]
+            for one in golfers_of(studio, studio.store.roll(), _MOST_KNOWN, house.house.people)
         ),
         fitters=fitters(studio),
         hands=HAND_CHOICES,

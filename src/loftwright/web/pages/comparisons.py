@@ -33,7 +33,7 @@ router = APIRouter(prefix="/shop/comparisons", include_in_schema=False)
 
 _MEDIA: Final = {
     "png": "image/png",
-    "svg": "image/svg+xml",
+    "svg": "image/svg+xml; charset=utf-8",
     "csv": "text/csv; charset=utf-8",
     "json": "application/json",
 }

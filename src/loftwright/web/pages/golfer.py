@@ -11,7 +11,7 @@ from loftwright.report.screen_numbers import Show
 from loftwright.services.bay_check import read_house
 from loftwright.services.fittings import open_fitting
 from loftwright.services.golfer_opening import change_visitor, open_for_new, visitor_of
-from loftwright.services.golfers import known_golfer, known_golfers
+from loftwright.services.golfers import golfers_called, golfers_of, known_golfer
 from loftwright.services.leaving import fitters, refuse_gone
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
@@ -29,6 +29,8 @@ from loftwright.web.job import job_of
 from loftwright.web.render import has_page, render
 from loftwright.web.state import Here
 from loftwright.web.views.golfer import golfer_view, new_golfer_view
+from loftwright.web.views.opened import opened_view
+from loftwright.web.views.people import found_words
 
 router = APIRouter(include_in_schema=False)
 
@@ -36,11 +38,11 @@ _MOST_KNOWN: Final = 30
 
 
 @router.get("/golfers/new")
-def ask_who_comes(request: Request, studio: Here, partner: str = "") -> Response:
+def ask_who_comes(request: Request, studio: Here, partner: str = "", find: str = "") -> Response:
     """Show the form of a golfer who comes in."""
     settings = read_settings(studio).settings
     values = new_values(show_of(settings), studio.today())
-    return _new_page(request, studio, Filled(typed=values), partner=partner)
+    return _new_page(request, studio, Filled(typed=values), partner=partner, find=find)
 
 
 @router.post("/golfers/new")
@@ -127,8 +129,16 @@ def _reshaped(
 
 
 def _new_page(
-    request: Request, studio: Studio, form: Filled, *, partner: str, status: int = 200
+    request: Request,
+    studio: Studio,
+    form: Filled,
+    *,
+    partner: str,
+    find: str = "",
+    status: int = 200,
 ) -> Response:
+    people = read_house(studio).house.people
+    called = tuple(golfers_called(studio, find, people)) if find.split() else studio.store.roll()
     settings = read_settings(studio).settings
     show = show_of(settings)
     with_whom = ""
@@ -139,7 +149,7 @@ def _new_page(
         show,
         holes_in(Typed(fields=dict(form.typed))),
         partner=with_whom,
-        known=known_golfers(studio, read_house(studio).house.people)[:_MOST_KNOWN],
+        known=golfers_of(studio, called, _MOST_KNOWN, people),
     )
     return render(
         request,
@@ -147,9 +157,13 @@ def _new_page(
         status=status,
         view=view,
         form=form,
+        seek=Filled(typed={"find": find}),
+        found=found_words(find, len(called), _MOST_KNOWN),
         fitters=fitters(studio),
         job=None,
+        opened=None,
         bag="",
+        data="",
         action="/golfers/new",
         partner=partner,
         version="",
@@ -179,8 +193,12 @@ def _page(
         status=status,
         view=golfer_view(known, settings, show, holes_in(Typed(fields=dict(filled.typed)))),
         form=filled,
+        seek=Filled(),
+        found="",
         fitters=(),
         job=job_of(request, fitting, "golfer"),
+        opened=opened_view(studio, known.golfer.id),
+        data=f"/golfers/{known.golfer.id}" if has_page(request, "/golfers/{}/copy") else "",
         bag=f"/golfers/{known.golfer.id}/bag" if has_page(request, "/golfers/{}/bag") else "",
         action=f"/fittings/{fitting}/golfer",
         partner="",

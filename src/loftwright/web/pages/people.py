@@ -1,6 +1,9 @@
 """Who fits here, whose access ends and who comes back; records of one golfer, and erasing one."""
 
+from collections.abc import Mapping, Sequence
+from itertools import islice
 from typing import Final
+from urllib.parse import quote
 
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
@@ -8,8 +11,8 @@ from fastapi.responses import RedirectResponse
 from loftwright.errors import UsageError
 from loftwright.report.numbers import count, listed
 from loftwright.services.bay_check import read_house
-from loftwright.services.erasing import erase_golfer
-from loftwright.services.golfers import known_golfers
+from loftwright.services.erasing import unfinished
+from loftwright.services.golfers import golfers_called
 from loftwright.services.leaving import (
     Gone,
     come_back,
@@ -21,6 +24,7 @@ from loftwright.services.leaving import (
 )
 from loftwright.services.merging import merge, merged_into, take_apart
 from loftwright.services.pairing import Pairing
+from loftwright.services.retention import due, read_years
 from loftwright.services.studio import Studio
 from loftwright.web.attempts import DONE, attempt
 from loftwright.web.errors import error_answer
@@ -28,12 +32,14 @@ from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.render import render
 from loftwright.web.roles import ROLE_NAMES
 from loftwright.web.state import Actor, Here
+from loftwright.web.views.golfer_data import DueView, due_view
 from loftwright.web.views.people import (
     DeviceTick,
     FitterRow,
     GoneRow,
     PeopleView,
     SecondRow,
+    found_words,
     people_sentence,
 )
 from loftwright.web.views.rack_rows import Choice
@@ -44,9 +50,13 @@ _KEPT: Final = {
     "left": "The access is ended; what was written stays.",
     "back": "Lists offer the name again. Devices are let in anew, each by a code.",
     "merged": "The two records are one golfer’s from now on.",
-    "erased": "The keys are destroyed: nobody can read who it was.",
+    "erased": "The golfer is erased.",
+    "years": "Saved.",
+    "no-years": "The years were not saved: give a whole number from 1 to 50, and save again.",
     "apart": "Each record stands for itself again.",
 }
+MOST_OFFERED: Final = 100
+"""Golfers that a list offers; the others are found by their name."""
 _PLACES: Final = {"device": "devices", "second": "second", "golfer": "second"}
 
 
@@ -55,7 +65,8 @@ def show_people(request: Request, studio: Here) -> Response:
     """Show who fits here, who left, and which records are of one golfer."""
     asked = request.query_params
     chosen = Filled(typed={"name": asked.get("name", "")})
-    return _page(request, studio, form=chosen, kept=_KEPT.get(asked.get("kept", ""), ""))
+    kept = _KEPT.get(asked.get("kept", ""), "")
+    return _page(request, studio, form=chosen, find=asked.get("find", ""), kept=kept)
 
 
 @router.post("/leave")
@@ -108,18 +119,15 @@ def make_two(request: Request, studio: Here, fields: Fields) -> Response:
 
 @router.post("/erase")
 def erase(request: Request, studio: Here, fields: Fields) -> Response:
-    """Erase a golfer who asked for it; on the main screen alone, for the owner."""
+    """Go to the page that says what erasing a golfer takes; for the owner, on the main screen."""
     if getattr(request.state, "device", None) is not None:
         return _owners(request)
     typed = Typed(fields=fields)
     golfer = typed.text("golfer", need="Choose who asked to be erased.")
-    if not typed.ticked("asked"):
-        typed.fields.setdefault("asked", "")
-        typed.fail("asked", "it is not ticked", "It cannot be undone: tick it, then erase.")
-    status = attempt(typed, lambda: erase_golfer(studio, golfer))
+    status = attempt(typed, lambda: studio.store.golfer(golfer))
     if status != DONE:
         return _page(request, studio, erased=typed.filled, status=status)
-    return RedirectResponse("/people?kept=erased#erase", status_code=DONE)
+    return RedirectResponse(f"/golfers/{quote(golfer, safe='')}/erase", status_code=DONE)
 
 
 def _page(
@@ -129,32 +137,25 @@ def _page(
     form: Filled | None = None,
     records: Filled | None = None,
     erased: Filled | None = None,
+    find: str = "",
     kept: str = "",
     status: int = 200,
 ) -> Response:
     chosen = form or Filled()
-    names, left = fitters(studio), gone(studio)
-    sentence, lead = people_sentence(names, left)
-    golfers = known_golfers(studio, read_house(studio).house.people)
+    fitting, left = fitters(studio), gone(studio)
+    sentence, lead = people_sentence(fitting, left)
+    golfers = golfers_called(studio, find, read_house(studio).house.people)
+    known = studio.store.names()
+    firsts = [one for one in dict.fromkeys(studio.store.seconds().values()) if one in known]
+    offered = dict(islice(golfers.items(), MOST_OFFERED)) | _chosen(golfers, records, erased)
     view = PeopleView(
         sentence=sentence,
         lead=lead,
-        fitters=tuple(_fitter(request, studio, one) for one in names),
+        fitters=tuple(_fitter(request, studio, one) for one in fitting),
         gone=tuple(_gone(studio, one) for one in left),
-        golfers=tuple(
-            Choice(value=one.golfer.id, text=one.identity.name or one.golfer.id) for one in golfers
-        ),
-        seconds=tuple(
-            SecondRow(
-                id=one.second,
-                name=studio.store.identity(one.second).name,
-                first=known.identity.name,
-                since=f"{one.at.astimezone(studio.zone):%-d %B %Y}"
-                + (f", {one.by}" if one.by else ""),
-            )
-            for known in golfers
-            for one in merged_into(studio, known.golfer.id)
-        ),
+        golfers=tuple(Choice(value=one, text=name or one) for one, name in offered.items()),
+        found=found_words(find, len(golfers), MOST_OFFERED),
+        seconds=_seconds(studio, known, firsts),
     )
     return render(
         request,
@@ -165,9 +166,38 @@ def _page(
         devices=_ticks(request, chosen),
         records=records or Filled(),
         erased=erased or Filled(),
+        seek=Filled(typed={"find": find}),
+        due=_due(studio),
         owner=getattr(request.state, "device", None) is None,
         kept=kept,
     )
+
+
+def _seconds(
+    studio: Studio, known: Mapping[str, str], firsts: Sequence[str]
+) -> tuple[SecondRow, ...]:
+    return tuple(
+        SecondRow(
+            id=one.second,
+            name=studio.store.identity(one.second).name,
+            first=known[first],
+            since=f"{one.at.astimezone(studio.zone):%-d %B %Y}"
+            + (f", {one.by}" if one.by else ""),
+        )
+        for first in firsts
+        for one in merged_into(studio, first)
+    )
+
+
+def _chosen(known: Mapping[str, str], *forms: Filled | None) -> dict[str, str]:
+    """Return the golfers that a form which was refused had chosen, so that it keeps them."""
+    typed = {text for form in forms if form is not None for text in form.typed.values()}
+    return {one: name for one, name in known.items() if one in typed}
+
+
+def _due(studio: Studio) -> DueView:
+    years = read_years(studio)
+    return due_view(due(studio), years.value, years.version, unfinished=unfinished(studio))
 
 
 def _ticks(request: Request, form: Filled) -> tuple[DeviceTick, ...]:

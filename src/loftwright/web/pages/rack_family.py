@@ -11,7 +11,7 @@ from loftwright.web.views.rack_family import family_links, family_view
 
 router = APIRouter(prefix="/rack/families", include_in_schema=False)
 
-_MEDIA = {"svg": "image/svg+xml", "png": "image/png"}
+_MEDIA = {"svg": "image/svg+xml; charset=utf-8", "png": "image/png"}
 
 
 @router.get("")

@@ -22,7 +22,7 @@ router = APIRouter(prefix="/fittings/{fitting}", include_in_schema=False)
 
 _MEDIA: Final = {
     "pdf": "application/pdf",
-    "svg": "image/svg+xml",
+    "svg": "image/svg+xml; charset=utf-8",
     "png": "image/png",
     "csv": "text/csv; charset=utf-8",
 }

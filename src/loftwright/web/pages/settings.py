@@ -9,7 +9,7 @@ from fastapi.responses import RedirectResponse
 
 from loftwright.domain.fitting import DeviceCard
 from loftwright.errors import ConflictError, InputError, NotFoundError
-from loftwright.services.about import about
+from loftwright.services.health import Pulse
 from loftwright.services.settings import (
     Settings,
     change_settings,
@@ -31,6 +31,8 @@ from loftwright.web.settings_forms import (
     shop_values,
 )
 from loftwright.web.state import Here
+from loftwright.web.views.installation import installation_rows
+from loftwright.web.views.last_backup import last_backup
 from loftwright.web.views.settings import marking_face, marking_words, settings_view
 
 router = APIRouter(prefix="/settings", include_in_schema=False)
@@ -148,15 +150,15 @@ def _page(
     known = read_settings(studio)
     settings = known.settings
     show = show_of(settings)
-    here = about(studio)
+    pulse: Pulse = request.app.state.pulse
+    installation = installation_rows(pulse.look(), studio.folder, pulse.log_path, studio.zone)
     filled = forms or {}
     return render(
         request,
         "settings.html",
         status=status,
-        view=settings_view(
-            settings, show, version=here.version, schema=here.schema, folder=here.folder
-        ),
+        view=settings_view(settings, show, installation),
+        makes_bundle=has_page(request, "/settings/bundle"),
         shop_form=filled.get("shop") or Filled(typed=shop_values(settings)),
         device_form=filled.get("device") or Filled(typed=_device_values(request, settings)),
         device_open="device" in filled or "device" in request.query_params,
@@ -165,6 +167,7 @@ def _page(
         learns_spin=has_page(request, "/spin"),
         has_terms=has_page(request, "/settings/terms"),
         has_record=has_page(request, "/shop"),
+        last_backup=last_backup(studio.folder, studio.now(), studio.zone),
         kept=kept,
         stale=stale,
     )

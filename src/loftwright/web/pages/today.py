@@ -11,14 +11,16 @@ from loftwright.intake.doubts import DoubtsError
 from loftwright.report.after_words import due_words
 from loftwright.services.day import fittings_done, fittings_today
 from loftwright.services.follow_up import how_many_due
+from loftwright.services.golfers import golfers_called
 from loftwright.services.old_fitting import read_old_fitting
 from loftwright.services.settings import read_settings, show_of
+from loftwright.services.studio import Studio
 from loftwright.web.forms import Fields, Files, Filled, Typed
 from loftwright.web.render import has_page, render
 from loftwright.web.state import AtDesk, Here
 from loftwright.web.views.golfer import HAND_CHOICES
 from loftwright.web.views.read_back import ReadView, read_view, way_words
-from loftwright.web.views.today import today_view
+from loftwright.web.views.today import done_view, today_view
 from loftwright.web.views.ways_in import Question, questions
 
 router = APIRouter(include_in_schema=False)
@@ -27,18 +29,36 @@ MOST_DONE: Final = 12
 
 
 @router.get("/")
-def show_today(request: Request, studio: Here, desk: AtDesk) -> Response:
-    """Show who needs what now."""
+def show_today(
+    request: Request, studio: Here, desk: AtDesk, before: str = "", find: str = ""
+) -> Response:
+    """Show who needs what now, and fittings done before, some at a time."""
     settings = read_settings(studio).settings
+    golfers = _records_called(studio, find) if find.split() else None
+    done = fittings_done(studio, MOST_DONE, before=before, golfers=golfers)
     view = today_view(
         fittings_today(studio, desk),
-        fittings_done(studio, MOST_DONE),
+        done,
         settings.bays,
         studio.now().astimezone(ZoneInfo(settings.zone)),
         empty_rack=not studio.store.rack().shafts,
     )
     asked = how_many_due(studio) if has_page(request, "/follow-ups") else 0
-    return render(request, "today.html", view=view, asked=due_words(asked))
+    return render(
+        request,
+        "today.html",
+        view=view,
+        asked=due_words(asked),
+        seek=Filled(typed={"find": find}),
+        done=done_view(done, find=find, before=before),
+    )
+
+
+def _records_called(studio: Studio, text: str) -> frozenset[str]:
+    """Return every record of the golfers whose name has a text in it."""
+    called = golfers_called(studio, text)
+    seconds = studio.store.seconds().items()
+    return frozenset(called) | {second for second, first in seconds if first in called}
 
 
 @router.get("/read")

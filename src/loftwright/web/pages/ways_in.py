@@ -12,6 +12,11 @@ from loftwright.errors import LoftwrightError
 from loftwright.intake.doubts import DoubtsError
 from loftwright.services.studio import Studio
 from loftwright.services.tables_in import paper_sheet, take_sheet, take_text, take_upload
+from loftwright.services.watched_places import (
+    refuse_new_place,
+    remember_place,
+    watched_places,
+)
 from loftwright.services.watching import Watches
 from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.job import job_of
@@ -115,8 +120,13 @@ def post_folder(request: Request, fitting: str, studio: Here, fields: Fields) ->
     typed = Typed(fields=fields)
     path = typed.text("path", most=1000, need="Give the file or folder the device writes to.")
     if typed.good:
+        here = request.state.device is None
         try:
+            if not here:
+                refuse_new_place(studio, path)
             watches.start(fitting, path, take_present=typed.ticked("present"))
+            if here:
+                remember_place(studio, path)
         except LoftwrightError as error:
             typed.refused(error, _PLACES)
     if not typed.good:
@@ -158,4 +168,5 @@ def _page(
         asked=asked,
         answers=answers,
         kept=kept,
+        places=watched_places(studio),
     )

@@ -52,7 +52,7 @@ async function connect() {
   look();
   try {
     const answer = await fetch(address, { headers: { Accept: "text/event-stream" }, cache: "no-store", signal: stop.signal });
-    if ([401, 403, 404].includes(answer.status)) return "refused";
+    if ([401, 403, 404, 423].includes(answer.status)) return "refused";
     if (!answer.ok) return "lost";
     const reader = answer.body.pipeThrough(new TextDecoderStream()).getReader();
     let rest = "";

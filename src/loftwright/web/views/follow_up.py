@@ -23,7 +23,7 @@ from loftwright.report.played_picture import (
 )
 from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
-from loftwright.services.follow_up import FollowUps, Taken
+from loftwright.services.follow_up import MOST_SHOWN, FollowUps, Taken
 from loftwright.services.golfers import KnownGolfer
 from loftwright.web.views.rack_rows import Choice
 from loftwright.web.views.today import first_name
@@ -56,6 +56,7 @@ class FollowUpsView:
     due: tuple[AskRow, ...]
     not_contacted: tuple[AskRow, ...]
     later: tuple[AskRow, ...]
+    shown: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -117,6 +118,14 @@ class FollowUpView:
     rounds: tuple[RoundRow, ...]
 
 
+def shown_words(told: FollowUps) -> str:
+    """Return that a list shows its first golfers only; empty where it shows all."""
+    shown = (told.due, told.not_contacted, told.later)
+    if all(len(some) == there for some, there in zip(shown, told.counts, strict=True)):
+        return ""
+    return f"Each list shows its first {MOST_SHOWN}; the next ones come when these are done."
+
+
 def follow_ups_view(told: FollowUps, today: date) -> FollowUpsView:
     """Return the list of those to be asked.
 
@@ -125,7 +134,7 @@ def follow_ups_view(told: FollowUps, today: date) -> FollowUpsView:
     told : FollowUps
     today : date
     """
-    sentence, under = due_sentence(len(told.due), len(told.not_contacted))
+    sentence, under = due_sentence(told.counts[0], told.counts[1])
     if not (told.due or told.later or told.not_contacted):
         under = (
             "Here stands who took a club home, once the days that the shop settled have passed."
@@ -136,6 +145,7 @@ def follow_ups_view(told: FollowUps, today: date) -> FollowUpsView:
         due=tuple(_ask_row(one, today) for one in told.due),
         not_contacted=tuple(_ask_row(one, today) for one in told.not_contacted),
         later=tuple(_ask_row(one, today) for one in told.later),
+        shown=shown_words(told),
     )
 
 

@@ -54,7 +54,18 @@ class PeopleView:
     fitters: tuple[FitterRow, ...]
     gone: tuple[GoneRow, ...]
     golfers: tuple[Choice, ...]
+    found: str
     seconds: tuple[SecondRow, ...]
+
+
+def found_words(find: str, golfers: int, most: int) -> str:
+    """Return which golfers the lists offer; empty where they offer all of them."""
+    if find.split():
+        told = f"{count(golfers, 'golfer')} found by “{find.strip()}”"
+        return f"{told}; the newest {most} are offered." if golfers > most else f"{told}."
+    if golfers > most:
+        return f"The newest {most} of {count(golfers, 'golfer')} are offered; find others by name."
+    return ""
 
 
 def people_sentence(names: Sequence[str], left: Sequence[Gone]) -> tuple[str, str]:

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from loftwright.domain.prediction import PROBABILITIES
+from loftwright.report.numbers import count
 from loftwright.report.proof_picture import ProofMark, ProofRow, proof_picture, proof_words
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.proof import Proof, Tally
@@ -65,13 +66,21 @@ def proof_view(proof: Proof) -> ProofView:
     told = proof.headline
     return ProofView(
         sentence=proof_sentence(proof),
-        lead=proof_objection(proof),
+        lead=_lead(proof),
         picture=for_screen(proof_picture(drawn, title=_TITLE)) if drawn else "",
         words=proof_words(drawn),
         heads=tuple(f"In the {100.0 * one:.0f} % range" for one in PROBABILITIES),
         whole=tuple(_row(_capital(QUANTITY_WORDS[one.name]), one) for one in proof.whole),
         tables=_tables(proof, told) if told else (),
     )
+
+
+def _lead(proof: Proof) -> str:
+    """Return what speaks against the figures, first that some fittings are not in them yet."""
+    if not proof.uncounted:
+        return proof_objection(proof)
+    left = f"{count(proof.uncounted, 'fitting')} are still to be counted: open the page again."
+    return f"{left} {proof_objection(proof)}".strip()
 
 
 _BY = {"bay": "bay", "device": "device", "club": "club", "rests": "what it was predicted from"}

@@ -1,7 +1,6 @@
 """The settings as their page shows them."""
 
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Final
 
 from loftwright.domain.device import Origin
@@ -13,6 +12,7 @@ from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.settings import Settings
 from loftwright.web.settings_forms import COLUMNS, field_of
+from loftwright.web.views.installation import Row
 from loftwright.web.views.rack_rows import Choice
 
 CONVENTIONS: Final = (
@@ -81,9 +81,7 @@ class SettingsView:
     devices: tuple[DeviceRow, ...]
     fitters: tuple[FitterRow, ...]
     usual_error: str
-    version: str
-    schema: str
-    folder: str
+    installation: tuple[Row, ...]
     columns: tuple[ColumnRow, ...] = tuple(
         ColumnRow(field=field_of(means), name=means.capitalize()) for means in COLUMNS
     )
@@ -93,19 +91,15 @@ class SettingsView:
     origins: tuple[Choice, ...] = ORIGIN_CHOICES
 
 
-def settings_view(
-    settings: Settings, show: Show, *, version: str, schema: str, folder: Path
-) -> SettingsView:
+def settings_view(settings: Settings, show: Show, installation: tuple[Row, ...]) -> SettingsView:
     """Return the settings' page.
 
     Parameters
     ----------
     settings : Settings
     show : Show
-    version, schema : str
-        Of the program, and of the store's tables.
-    folder : Path
-        Where everything is kept.
+    installation : tuple of Row
+        What this installation is.
     """
     return SettingsView(
         sentence=_sentence(settings),
@@ -116,9 +110,7 @@ def settings_view(
             for name, error in settings.mark_errors.items()
         ),
         usual_error=show.mark(MARK_ERROR, 2),
-        version=version,
-        schema=schema,
-        folder=str(folder),
+        installation=installation,
     )
 
 

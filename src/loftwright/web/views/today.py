@@ -3,13 +3,14 @@
 from dataclasses import dataclass
 from datetime import datetime, time, tzinfo
 from math import ceil
+from urllib.parse import urlencode
 
 from loftwright.report.bay_words import BayFacts, bay_sentence
 from loftwright.report.day_picture import Booking, Stage, day_picture
 from loftwright.report.numbers import count
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.bay_now import BayNow
-from loftwright.services.day import FittingDone, FittingToday, Need
+from loftwright.services.day import DonePage, FittingDone, FittingToday, Need
 from loftwright.services.settings import show_of
 from loftwright.web.views.plan import planned_clubs
 
@@ -63,7 +64,7 @@ class TodayView:
 
 def today_view(
     fittings: tuple[FittingToday, ...],
-    done: tuple[FittingDone, ...],
+    done: DonePage,
     bays: tuple[str, ...],
     now: datetime,
     *,
@@ -75,7 +76,7 @@ def today_view(
     ----------
     fittings : tuple of FittingToday
         Those that need somebody soonest first.
-    done : tuple of FittingDone
+    done : DonePage
     bays : tuple of str
     now : datetime
         In the shop's zone.
@@ -94,10 +95,43 @@ def today_view(
         rows=rows,
         done=tuple(
             _done_row(one)
-            for one in done
+            for one in done.fittings
             if one.fitting.id not in {x.fitting.id for x in fittings}
         ),
         empty_rack=empty_rack,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DoneView:
+    """What stands about the list of fittings done before.
+
+    Attributes
+    ----------
+    words : str
+        Where nothing stands in it, why.
+    newest, older : str
+        Where these links go; empty where they go nowhere.
+    find : bool
+        Whether there is enough to look for a name in.
+    """
+
+    words: str
+    newest: str
+    older: str
+    find: bool
+
+
+def done_view(done: DonePage, *, find: str, before: str) -> DoneView:
+    """Return how one goes on from some of the fittings done before."""
+    asked = {"find": find.strip()} if find.strip() else {}
+    last = done.fittings[-1].fitting.id if done.fittings else ""
+    words = "No fitting done before is of a golfer with this name." if asked else ""
+    return DoneView(
+        words="" if done.fittings else words,
+        newest=f"/?{urlencode(asked)}#done" if before else "",
+        older=f"/?{urlencode({**asked, 'before': last})}#done" if done.more else "",
+        find=bool(asked or before or done.more),
     )
 
 

@@ -1,0 +1,159 @@
+"""Long rounds of kills: what of all that was answered for is there once, by moment and database.
+
+Each round has seeds of its own, and what it found is added to `docs/truth/crash.json`, so that
+the rounds can be stopped and taken up again; the page `docs/truth/crash.md` is drawn from it.
+"""
+
+import argparse
+import json
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import Any
+
+import crashes
+from crashes import Outcome, chance_of
+from databases import Cluster, running
+from doomed import Doomed, doomed
+from old_studios import old_studios
+
+ROOT = Path(__file__).resolve().parent.parent
+RESULTS = ROOT / "docs" / "truth" / "crash.json"
+PAGE = ROOT / "docs" / "truth" / "crash.md"
+KILLS = 10
+FOR_THE_RECORD = ("shop_samples", "pyarrow.parquet", "loftwright.shop.record")
+HEAD = """# Killed while it works
+
+How much of what a studio has answered for is there after its program was killed, or its database
+ended, at a random moment of its work? `make crash` takes up the rounds where they were stopped;
+`tests/store/test_crash_rounds.py` runs a few of them in every `make test`.
+
+A **kill** is `kill -9` of the program that writes; in the rows that say so, the database ended all
+its connections first. **Answered** are balls, acts and golfers of which the program had said that
+they are kept; of a watched folder, the lines that stood in it; of a store that is brought up, the
+entries that its older program had written. **There** is what was found afterwards: a kill between
+the disk's answer and the word of it leaves one more. **Lost**, **twice** and **half** would be
+faults.
+
+"""
+FOOT = """
+## What is assumed
+
+A killed program is not a power cut: what the system has taken, it still writes. That the last word
+is on the disk when the power goes rests on `synchronous=FULL` with a write-ahead log, which waits
+for the disk at every commit, and on `synchronous_commit=on` in PostgreSQL; no test can show that a
+disk keeps its word. The databases of these rounds run with `fsync` off, as only their processes
+die.
+
+A golfer's form is several writes: name, own club, limits, fitting. A kill between two of them
+leaves a golfer who can be read whole and has no fitting yet.
+"""
+
+
+@contextmanager
+def folders() -> Iterator[Path]:
+    """Give a folder for a moment's kills."""
+    with TemporaryDirectory(prefix="loftwright-crash-") as made:
+        yield Path(made)
+
+
+def moments(
+    program: Doomed, recording: Doomed, cluster: Cluster, seed: int
+) -> Iterator[Callable[[Path], Outcome]]:
+    """Yield what a round does, each in a folder of its own."""
+    for address in ("", "PostgreSQL"):
+        where = cluster.fresh if address else str
+        for job in ("marking", "balls"):
+            yield lambda folder, job=job, where=where: crashes.kill_writing(  # type: ignore[misc]
+                program, job, folder, where(), chance_of(seed), KILLS
+            )
+        for act in (crashes.kill_watching, crashes.kill_golfers):
+            yield lambda folder, act=act, where=where: act(  # type: ignore[misc]
+                program, folder, where(), chance_of(seed), KILLS
+            )
+    for job in ("marking", "balls"):
+        yield lambda folder, job=job: crashes.kill_connections(  # type: ignore[misc]
+            program, job, folder, cluster.fresh(), chance_of(seed), KILLS
+        )
+    yield lambda folder: crashes.kill_server(
+        program, "balls", folder, cluster, chance_of(seed), KILLS
+    )
+    for old in old_studios():
+        for in_database in (False, True)[: 1 + old.in_postgresql]:
+            yield lambda folder, old=old, there=in_database: crashes.kill_bringing_up(  # type: ignore[misc]
+                program, old, folder, cluster.fresh() if there else "", chance_of(seed), KILLS
+            )
+    yield lambda folder: crashes.kill_recording(recording, folder, chance_of(seed), KILLS)
+
+
+def add(results: dict[str, Any], found: Outcome) -> None:
+    """Add what a moment's kills found to the results."""
+    row = results["moments"].setdefault(
+        f"{found.moment} | {found.database}",
+        dict.fromkeys(("kills", "answered", "kept", "lost", "doubled", "half"), 0),
+    )
+    row["kills"] += found.kills
+    row["answered"] += found.answered
+    row["kept"] += found.kept
+    row["lost"] += len(found.lost)
+    row["doubled"] += len(found.doubled)
+    row["half"] += len(found.half)
+
+
+def page(results: dict[str, Any]) -> str:
+    """Return the page that shows the results."""
+    rows = sorted(results["moments"].items())
+    total = {name: sum(row[name] for _, row in rows) for name in ("kills", "answered", "lost")}
+    lines = [
+        f"{results['rounds']} whole rounds, {total['kills']} kills, {total['answered']} things "
+        f"answered for, {total['lost']} lost; the last on {results['day']}.",
+        "",
+        "| moment | kept in | kills | answered | there | lost | twice | half |",
+        "| --- | --- | ---: | ---: | ---: | ---: | ---: | ---: |",
+    ]
+    for name, row in rows:
+        figures = (row[one] for one in ("kills", "answered", "kept", "lost", "doubled", "half"))
+        lines.append(f"| {name} | {' | '.join(str(one) for one in figures)} |")
+    return HEAD + "\n".join(lines) + "\n" + FOOT
+
+
+def main() -> None:
+    """Run rounds behind those that were run before, and write the page after each."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--rounds", type=int, default=10, help="how many more")
+    asked = parser.parse_args()
+    with running() as cluster, doomed() as program, doomed(*FOR_THE_RECORD) as recording:
+        for _ in range(asked.rounds):
+            one_round(program, recording, cluster)
+
+
+def one_round(program: Doomed, recording: Doomed, cluster: Cluster) -> None:
+    """Run what is missing of a round, and write the page after every moment."""
+    results = read()
+    left = list(moments(program, recording, cluster, results["rounds"] + 1))[results["done"] :]
+    for kill in left:
+        with folders() as folder:
+            found = kill(folder)
+        print(found.moment, found.database, found.kills, found.whole, flush=True)
+        add(results, found)
+        results["done"] += 1
+        if kill is left[-1]:
+            results["rounds"] += 1
+            results["done"] = 0
+        results["day"] = datetime.now(UTC).date().isoformat()
+        RESULTS.write_text(json.dumps(results, indent=1) + "\n")
+        PAGE.write_text(page(results))
+
+
+def read() -> dict[str, Any]:
+    """Return the results of the rounds that were run before."""
+    if not RESULTS.exists():
+        return {"rounds": 0, "done": 0, "day": "", "moments": {}}
+    found: dict[str, Any] = json.loads(RESULTS.read_text())
+    return found
+
+
+if __name__ == "__main__":
+    main()

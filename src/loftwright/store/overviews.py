@@ -1,0 +1,180 @@
+"""All fittings of the store at once: by lookups in the indexes that are there, no record read."""
+
+import json
+from collections.abc import Collection
+from typing import Any, Final
+
+from sqlalchemy import Column, Engine, ScalarSelect, Select, Table, bindparam, func, select
+
+from loftwright.domain.acts import Closed
+from loftwright.store.base import Base
+from loftwright.store.codec import instant_of, kind_of
+from loftwright.store.keys import KeyRing
+from loftwright.store.overview import Ending, Outline
+from loftwright.store.schema import acts, appends, fittings, golfers, identities, job_acts, shots
+
+_AT_ONCE: Final = 500
+"""Fittings that one question names; databases limit how many it can."""
+_CLOSED: Final = kind_of(Closed)
+
+
+def _newest(table: Table, column: Column[int]) -> ScalarSelect[int]:
+    """Return the newest of a fitting's rows, looked up in the key's own index."""
+    mine = select(func.max(column)).where(table.c.fitting == fittings.c.id)
+    return mine.correlate(fittings).scalar_subquery()
+
+
+_END: Final = _newest(appends, appends.c.first)
+_ROLL: Final = (
+    select(golfers.c.id).where(golfers.c.merged_into.is_(None)).order_by(golfers.c.came.desc())
+)
+_FIRST: Final = golfers.alias("first")
+_STANDING: Final = _FIRST.c.id == func.coalesce(golfers.c.merged_into, golfers.c.id)
+_CONTACT: Final = select(golfers.c.id, _FIRST.c.id.label("first"), _FIRST.c.contact).join_from(
+    golfers, _FIRST, _STANDING
+)
+_JOB_ENDS: Final = select(
+    job_acts.c.fitting, func.max(job_acts.c.sequence).label("last")
+).group_by(job_acts.c.fitting)
+_AGREED: Final = select(golfers.c.id, _FIRST.c.id.label("first")).join_from(
+    golfers,
+    _FIRST,
+    _STANDING & _FIRST.c.shop_record,
+)
+_TO_KEEP: Final = select(golfers.c.id).where(golfers.c.merged_into.is_(None), golfers.c.keep)
+_SECONDS: Final = (
+    select(golfers.c.id, golfers.c.merged_into)
+    .where(golfers.c.merged_into.is_not(None))
+    .order_by(golfers.c.came.desc())
+)
+_SEALED: Final = (
+    select(golfers.c.id, identities.c.sealed)
+    .join_from(golfers, identities, identities.c.golfer == golfers.c.id)
+    .where(golfers.c.merged_into.is_(None))
+    .order_by(golfers.c.came.desc())
+)
+_OUTLINES: Final = select(
+    fittings.c.id.label("fitting"),
+    fittings.c.golfer,
+    fittings.c.fitter,
+    fittings.c.invented,
+    fittings.c.bay_check,
+    fittings.c.opened,
+    func.coalesce(_END, 0).label("end"),
+).order_by(fittings.c.came.desc())
+
+
+def _endings() -> Select[Any]:
+    asked = (
+        select(
+            fittings.c.id,
+            _END.label("end"),
+            _newest(acts, acts.c.sequence).label("act"),
+            _newest(shots, shots.c.sequence).label("shot"),
+        )
+        .where(fittings.c.id.in_(bindparam("fittings", expanding=True)))
+        .subquery()
+    )
+    wrote = (appends.c.fitting == asked.c.id) & (appends.c.first == asked.c.end)
+    said = (acts.c.fitting == asked.c.id) & (acts.c.sequence == asked.c.act)
+    return (
+        select(asked.c.id, asked.c.end, appends.c.at, acts.c.kind, asked.c.act, asked.c.shot)
+        .join_from(asked, appends, wrote)
+        .join(acts, said, isouter=True)
+    )
+
+
+_ENDINGS: Final = _endings()
+
+
+class Overviews(Base):
+    """What the store tells of all its fittings and golfers."""
+
+    keys: KeyRing
+
+    def __init__(self, engine: Engine, place: str) -> None:
+        super().__init__(engine, place)
+        self._names: dict[str, tuple[bytes, str]] = {}
+        self._outlined: tuple[object, tuple[Outline, ...]] | None = None
+
+    def outlines(self) -> tuple[Outline, ...]:
+        """Return every fitting in a line, the newest first; read again only after a write."""
+        state = self.state()
+        kept = self._outlined
+        if kept is not None and kept[0] == state:
+            return kept[1]
+        with self.reading() as connection:
+            found = tuple(Outline(**row) for row in connection.execute(_OUTLINES).mappings())
+        self._outlined = (state, found)
+        return found
+
+    def endings(self, fittings: Collection[str]) -> dict[str, Ending]:
+        """Return how the records of these fittings end; an empty record has no ending."""
+        asked, found = list(fittings), {}
+        with self.reading() as connection:
+            for first in range(0, len(asked), _AT_ONCE):
+                some = {"fittings": asked[first : first + _AT_ONCE]}
+                for fitting, end, at, kind, act, shot in connection.execute(_ENDINGS, some):
+                    closing = kind == _CLOSED and (shot is None or shot < act)
+                    found[fitting] = Ending(end=end, at=instant_of(at), closing=closing)
+        return found
+
+    def job_ends(self) -> dict[str, int]:
+        """Return the fittings that have a job, with the last sequence of the job's record."""
+        with self.reading() as connection:
+            return {row.fitting: row.last for row in connection.execute(_JOB_ENDS)}
+
+    def contact(self) -> dict[str, bool]:
+        """Return whether each record's golfer agreed to be asked, without who was erased.
+
+        By the record that stands for all of that golfer's.
+        """
+        there = self.keys.there()
+        with self.reading() as connection:
+            rows = connection.execute(_CONTACT).all()
+        return {row.id: row.contact for row in rows if row.first in there}
+
+    def agreed(self) -> dict[str, str]:
+        """Return the records of golfers who agreed to the shop record, with the standing one.
+
+        Whether they were erased since is not looked at.
+        """
+        with self.reading() as connection:
+            return {row.id: row.first for row in connection.execute(_AGREED)}
+
+    def roll(self) -> tuple[str, ...]:
+        """Return the golfers' records that point to no other one, the newest first."""
+        with self.reading() as connection:
+            return tuple(connection.scalars(_ROLL))
+
+    def names(self) -> dict[str, str]:
+        """Return the names of the golfers on the roll, in its order, without who was erased.
+
+        Names that were opened before and whose keys are there are not opened again.
+        """
+        there = self.keys.there()
+        with self.reading() as connection:
+            rows = connection.execute(_SEALED).all()
+        with self._lock:
+            found: dict[str, tuple[bytes, str]] = {}
+            for golfer, sealed in rows:
+                if golfer not in there:
+                    continue
+                known = self._names.get(golfer)
+                if known is None or known[0] != bytes(sealed):
+                    text = self.keys.opened(golfer, bytes(sealed))
+                    known = None if text is None else (bytes(sealed), json.loads(text)["name"])
+                if known is not None:
+                    found[golfer] = known
+            self._names = found
+        return {golfer: name for golfer, (_, name) in found.items()}
+
+    def to_keep(self) -> frozenset[str]:
+        """Return the golfers on the roll who agreed that they are kept after the visit."""
+        with self.reading() as connection:
+            return frozenset(connection.scalars(_TO_KEEP))
+
+    def seconds(self) -> dict[str, str]:
+        """Return the records that point to another one, with that one, the newest first."""
+        with self.reading() as connection:
+            return {row.id: row.merged_into for row in connection.execute(_SECONDS)}

@@ -1,0 +1,72 @@
+"""Two servers on one studio: a file refuses the second, a database serves both."""
+
+import os
+import subprocess
+import sys
+from collections.abc import Iterator
+from pathlib import Path
+
+import httpx
+import pytest
+
+from databases import Cluster
+from loftwright.errors import ConflictError
+from loftwright.services.one_server import hold
+from serving import ServerProcess, free_port
+
+SERVE = ("-c", "from loftwright.cli.app import main; main()", "serve", "--port", "PORT")
+
+
+@pytest.fixture
+def first(tmp_path: Path) -> Iterator[ServerProcess]:
+    """Return a server on a file, running."""
+    server = ServerProcess(SERVE, free_port(), tmp_path)
+    server.start()
+    yield server
+    server.kill()
+
+
+def second(folder: Path) -> subprocess.CompletedProcess[str]:
+    """Start another server on the same folder, which is to end by itself."""
+    return subprocess.run(
+        [sys.executable, *SERVE[:-1], "0"],
+        env=os.environ | {"LOFTWRIGHT_DATA": str(folder), "LOFTWRIGHT_STORE": ""},
+        capture_output=True,
+        text=True,
+        check=False,
+        timeout=60.0,
+    )
+
+
+def test_a_second_server_on_a_file_is_refused_and_the_first_goes_on(
+    first: ServerProcess, tmp_path: Path
+) -> None:
+    refused = second(tmp_path)
+    assert refused.returncode == 6
+    assert "another Loftwright serves this studio already" in refused.stderr
+    assert "LOFTWRIGHT_STORE" in refused.stderr
+    assert httpx.get(f"{first.address}/", timeout=20.0).status_code == 200
+
+
+def test_a_server_that_was_killed_leaves_its_folder_to_the_next(
+    first: ServerProcess, tmp_path: Path
+) -> None:
+    first.kill()
+    held = hold(tmp_path)
+    held.close()
+    first.start()
+    with pytest.raises(ConflictError, match="serves this studio already"):
+        hold(tmp_path)
+
+
+def test_two_servers_on_one_database_show_one_studio(cluster: Cluster, tmp_path: Path) -> None:
+    address = cluster.fresh()
+    servers = [ServerProcess(SERVE, free_port(), tmp_path, store=address) for _ in range(2)]
+    try:
+        for server in servers:
+            server.start()
+        for server in servers:
+            assert httpx.get(f"{server.address}/", timeout=20.0).status_code == 200
+    finally:
+        for server in servers:
+            server.kill()

@@ -1,0 +1,143 @@
+"""Lists of a studio with many golfers and fittings: some at a time, the others found by name."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+from shutil import copytree
+
+import pytest
+from sqlalchemy import event
+
+from big_stores import Size, make_big_store, name_of
+from loftwright.services.day import fittings_done
+from loftwright.services.golfers import golfers_called
+from loftwright.services.piece_balls import balls_in
+from loftwright.services.proof import proof_of, tally
+from loftwright.services.scoring import Scored, score_fitting
+from loftwright.services.studio import Studio
+from loftwright.services.wear import balls_by_piece
+from loftwright.store.sqlite import open_store
+from studios import app_of
+from web_client import WebClient, asking
+
+PAGES = ("/", "/people", "/golfers/new", "/rack", "/bays")
+SMALL = Size(fittings=24, golfers=110, played=1, balls=16)
+LARGE = replace(SMALL, fittings=72)
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Return a big store of a small size."""
+    made = tmp_path_factory.mktemp("big")
+    make_big_store(made, SMALL)
+    return made
+
+
+@pytest.fixture
+def studio(folder: Path) -> Iterator[Studio]:
+    made = Studio(store=open_store(folder), folder=folder)
+    yield made
+    made.store.close()
+
+
+@pytest.fixture
+def client(studio: Studio) -> Iterator[WebClient]:
+    with asking(app_of(studio)) as made:
+        yield made
+
+
+def names_on(page: str) -> list[str]:
+    """Return the golfers that a page lists as done before."""
+    table = page.split('id="done"')[1]
+    return re.findall(r'<th scope="row">([^<]+)</th>', table)
+
+
+def test_every_closed_fitting_is_reached_some_at_a_time(client: WebClient, studio: Studio) -> None:
+    path, found = "/", []
+    while path:
+        page = client.get(path).text
+        found.append(names_on(page))
+        older = re.search(r'href="([^"]+)">Older ones<', page)
+        path = older.group(1).replace("&amp;", "&") if older else ""
+    closed = fittings_done(studio, 1000).fittings
+    assert [name for some in found for name in some] == [one.name for one in closed]
+    assert {len(some) for some in found[:-1]} == {12}
+    assert len(closed) == SMALL.fittings + 2
+    assert "The newest" in page
+
+
+def test_a_fitting_of_long_ago_is_found_by_a_part_of_its_golfers_name(client: WebClient) -> None:
+    page = client.get(f"/?find={name_of(0)[:12].upper().replace(' ', '+')}").text
+    assert names_on(page) == [name_of(0)]
+    nobody = client.get("/?find=nobody+at+all").text
+    assert "No fitting done before is of a golfer with this name." in nobody
+    assert 'value="nobody at all"' in nobody
+
+
+def test_people_offers_the_newest_golfers_and_finds_the_others(
+    client: WebClient, studio: Studio
+) -> None:
+    page = client.get("/people").text
+    offered = page.split('id="one-first"')[1].split("</select>")[0]
+    assert offered.count("<option") == 101
+    assert "The newest 100 of " in page
+    assert name_of(0) not in offered
+    sought = client.get("/people?find=" + name_of(0).replace(" ", "+")).text
+    assert name_of(0) in sought.split('id="one-first"')[1].split("</select>")[0]
+    called = golfers_called(studio, name_of(0))
+    assert set(called.values()) == {name_of(0), name_of(70)}
+    assert "2 golfers found by" in sought
+
+
+def test_a_golfer_who_was_here_long_ago_is_found_for_another_fitting(client: WebClient) -> None:
+    assert name_of(0) not in client.get("/golfers/new").text
+    page = client.get("/golfers/new?find=" + name_of(0).replace(" ", "+")).text
+    assert f"for {name_of(0)}</span>" in page
+
+
+def test_a_search_finds_every_word_in_any_case(studio: Studio) -> None:
+    told = golfers_called(studio, "BEXCOMBE ada")
+    assert told
+    assert all("Bexcombe" in name and "Ada" in name for name in told.values())
+    assert len(golfers_called(studio, "")) == len(studio.store.roll())
+
+
+def test_counts_of_all_fittings_are_those_of_every_record(studio: Studio) -> None:
+    balls: dict[str, int] = {}
+    scored: list[Scored] = []
+    for kept in studio.store.fittings():
+        if kept.value.invented:
+            continue
+        scored += score_fitting(studio, kept.value)
+        for piece, many in balls_in(studio.standing(kept.value.id)).items():
+            balls[piece] = balls.get(piece, 0) + many
+    assert balls_by_piece(studio) == balls
+    proof = proof_of(studio)
+    assert proof == tally(scored)
+    assert proof.balls > 200
+    assert proof_of(Studio(store=studio.store, folder=studio.folder)) == proof
+
+
+def test_pages_ask_no_more_of_the_store_when_there_are_more_fittings(
+    folder: Path, tmp_path: Path
+) -> None:
+    grown = tmp_path / "grown"
+    copytree(folder, grown)
+    few = {path: asked_for(path, grown) for path in PAGES}
+    (grown / "MADE.json").unlink()
+    make_big_store(grown, LARGE)
+    many = {path: asked_for(path, grown) for path in PAGES}
+    assert {path: many[path] for path in PAGES if many[path] > few[path] + 2} == {}
+
+
+def asked_for(path: str, folder: Path) -> int:
+    """Return how often a page asks the store when it is opened for the second time."""
+    store, asked = open_store(folder), list[str]()
+    with asking(app_of(Studio(store=store, folder=folder))) as client:
+        assert client.get(path).status_code == 200
+        with store.reading() as connection:
+            engine = connection.engine
+        event.listen(engine, "before_cursor_execute", lambda *told: asked.append(told[2]))
+        assert client.get(path).status_code == 200
+    return len(asked)
