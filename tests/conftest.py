@@ -12,6 +12,20 @@ settings.register_profile("repeatable", deadline=None, derandomize=True)
 settings.load_profile("repeatable")
 
 
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Refuse to run if what a group of tests shares would be worked out by every worker anew."""
+    if not config.getoption("loadgroup", default=False):
+        return
+    alone = [item.nodeid for item in items if item.get_closest_marker("xdist_group")]
+    alone = [nodeid for nodeid in alone if "@" not in nodeid]
+    if alone:
+        raise pytest.UsageError(
+            f"{len(alone)} tests of a group are not kept together, {alone[0]} the first: this "
+            "pytest-xdist does not go with this pytest. Install what locks/test.txt names."
+        )
+
+
 @pytest.fixture(autouse=True)
 def no_global_random_numbers() -> Iterator[None]:
     """Fail a test that draws from the global generator: its result could not be repeated."""
