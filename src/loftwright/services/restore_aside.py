@@ -7,15 +7,16 @@ import re
 import shutil
 from contextlib import suppress
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Final
 
+from loftwright.services.key_copies import KEPT as KEY_KEPT
 from loftwright.services.restore_swap import FORMER, PLAN
 from loftwright.store.keys import overwrite
 
-KEPT: Final = timedelta(days=7)
-"""As long as a copy of a key whose golfer has lost it."""
+KEPT: Final = KEY_KEPT
+"""As long as the copy of a key that is not there any more."""
 _AT: Final = "%Y%m%d-%H%M%S"
 _NAME: Final = re.compile(re.escape(FORMER) + r"(?P<at>\d{8}-\d{6})(-\d+)?")
 
