@@ -124,7 +124,9 @@ def test_what_a_second_restore_put_aside_goes_within_the_week(erased: Erased) ->
 def test_a_published_comparison_stands_without_who_was_erased(tmp_path: Path) -> None:
     data, clock = tmp_path / "data", Clock()
     shop = a_publishing_shop(8, studio=Studio(store=open_store(data), folder=data, clock=clock))
-    asked = Question(kind="shaft", models=("s-egret", "s-curlew"), reference="s-curlew")
+    asked = Question(
+        kind="shaft", models=("s-egret", "s-bittern", "s-curlew"), reference="s-curlew"
+    )
     seen = look(shop.studio, asked, Making())
     publish(shop.studio, asked, Making(), by="Umberto", stamp=seen.stamp)
     backup = make_backup(shop.studio, clock.at).path

@@ -71,7 +71,7 @@ class DailyBackup:
     def _made_alone(self, now: datetime) -> Made | None:
         """Make it, unless another server on the same data folder does or just did."""
         try:
-            held = hold(self.folder, MAKING)
+            held = hold(self._studio.folder, MAKING)
         except ConflictError:
             return None
         with held:

@@ -8,6 +8,7 @@ import json
 import shutil
 import time
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -146,9 +147,11 @@ def _copy(home: Path, to: Path, now: datetime) -> KeyCopies:
 def _drop_drafts(folder: Path) -> None:
     """Destroy keys that were being written when the power went: no erase finds them by name."""
     for draft in folder.glob(f"{DRAFT}*"):
-        if time.time() - draft.stat().st_mtime >= KEPT.total_seconds():
-            overwrite(draft)
-            draft.unlink()
+        with suppress(FileNotFoundError):
+            # Gone meanwhile, it has become a key.
+            if time.time() - draft.stat().st_mtime >= KEPT.total_seconds():
+                overwrite(draft)
+                draft.unlink()
 
 
 def _renew(key: Path, copy: Path) -> None:

@@ -85,7 +85,7 @@ class _Known:
     Attributes
     ----------
     marks : tuple of Path
-        Folders beside which it is written down who was erased.
+        Folders in which it may be written down who was erased.
     keys : tuple of Path
         Folders with copies of keys.
     consents : dict of str to Consents

@@ -37,6 +37,7 @@ def count(daily: DailyBackup) -> int:
 
 def test_one_is_made_a_day_and_no_more(daily: DailyBackup, clock: Clock) -> None:
     assert daily.look() is not None
+    assert daily.folder.stat().st_mode & 0o777 == 0o700
     assert daily.look() is None
     clock.forward(11 * 60)
     assert daily.look() is None
