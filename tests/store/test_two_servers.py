@@ -13,7 +13,7 @@ import pytest
 
 from databases import Cluster
 from kept_studios import NOW
-from loftwright.errors import ConflictError
+from loftwright.errors import ConflictError, StoreError
 from loftwright.services.backup_files import FOLDER, backups_in
 from loftwright.services.backup_state import backup_state
 from loftwright.services.daily_backup import DailyBackup
@@ -66,6 +66,17 @@ def test_a_server_that_was_killed_leaves_its_folder_to_the_next(
     held.close()
     first.start()
     with pytest.raises(ConflictError, match="serves this studio already"):
+        hold(tmp_path)
+
+
+def test_a_disk_that_knows_no_locks_is_told_and_not_taken_for_another_server(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def none(_: object) -> None:
+        raise OSError(37, "No locks available")
+
+    monkeypatch.setattr("loftwright.services.one_server._take", none)
+    with pytest.raises(StoreError, match="No locks available"):
         hold(tmp_path)
 
 

@@ -1,5 +1,6 @@
 """A backup that cannot be made says why, and where; one that is made is of one studio."""
 
+import json
 import os
 from datetime import timedelta
 from pathlib import Path
@@ -12,8 +13,10 @@ from loftwright.services import backup
 from loftwright.services.backup import make_backup
 from loftwright.services.backup_content import source_in
 from loftwright.services.backup_files import DRAFT
+from loftwright.services.opening import open_known_studio
 from loftwright.services.restore import restore
-from loftwright.services.restore_swap import PLAN
+from loftwright.services.restore_swap import FORMER, FRESH, PLAN
+from loftwright.store.engine import FILE
 
 
 def test_a_training_store_that_is_none_is_named_with_the_mend(tmp_path: Path) -> None:
@@ -78,3 +81,19 @@ def test_a_restore_that_was_broken_off_is_finished_before_a_backup_is_made(
     restore(again.path, tmp_path / "new", NOW)
     assert rows_of(tmp_path / "new") == wanted
     assert (tmp_path / "new" / "shop" / "learned" / "0001.json").read_text() == "{}"
+
+
+def test_a_store_that_a_killed_restore_took_away_is_brought_before_it_is_called_none(
+    tmp_path: Path,
+) -> None:
+    data = a_studio(tmp_path / "data")
+    fresh = data / f"{FRESH}abc"
+    fresh.mkdir()
+    (data / FILE).rename(fresh / FILE)
+    told = {"fresh": fresh.name, "former": f"{FORMER}abc", "away": [], "come": [FILE]}
+    (data / PLAN).write_text(json.dumps(told))
+    studio = open_known_studio(data)
+    assert len(studio.store.golfers()) == 2
+    studio.store.close()
+    assert not fresh.exists()
+    assert not list(data.glob(f"{FORMER}*"))
