@@ -83,6 +83,7 @@ def _record(done: "Restored") -> dict[str, object]:
 
 def _lines(done: "Restored") -> list[str]:
     from loftwright.report.numbers import count  # noqa: PLC0415
+    from loftwright.services.restore_aside import KEPT  # noqa: PLC0415
 
     tried = done.tried
     lines = [
@@ -99,8 +100,13 @@ def _lines(done: "Restored") -> list[str]:
         )
     if tried.erased:
         lines.append(f"{count(tried.erased, 'golfer')} erased since stay erased.")
-    if done.taken_back:
+    if done.taken_back is None:
+        lines.append(
+            "Whether a golfer took a consent back since could not be read in what stood there: "
+            "ask before you rely on one."
+        )
+    elif done.taken_back:
         lines.append(f"{count(done.taken_back, 'golfer')} took a consent back since; it stays so.")
     if done.former:
-        lines.append(f"What stood there lies in {done.former}.")
+        lines.append(f"What stood there lies in {done.former} for {KEPT.days} days.")
     return lines

@@ -5,6 +5,7 @@ import csv
 import os
 import re
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
@@ -231,7 +232,8 @@ def write_whole(path: Path, content: bytes) -> None:
             os.fsync(file.fileno())
         neighbour.replace(path)
     except OSError as error:
-        neighbour.unlink(missing_ok=True)
+        with suppress(OSError):
+            neighbour.unlink(missing_ok=True)
         raise IntakeError(
             f"cannot be written ({error.strerror or error})",
             place=str(path),

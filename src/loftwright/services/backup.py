@@ -11,14 +11,15 @@ from pathlib import Path
 from tempfile import mkdtemp
 from typing import Final
 
-from loftwright.errors import LoftwrightError, StoreError
+from loftwright.errors import IntakeError, StoreError
 from loftwright.services.backup_content import Source, gather, size_of, source_of
 from loftwright.services.backup_files import DRAFT, FOLDER, Manifest, backup_name, backups_in
 from loftwright.services.backup_tar import pack, read_backup
 from loftwright.services.key_copies import KeyCopies, copies_of, copy_keys
+from loftwright.services.restore_aside import remove_put_aside
 from loftwright.services.restore_swap import FRESH, PLAN
 from loftwright.services.studio import Studio
-from loftwright.store.tombstones import settle
+from loftwright.store.tombstones import copy_marks, settle
 
 __all__ = ["STALE", "Made", "backups_in", "make_backup", "sweep"]
 
@@ -57,7 +58,8 @@ def make_backup(
 ) -> Made:
     """Back a studio up and return the file, after it was read back and found as it was written.
 
-    Golfers' keys are not in it. Their copies in the data folder are brought up to date.
+    Golfers' keys are not in it. Their copies in the data folder are brought up to date, and what
+    a restore put aside a week ago is removed.
 
     Parameters
     ----------
@@ -78,6 +80,7 @@ def make_backup(
         stay as they are.
     """
     what = source_of(source) if isinstance(source, Studio) else source
+    remove_put_aside(what.folder, at)
     if not (what.folder / PLAN).exists():
         # On trial a restore lays golfers' keys beside it; one that was killed must not keep them.
         sweep(what.folder, begins=FRESH)
@@ -91,9 +94,11 @@ def make_backup(
         pack(gathered.manifest, scratch, draft)
         draft.chmod(0o600)
         _on_the_disk(draft)
-        if read_backup(draft) != gathered.manifest:
-            raise _not_as_written(draft)
+        _must_read_back(draft, gathered.manifest)
         path = _named(draft, target, at, before)
+        if to is not None:
+            # An older backup beside it must not bring back who is erased by now.
+            copy_marks(what.folder, to)
     keys = copy_keys(what.folder, copies_of(what.folder), at)
     if keys_to is not None:
         keys = copy_keys(what.folder, keys_to, at)
@@ -117,10 +122,9 @@ def sweep(folder: Path, older: timedelta = STALE, begins: str = DRAFT) -> int:
 
 
 def _target(data: Path, to: Path | None) -> Path:
+    target = data / FOLDER if to is None else to
     if to is not None:
         _must_be_there(to)
-        return to
-    target = data / FOLDER
     try:
         target.mkdir(mode=0o700, parents=True, exist_ok=True)
     except OSError as error:
@@ -182,12 +186,17 @@ def _on_the_disk(file: Path) -> None:
         os.fsync(held.fileno())
 
 
-def _not_as_written(draft: Path) -> LoftwrightError:
-    return StoreError(
-        "what was written is not what is read back",
-        place=str(draft.parent.parent),
-        mend="The disk fails: name a folder on another one with --to. Earlier backups stay.",
-    )
+def _must_read_back(draft: Path, manifest: Manifest) -> None:
+    try:
+        same = read_backup(draft) == manifest
+    except IntakeError:
+        same = False
+    if not same:
+        raise StoreError(
+            "what was written is not what is read back",
+            place=str(draft.parent.parent),
+            mend="The disk fails: name a folder on another one with --to. Earlier backups stay.",
+        )
 
 
 def _unwritten(error: OSError, target: Path) -> StoreError:

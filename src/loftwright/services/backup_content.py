@@ -8,10 +8,13 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Final
 
+from sqlalchemy.exc import DatabaseError
+
 from loftwright import __version__
-from loftwright.errors import IntakeError, NotFoundError
+from loftwright.errors import IntakeError, NotFoundError, StoreError
 from loftwright.services.backup_files import MOST_MEMBER, Manifest, Member, check_name
 from loftwright.services.data_folder import MAPPINGS
+from loftwright.services.restore_swap import finish_restore
 from loftwright.services.shop_folder import FOLDER as SHOP
 from loftwright.services.studio import Studio
 from loftwright.services.training_plays import FOLDER as PLAYS
@@ -69,6 +72,8 @@ def source_of(studio: Studio) -> Source:
 def source_in(folder: Path, url: str = "") -> Source:
     """Return what is backed up of a data folder, whether or not a studio is open on it.
 
+    A restore that was broken off is finished first: half of two studios is no backup.
+
     Parameters
     ----------
     folder : Path
@@ -79,7 +84,10 @@ def source_in(folder: Path, url: str = "") -> Source:
     ------
     NotFoundError
         If there is no studio in the folder.
+    StoreError
+        If a restore of it was broken off and cannot be finished.
     """
+    finish_restore(folder)
     if url:
         return Source(folder=folder, snapshot=lambda file: _snapshot_at(url, file))
     if not (folder / STORE).exists():
@@ -177,6 +185,13 @@ def _stands(store: Path) -> bool:
     engine = sqlite_reader(store)
     try:
         return revision_of(engine) is not None
+    except DatabaseError as error:
+        raise StoreError(
+            f"the training bay's store cannot be read: {error.orig}",
+            place=str(store),
+            mend=f"It holds practice alone: move the folder `{TRAINING}` out of the data folder, "
+            "and run it again. Earlier backups stay.",
+        ) from error
     finally:
         engine.dispose()
 

@@ -6,14 +6,14 @@ from pathlib import Path
 from threading import Event
 from typing import Final
 
-from loftwright.errors import LoftwrightError
+from loftwright.errors import ConflictError, LoftwrightError
 from loftwright.services.backup import Made, make_backup
-from loftwright.services.backup_files import FOLDER, backups_in
+from loftwright.services.backup_files import FOLDER, MAKING, backups_in
 from loftwright.services.backup_state import note_trouble
-from loftwright.services.quiet import running
+from loftwright.services.one_server import hold
+from loftwright.services.quiet import lately, running
 from loftwright.services.rotation import outdated
 from loftwright.services.studio import Studio
-from loftwright.store.migrate import QUIET
 
 EVERY: Final = 60.0
 """Seconds between two looks whether it is time."""
@@ -61,13 +61,24 @@ class DailyBackup:
             now = self._studio.now()
             if not self.due(now) or self._busy(now):
                 return None
-            made = make_backup(self._studio, now)
-            self._went_well(made, now)
+            return self._made_alone(now)
         except (LoftwrightError, OSError) as error:
             self._passing = AGAIN
             log.exception("the daily backup could not be made")
             self._failed(error)
             return None
+
+    def _made_alone(self, now: datetime) -> Made | None:
+        """Make it, unless another server on the same data folder does or just did."""
+        try:
+            held = hold(self._studio.folder, MAKING)
+        except ConflictError:
+            return None
+        with held:
+            if not self.due(now):
+                return None
+            made = make_backup(self._studio, now)
+            self._went_well(made, now)
         return made
 
     def due(self, now: datetime) -> bool:
@@ -78,7 +89,7 @@ class DailyBackup:
 
     def _busy(self, now: datetime) -> bool:
         """Return whether somebody is being fitted; an act from the future says that of nobody."""
-        return any(one.at <= now + QUIET for one in running(self._studio))
+        return bool(lately(running(self._studio), now))
 
     def _went_well(self, made: Made, now: datetime) -> None:
         log.info("a backup of %d bytes was made", made.size)

@@ -79,7 +79,7 @@ def look_over(data: Path, now: datetime, url: str = "") -> Looked:
     else:
         schema = _look_in_file(looking, data, now)
     looking.at("rights", look_at_rights(data))
-    looking.at("leftovers", look_at_leftovers(data))
+    looking.at("leftovers", look_at_leftovers(data, now))
     looking.at("room", look_at_room(data))
     looking.at("backups", look_at_backups(data, now))
     return Looked(

@@ -15,7 +15,9 @@ from loftwright.services.backup_state import backup_state
 from loftwright.services.backup_tar import read_backup
 from loftwright.services.doctor_finding import Finding, doubt, wrong
 from loftwright.services.key_copies import copies_of, names_in
+from loftwright.services.restore_aside import put_aside_in
 from loftwright.services.restore_swap import FRESH, PLAN
+from loftwright.services.rotation import AHEAD
 from loftwright.services.shop_folder import may_stand, place_of, record_folder, record_trouble
 from loftwright.services.shop_learning import learned_versions, read_learned
 from loftwright.services.studio import Studio
@@ -89,8 +91,8 @@ def rights_of(data: Path) -> tuple[Path, ...]:
     return tuple(one for one in (*folders, *mine) if one.stat().st_mode & _PRIVATE)
 
 
-def look_at_leftovers(data: Path) -> Iterator[Finding]:
-    """Say what was begun and given up, and whether a restore waits to be finished."""
+def look_at_leftovers(data: Path, now: datetime) -> Iterator[Finding]:
+    """Say what was given up or put aside, and whether a restore waits to be finished."""
     if (data / PLAN).exists():
         yield wrong(
             "leftovers",
@@ -106,6 +108,35 @@ def look_at_leftovers(data: Path) -> Iterator[Finding]:
             "it was begun by a backup or a restore that was broken off",
             "`loftwright doctor --repair` removes it, once it is a day old.",
         )
+    yield from _put_aside(data, now)
+
+
+def _put_aside(data: Path, now: datetime) -> Iterator[Finding]:
+    mend = "Remove the folder yourself once nothing is missing in the studio that was restored."
+    for one in put_aside_in(data):
+        if one.at > now + AHEAD:
+            yield wrong(
+                "leftovers",
+                one.path,
+                "a restore put it aside on a day that is still to come by this machine's clock, "
+                f"and it stays until {one.goes:%Y-%m-%d}",
+                f"Set the clock of this machine. {mend}",
+            )
+        elif one.goes + OLD < now:
+            yield wrong(
+                "leftovers",
+                one.path,
+                f"a restore put it aside, and it should have gone on {one.goes:%Y-%m-%d}",
+                f"Run `loftwright backup`, which removes it. {mend}",
+            )
+        else:
+            yield doubt(
+                "leftovers",
+                one.path,
+                "it is what stood before a restore, and the first backup after "
+                f"{one.goes:%Y-%m-%d %H:%M} UTC removes it",
+                mend,
+            )
 
 
 def leftovers_of(data: Path) -> tuple[Path, ...]:

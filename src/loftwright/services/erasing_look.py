@@ -7,6 +7,7 @@ from loftwright.services.erasing_learned import taught
 from loftwright.services.erasing_published import published_with
 from loftwright.services.key_copies import KEPT
 from loftwright.services.one_golfer import records_of
+from loftwright.services.restore_aside import KEPT as ASIDE
 from loftwright.services.shop_folder import code_of_golfer, record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.record import files, standing
@@ -94,8 +95,8 @@ def said(going: Going) -> tuple[str, ...]:
     lines += [
         "Stays: how often parts of the rack were hit, as numbers; every other golfer’s results.",
         "Older backups keep the golfer’s rows, with names and words sealed, until they are "
-        f"written over; the last copy of the key is gone within {KEPT.days} days, and a "
-        "restore erases the golfer again.",
+        f"written over, and so does for {ASIDE.days} days what a restore put aside. The last "
+        f"copy of the key is gone within {KEPT.days} days, and a restore erases the golfer again.",
         "Not reached: paper, files that were handed out, and copies that somebody made by hand.",
     ]
     return tuple(lines)

@@ -6,7 +6,9 @@ more stays for a stated time, in which a slip can be mended, and is then destroy
 
 import json
 import shutil
+import time
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -15,8 +17,8 @@ from typing import Final
 from loftwright.errors import StoreError
 from loftwright.services.backup_files import FOLDER as BACKUPS
 from loftwright.services.training_room import FOLDER as TRAINING
+from loftwright.store.keys import DRAFT, overwrite, write_key
 from loftwright.store.keys import FOLDER as KEYS
-from loftwright.store.keys import overwrite, write_key
 from loftwright.store.tombstones import copy_marks, settle, was_erased
 
 KEPT: Final = timedelta(days=7)
@@ -78,21 +80,6 @@ def copy_keys(data: Path, to: Path, now: datetime) -> KeyCopies:
     )
 
 
-def forget_copies(data: Path, golfers: Iterable[str]) -> int:
-    """Destroy the copies of golfers' keys at once, and return how many there were.
-
-    Raises
-    ------
-    StoreError
-        If one cannot be destroyed.
-    """
-    folder = copies_of(data)
-    try:
-        return sum(_destroy(folder / f"{golfer}{_ENDING}") for golfer in golfers)
-    except OSError as error:
-        raise _unwritable(error, folder) from error
-
-
 def bring_back(copies: Path, data: Path, golfers: Iterable[str], *, trial: bool = False) -> int:
     """Give golfers their keys again from copies, unless they were erased; return how many.
 
@@ -139,6 +126,8 @@ def names_in(folder: Path) -> Iterator[str]:
 
 
 def _copy(home: Path, to: Path, now: datetime) -> KeyCopies:
+    _drop_drafts(to)
+    _drop_drafts(home / KEYS)
     there, copied = set(names_in(home / KEYS)), set(names_in(to))
     if not there and not copied:
         return KeyCopies(kept=0, destroyed=0, waiting=0)
@@ -153,6 +142,16 @@ def _copy(home: Path, to: Path, now: datetime) -> KeyCopies:
     _note(to, waiting)
     settle(to)
     return KeyCopies(kept=len(there), destroyed=destroyed, waiting=len(waiting))
+
+
+def _drop_drafts(folder: Path) -> None:
+    """Destroy keys that were being written when the power went: no erase finds them by name."""
+    for draft in folder.glob(f"{DRAFT}*"):
+        with suppress(FileNotFoundError):
+            # Gone meanwhile, it has become a key.
+            if time.time() - draft.stat().st_mtime >= KEPT.total_seconds():
+                overwrite(draft)
+                draft.unlink()
 
 
 def _renew(key: Path, copy: Path) -> None:

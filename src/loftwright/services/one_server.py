@@ -34,7 +34,7 @@ def hold(folder: Path, name: str = SERVING) -> IO[bytes]:
     ConflictError
         If another process serves it.
     StoreError
-        If the folder cannot be written.
+        If the folder cannot be written, or lies on a disk that knows no locks.
     """
     place = folder / name
     try:
@@ -48,13 +48,20 @@ def hold(folder: Path, name: str = SERVING) -> IO[bytes]:
         ) from error
     try:
         _take(held)
-    except OSError as error:
+    except (BlockingIOError, PermissionError) as error:
         held.close()
         raise ConflictError(
             "another Loftwright serves this studio already",
             place=str(folder),
             mend="Use the one that runs, or end it first; for several bays keep the studio in "
             "PostgreSQL (LOFTWRIGHT_STORE).",
+        ) from error
+    except OSError as error:
+        held.close()
+        raise StoreError(
+            f"this disk cannot hold a file for one program: {error.strerror}",
+            place=str(place),
+            mend="Name a data folder on a disk of this machine in LOFTWRIGHT_DATA.",
         ) from error
     return held
 

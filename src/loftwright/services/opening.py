@@ -113,6 +113,7 @@ def open_known_studio(folder: Path | None = None) -> Studio:
     chosen = data_folder() if folder is None else folder
     if folder is None and os.environ.get(STORE):
         return open_studio()
+    finish_restore(chosen)
     if not (chosen / FILE).exists():
         raise NotFoundError(
             "there is no studio in this folder",

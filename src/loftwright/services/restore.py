@@ -8,17 +8,21 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 from tempfile import mkdtemp
-from typing import Final
 
 from loftwright.domain.golfer import Consents
-from loftwright.errors import ConflictError, IntakeError, LoftwrightError, StoreError
+from loftwright.errors import IntakeError, LoftwrightError, StoreError
 from loftwright.services.backup_files import FOLDER as BACKUPS
 from loftwright.services.backup_files import TOPS, Manifest
 from loftwright.services.backup_tar import read_backup, read_manifest
 from loftwright.services.key_copies import bring_back, copies_of
-from loftwright.services.quiet import running_in, running_words
+from loftwright.services.restore_aside import aside_name
+from loftwright.services.restore_refused import (
+    is_open,
+    refuse_over,
+    refuse_while_used,
+    refuse_without_keys,
+)
 from loftwright.services.restore_swap import (
-    FORMER,
     FRESH,
     LOGS,
     PLAN,
@@ -44,12 +48,9 @@ from loftwright.store.engine import FILE as STORE
 from loftwright.store.keys import FOLDER as KEYS
 from loftwright.store.snapshot import alone_on
 from loftwright.store.sql import SqlStore
-from loftwright.store.sqlite import open_store, open_store_to_read
+from loftwright.store.sqlite import open_store
 from loftwright.store.tombstones import FOLDER as ERASED
 from loftwright.store.tombstones import copy_marks
-
-OVER: Final = "--even-over"
-"""The option that puts a studio aside that stands where one is restored."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,13 +60,14 @@ class Restored:
     Attributes
     ----------
     into : str
-        The data folder, or the address of the database.
+        The data folder, or the address of the database without its password.
     former : Path, optional
         Where what stood before lies now; None where nothing stood.
     keys : int
         Golfers' keys that came back from copies.
-    taken_back : int
-        Golfers who took a consent back since; it stays taken back.
+    taken_back : int, optional
+        Golfers who took a consent back since; it stays taken back. None where a store stood that
+        cannot be read, so that nobody knows.
     """
 
     into: str
@@ -73,7 +75,26 @@ class Restored:
     tried: Tried
     former: Path | None
     keys: int
-    taken_back: int
+    taken_back: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Known:
+    """What became of golfers since the backup.
+
+    Attributes
+    ----------
+    marks : tuple of Path
+        Folders in which it may be written down who was erased.
+    keys : tuple of Path
+        Folders with copies of keys.
+    consents : dict of str to Consents
+        What golfers agree to now.
+    """
+
+    marks: tuple[Path, ...]
+    keys: tuple[Path, ...]
+    consents: dict[str, Consents]
 
 
 def restore(
@@ -107,6 +128,8 @@ def restore(
         If the file is no whole backup.
     SchemaError
         If a newer version made it.
+    NotFoundError
+        If the folder of keys is not there.
     ConflictError
         If a studio stands there that is not to be put aside, or is open, or has a fitting that is
         under way.
@@ -116,8 +139,9 @@ def restore(
     try:
         manifest = read_manifest(file)
         must_be_known(manifest, str(file))
+        refuse_without_keys(keys)
         finish_restore(data)
-        _refuse_over(data, over=over)
+        refuse_over(data, over=over)
         with _fresh_in(data, manifest) as fresh:
             return _restored(file, data, now, fresh, url=url, keys=keys)
     except OSError as error:
@@ -129,40 +153,41 @@ def _restored(
 ) -> Restored:
     manifest = read_backup(file, fresh)
     must_be_sound(fresh, manifest, str(file))
-    if not url:
-        _refuse_while_used(data, now)
+    refuse_while_used(data, now)
     stand = {} if url else consents_of(data)
-    tried, back, taken = _made_ready(fresh, data, (copies_of(data), *_given(keys, file)), stand)
-    if url:
-        _into_database(fresh, data, url)
+    known = _Known(
+        marks=(data, file.parent, *((keys.parent,) if keys else ())),
+        keys=(copies_of(data), *((keys,) if keys else ()), file.parent / KEYS),
+        consents=stand or {},
+    )
+    tried, back, taken = _made_ready(fresh, data, known)
+    into = _into_database(fresh, data, url) if url else str(data)
     former = _swap(fresh, data, now, with_store=not url)
     return Restored(
-        into=url or str(data),
+        into=into,
         manifest=manifest,
         tried=tried,
         former=former,
         keys=back,
-        taken_back=taken,
+        taken_back=None if stand is None else taken,
     )
 
 
-def _made_ready(
-    fresh: Path, data: Path, copies: tuple[Path, ...], stand: dict[str, Consents]
-) -> tuple[Tried, int, int]:
+def _made_ready(fresh: Path, data: Path, known: _Known) -> tuple[Tried, int, int]:
     """Bring what was unpacked up to date, read all of it, and carry out again what was undone."""
     store = open_store(fresh)
     try:
         golfers = [one.value.id for one in store.golfers()]
-        _lay_keys(fresh, data, copies, golfers)
+        _lay_keys(fresh, data, known, golfers)
         read = must_read(store)
-        erased = erase_again(Studio(store=store, folder=fresh), data)
-        taken = take_back(store, stand)
+        erased = erase_again(Studio(store=store, folder=fresh))
+        taken = take_back(store, known.consents)
         sealed = set(nameless(store)) - set(erased)
     finally:
         store.close()
     practice = fresh / TRAINING
     if (practice / STORE).exists():
-        _must_read_practice(practice, data / TRAINING, copies)
+        _must_read_practice(practice, data / TRAINING, known.keys)
     back = bring_back(fresh / KEYS, data, golfers)
     copy_marks(fresh, data)
     shutil.rmtree(fresh / KEYS, ignore_errors=True)
@@ -178,11 +203,11 @@ def _made_ready(
     return tried, back, taken
 
 
-def _lay_keys(fresh: Path, data: Path, copies: tuple[Path, ...], golfers: list[str]) -> None:
+def _lay_keys(fresh: Path, data: Path, known: _Known, golfers: list[str]) -> None:
     """Lay beside what was unpacked the keys that there are, so that all of it can be read."""
-    for place in (data, *copies):
+    for place in (*known.marks, *known.keys):
         copy_marks(place, fresh)
-    for place in (data / KEYS, *copies):
+    for place in (data / KEYS, *known.keys):
         bring_back(place, fresh, golfers, trial=True)
 
 
@@ -198,78 +223,25 @@ def _must_read_practice(practice: Path, stands: Path, copies: tuple[Path, ...]) 
         store.close()
 
 
-def _refuse_over(data: Path, *, over: bool) -> None:
-    there = [name for name in TOPS if (data / name).exists()]
-    if there and not over:
-        raise ConflictError(
-            f"a studio stands there: {', '.join(there)}",
-            place=str(data),
-            mend=f"{OVER} puts it aside in the same folder; or name an empty one with --into.",
-        )
-
-
-def _refuse_while_used(data: Path, now: datetime) -> None:
-    with alone_on(data / STORE) as alone:
-        if not alone:
-            raise _open(data)
-    if not (data / STORE).exists():
-        return
-    try:
-        store = open_store_to_read(data)
-    except LoftwrightError:
-        # Nothing that can be read is under way in it, and it may be why one restores.
-        return
-    try:
-        found = running_in(store, now)
-    except LoftwrightError:
-        return
-    finally:
-        store.close()
-    if found:
-        raise ConflictError(
-            f"nothing is restored while {running_words(found, now)}",
-            place="studio",
-            mend="Close the fitting, or wait half an hour after its last ball.",
-        )
-
-
-def _open(data: Path) -> ConflictError:
-    return ConflictError(
-        "a program has this studio open",
-        place=str(data / STORE),
-        mend="Stop `loftwright serve` first, with Ctrl-C; nothing was changed.",
-    )
-
-
 def _swap(fresh: Path, data: Path, now: datetime, *, with_store: bool) -> Path | None:
     """Put what is ready in its place while nobody can open what stands; return where that is."""
     tops = TOPS if with_store else tuple(name for name in TOPS if name != STORE)
     come = tuple(name for name in tops if (fresh / name).exists())
     away = tuple(name for name in tops if name not in come)
-    former = _free(data, f"{FORMER}{now:%Y%m%d-%H%M%S}")
     logs = LOGS if with_store else ()
-    plan = Plan(fresh=fresh.name, former=former, away=(*away, *logs), come=come)
+    plan = Plan(fresh=fresh.name, former=aside_name(data, now), away=(*away, *logs), come=come)
     (data / BACKUPS).mkdir(mode=0o700, exist_ok=True)
     with turn(data / BACKUPS), alone_on(data / STORE) as alone:
-        if with_store and not alone:
-            raise _open(data)
-        replaced = any((data / name).exists() for name in tops)
+        if not alone:
+            raise is_open(data)
         put_in_place(data, plan)
-    if not replaced:
-        (data / former).rmdir()
-    return data / former if replaced else None
+    former = data / plan.former
+    return former if former.exists() else None
 
 
-def _free(data: Path, name: str) -> str:
-    count, free = 1, name
-    while (data / free).exists():
-        count += 1
-        free = f"{name}-{count}"
-    return free
-
-
-def _into_database(fresh: Path, data: Path, url: str) -> None:
-    from loftwright.store.postgres import open_postgres  # noqa: PLC0415 - only where it is named
+def _into_database(fresh: Path, data: Path, url: str) -> str:
+    """Copy a store that is ready into a database, and return its address without a password."""
+    from loftwright.store.postgres import open_postgres, shown  # noqa: PLC0415 - only where named
 
     source: SqlStore = open_store(fresh)
     try:
@@ -280,6 +252,7 @@ def _into_database(fresh: Path, data: Path, url: str) -> None:
             target.close()
     finally:
         source.close()
+    return shown(url)
 
 
 @contextmanager
@@ -287,16 +260,9 @@ def _fresh_in(data: Path, manifest: Manifest) -> Iterator[Path]:
     """Give a folder in the data folder to unpack into; what is left in it afterwards goes."""
     made = not data.exists()
     data.mkdir(parents=True, exist_ok=True)
-    wanted, free = 2 * manifest.size, shutil.disk_usage(data).free
-    if free < wanted:
-        raise StoreError(
-            f"unpacking needs about {wanted // 1_000_000 + 1} MB, and {free // 1_000_000} MB are "
-            "free",
-            place=str(data),
-            mend="Free some space; nothing was changed.",
-        )
     fresh = Path(mkdtemp(prefix=FRESH, dir=data))
     try:
+        _must_have_room(data, manifest)
         yield fresh
     except BaseException:
         _forget(data, fresh, made=made)
@@ -312,9 +278,15 @@ def _forget(data: Path, fresh: Path, *, made: bool) -> None:
         data.rmdir()
 
 
-def _given(keys: Path | None, file: Path) -> tuple[Path, ...]:
-    beside = file.parent / KEYS
-    return (*((keys,) if keys is not None else ()), *((beside,) if beside.is_dir() else ()))
+def _must_have_room(data: Path, manifest: Manifest) -> None:
+    wanted, free = 2 * manifest.size, shutil.disk_usage(data).free
+    if free < wanted:
+        raise StoreError(
+            f"unpacking needs about {wanted // 1_000_000 + 1} MB, and {free // 1_000_000} MB are "
+            "free",
+            place=str(data),
+            mend="Free some space; nothing was changed.",
+        )
 
 
 def _on_the_disk(folder: Path) -> None:

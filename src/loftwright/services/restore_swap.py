@@ -14,6 +14,7 @@ from typing import Final
 from loftwright.errors import StoreError
 from loftwright.intake.files import write_whole
 from loftwright.services.backup_files import FOLDER as BACKUPS
+from loftwright.services.summaries import FOLDER as CACHE
 from loftwright.shop.turns import turn
 from loftwright.store.engine import FILE as STORE
 from loftwright.store.tombstones import settle
@@ -35,7 +36,7 @@ class Plan:
     fresh : str
         Folder in the data folder with what was restored.
     former : str
-        Folder in the data folder that is given what stood.
+        Folder in the data folder that is given what stood; none is left where nothing did.
     away : tuple of str
         What stood and has nothing in its place afterwards.
     come : tuple of str
@@ -124,7 +125,12 @@ def _carry_out(data: Path, plan: Plan) -> None:
         if (fresh / name).exists():
             _move(data / name, former / name)
             _move(fresh / name, data / name)
+    if (data / CACHE).exists():
+        # Worked out from records of the store that stood; those that come may have the same ends.
+        shutil.rmtree(data / CACHE)
     settle(former)
+    if not any(former.iterdir()):
+        former.rmdir()
     settle(data)
     (data / PLAN).unlink()
     settle(data)

@@ -99,17 +99,17 @@ def must_read(store: Store) -> ReadThrough:
     return read
 
 
-def erase_again(studio: Studio, data: Path) -> tuple[str, ...]:
+def erase_again(studio: Studio) -> tuple[str, ...]:
     """Erase in a restored studio whoever was erased since, and return their ids.
 
     Parameters
     ----------
     studio : Studio
-        The restored one, not in its place yet.
-    data : Path
-        The data folder in which it is written down who was erased.
+        The restored one, not in its place yet; beside it is written down who was erased. Rows go
+        when the studio is opened, as those of an erase that was cut off.
     """
-    gone = [one.value.id for one in studio.store.golfers() if was_erased(data, one.value.id)]
+    marked = studio.folder
+    gone = [one.value.id for one in studio.store.golfers() if was_erased(marked, one.value.id)]
     for golfer in gone:
         # A fitting that was under way when the backup was made must not keep a golfer in it.
         for record in records_of(studio, golfer):
@@ -124,16 +124,18 @@ def nameless(store: Store) -> tuple[str, ...]:
     return tuple(one for one in ids if store.identity(one) == ERASED)
 
 
-def consents_of(data: Path) -> dict[str, Consents]:
-    """Return what golfers agree to in the store that stands; nothing where it cannot be read."""
+def consents_of(data: Path) -> dict[str, Consents] | None:
+    """Return what golfers agree to in the store that stands; None where it cannot be read."""
+    if not (data / FILE).exists():
+        return {}
     try:
         store = open_store_to_read(data)
     except LoftwrightError:
-        return {}
+        return None
     try:
         return {one.value.id: one.value.consents for one in store.golfers()}
     except LoftwrightError:
-        return {}
+        return None
     finally:
         store.close()
 

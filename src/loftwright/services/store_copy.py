@@ -5,6 +5,7 @@ from pathlib import Path
 
 from loftwright.errors import ConflictError, NotFoundError, StoreError
 from loftwright.services.quiet import refuse_while_running
+from loftwright.services.restore_swap import finish_restore
 from loftwright.services.shop_folder import FOLDER as SHOP
 from loftwright.services.shop_learning import LEARNED
 from loftwright.services.studio import utc_now
@@ -42,6 +43,7 @@ def copy_studio(
     StoreError
         If a store cannot be used, or a file cannot be copied.
     """
+    finish_restore(_data_of(source, keys))
     if _ADDRESS not in source and not (Path(source) / FILE).exists():
         raise NotFoundError(
             "there is no studio in this folder",

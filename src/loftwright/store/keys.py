@@ -3,6 +3,7 @@
 import os
 import tempfile
 from collections.abc import Callable
+from contextlib import suppress
 from pathlib import Path
 from threading import Lock
 from typing import Final
@@ -13,6 +14,8 @@ from loftwright.errors import InputError, StoreError
 from loftwright.store.tombstones import mark_erased, settle
 
 FOLDER: Final = "keys"
+DRAFT: Final = ".new-"
+"""How the names of keys begin that are being written."""
 
 
 class KeyRing:
@@ -152,7 +155,7 @@ class KeyRing:
 
 def write_key(file: Path, key: bytes) -> None:
     """Have a key on the disk under its name, whole or not at all."""
-    door, draft = tempfile.mkstemp(prefix=".new-", dir=file.parent)
+    door, draft = tempfile.mkstemp(prefix=DRAFT, dir=file.parent)
     try:
         with os.fdopen(door, "wb") as held:
             held.write(key)
@@ -160,7 +163,8 @@ def write_key(file: Path, key: bytes) -> None:
             os.fsync(held.fileno())
         Path(draft).rename(file)
     except OSError:
-        Path(draft).unlink(missing_ok=True)
+        with suppress(OSError):
+            Path(draft).unlink(missing_ok=True)
         raise
 
 

@@ -123,6 +123,17 @@ def postgres_engine(url: str) -> Engine:
     return engine
 
 
+def shown(url: str) -> str:
+    """Return an address without its password.
+
+    Raises
+    ------
+    StoreError
+        If it cannot be read.
+    """
+    return postgres_engine(url).url.render_as_string(hide_password=True)
+
+
 def _on_connect(connection: DBAPIConnection, _: object) -> None:
     cursor = connection.cursor()
     # What was told to be kept is on the disk, whatever the cluster's own setting.

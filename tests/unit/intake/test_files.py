@@ -131,3 +131,6 @@ def test_a_file_is_written_whole_or_not_at_all(tmp_path: Path) -> None:
     assert [found.name for found in tmp_path.iterdir()] == ["t.csv"]
     with pytest.raises(IntakeError, match="cannot be written"):
         write_whole(tmp_path / "none" / "t.csv", b"one")
+    (tmp_path / "file").write_bytes(b"in the way")
+    with pytest.raises(IntakeError, match="Not a directory"):
+        write_whole(tmp_path / "file" / "t.csv", b"one")

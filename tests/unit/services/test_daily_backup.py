@@ -9,7 +9,7 @@ from kept_studios import NOW, a_studio
 from loftwright.domain.acts import NotRead
 from loftwright.errors import StoreError
 from loftwright.services import daily_backup
-from loftwright.services.backup_files import FOLDER, backups_in
+from loftwright.services.backup_files import DRAFT, FOLDER, backups_in
 from loftwright.services.backup_state import backup_state
 from loftwright.services.daily_backup import AGAIN, DailyBackup
 from loftwright.services.studio import Studio
@@ -37,6 +37,7 @@ def count(daily: DailyBackup) -> int:
 
 def test_one_is_made_a_day_and_no_more(daily: DailyBackup, clock: Clock) -> None:
     assert daily.look() is not None
+    assert daily.folder.stat().st_mode & 0o777 == 0o700
     assert daily.look() is None
     clock.forward(11 * 60)
     assert daily.look() is None
@@ -52,6 +53,25 @@ def test_none_is_made_while_a_fitting_runs(daily: DailyBackup, clock: Clock) -> 
     assert daily.make_if_due() is None
     clock.forward(31)
     assert daily.look() is not None
+
+
+def test_an_act_from_a_clock_that_ran_ahead_does_not_hold_it_up(
+    daily: DailyBackup, clock: Clock
+) -> None:
+    later = clock.at + timedelta(days=400)
+    daily._studio.store.append("f0", [NotRead()], at=later, by="Ann")
+    assert daily.look() is not None
+
+
+def test_what_a_restore_put_aside_goes_after_a_week(daily: DailyBackup, clock: Clock) -> None:
+    aside = daily.folder.parent / f"before-restore-{clock.at:%Y%m%d-%H%M%S}"
+    aside.mkdir()
+    for _ in range(7):
+        assert daily.look() is not None
+        assert aside.exists()
+        clock.forward(24 * 60)
+    assert daily.look() is not None
+    assert not aside.exists()
 
 
 def test_a_clock_set_back_neither_deletes_nor_loops(daily: DailyBackup, clock: Clock) -> None:
@@ -88,7 +108,7 @@ def test_one_that_fails_is_told_tried_again_after_an_hour_and_leaves_the_last_go
         assert "No space left on device" in told.trouble
         assert "yesterday" in told.sentence
     assert {one.path: one.path.read_bytes() for one in backups_in(daily.folder)} == good
-    assert not list(daily.folder.glob(".new-*"))
+    assert not list(daily.folder.glob(f"{DRAFT}*"))
     assert daily.look() is not None
     assert backup_state(data).trouble is None
     assert "today" in last_backup(data, clock.at, None).sentence

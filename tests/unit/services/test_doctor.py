@@ -12,6 +12,7 @@ import pytest
 from kept_studios import LEARNED, NOW, a_backup, a_studio, everything_in, opened
 from loftwright.domain.acts import NotRead
 from loftwright.errors import NotFoundError
+from loftwright.services.backup_files import DRAFT
 from loftwright.services.backup_state import note_trouble
 from loftwright.services.doctor import look_over, repair
 from loftwright.services.key_copies import copies_of
@@ -92,7 +93,7 @@ def trouble(data: Path) -> None:
 
 
 def leftovers(data: Path) -> None:
-    (data / "backups" / ".new-abc").mkdir()
+    (data / "backups" / f"{DRAFT}abc").mkdir()
 
 
 def half_restored(data: Path) -> None:
@@ -175,13 +176,25 @@ def test_two_programs_on_one_file_are_told(data: Path) -> None:
 def test_only_rights_and_leftovers_are_put_right(data: Path) -> None:
     open_rights(data)
     leftovers(data)
-    left = data / "backups" / ".new-abc"
+    left = data / "backups" / f"{DRAFT}abc"
     done = repair(data)
     assert len(done) == 1
     assert left.exists()
     os.utime(left, (0, 0))
     assert len(repair(data)) == 1
     assert found(data) == []
+
+
+def test_what_a_restore_put_aside_is_told_until_it_goes_and_more_so_afterwards(
+    data: Path,
+) -> None:
+    (data / "before-restore-20261125-120000").mkdir()
+    ((check, told),) = found(data)
+    assert (check, "after 2026-12-02 12:00 UTC removes it" in told) == ("leftovers", True)
+    late = [told for check, told in found(data, timedelta(days=11)) if check == "leftovers"]
+    assert ["should have gone on 2026-12-02" in one for one in late] == [True]
+    early = [told for check, told in found(data, -timedelta(days=1)) if check == "leftovers"]
+    assert ["still to come" in one for one in early] == [True]
 
 
 def test_a_folder_without_a_studio_is_named(tmp_path: Path) -> None:

@@ -8,16 +8,19 @@ import pytest
 
 from kept_studios import NOW, a_backup, a_studio, members_of
 from loftwright.errors import StoreError
+from loftwright.services.backup import make_backup
+from loftwright.services.backup_content import source_in
+from loftwright.services.erasing_files import forget_keys
 from loftwright.services.key_copies import (
     KEPT,
     bring_back,
     copies_of,
     copy_keys,
-    forget_copies,
     names_in,
 )
 from loftwright.store.keys import FOLDER as KEYS
 from loftwright.store.sqlite import open_store
+from loftwright.store.tombstones import digest_of
 
 
 @pytest.fixture
@@ -52,7 +55,7 @@ def test_an_erased_golfers_copy_goes_at_once_or_with_the_next_backup(data: Path)
     store.forget_golfer("g0")
     store.forget_golfer("g1")
     store.close()
-    assert forget_copies(data, ["g0", "nobody"]) == 1
+    assert forget_keys(data, [digest_of("g0"), digest_of("nobody")]) == 1
     assert names(data) == ["g1"]
     assert copy_keys(data, copies_of(data), NOW).destroyed == 1
     assert names(data) == []
@@ -94,18 +97,30 @@ def test_who_was_erased_is_written_down_without_the_id(data: Path) -> None:
 
 
 def test_keys_that_a_killed_restore_left_go_with_the_next_backup_after_a_day(data: Path) -> None:
-    left = data / ".restored-abc"
+    left, source = data / ".restored-abc", source_in(data)
     (left / KEYS).mkdir(parents=True)
     (left / KEYS / "g0.key").write_bytes((data / KEYS / "g0.key").read_bytes())
     a_backup(data)
     assert left.exists()
     os.utime(left, (0, 0))
     (data / "restoring.json").write_text("{}")
-    a_backup(data)
+    make_backup(source, NOW)
     assert left.exists()
     (data / "restoring.json").unlink()
     a_backup(data)
     assert not left.exists()
+
+
+def test_a_key_whose_writing_was_broken_off_goes_within_the_week(data: Path) -> None:
+    drafts = [place / ".new-abc" for place in (data / KEYS, copies_of(data))]
+    for draft in drafts:
+        draft.write_bytes(b"a key")
+    copy_keys(data, copies_of(data), NOW)
+    assert all(one.exists() for one in drafts)
+    for draft in drafts:
+        os.utime(draft, (0, 0))
+    copy_keys(data, copies_of(data), NOW)
+    assert not any(one.exists() for one in drafts)
 
 
 def test_copies_that_cannot_be_written_are_told(data: Path) -> None:
