@@ -114,6 +114,7 @@ SETTINGS: Final = (
     "Path=path[deg, right +]",
     "Golfer=Ann",
     '--column "Col A=ball speed[mph]"',
+    "--not-ours 3",
     "speed launch spin axis",
 )
 MAPPINGS: Final = '[[table]]\nheadings = "a1"\ncolumns = ["Col A=ball speed[mph]"]\n'
