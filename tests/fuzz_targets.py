@@ -58,6 +58,7 @@ from loftwright.units import parse_quantity
 from loftwright.web.pages.api import _decoded
 
 LONGEST_ERROR = 3 * LONGEST + 100
+UNITS = ("mph", "deg", "g", "mm")
 _ANSWERS = 6
 _TYPE = "application/x-www-form-urlencoded"
 _OPEN = ExitStack()
@@ -225,8 +226,16 @@ def _feed(content: bytes) -> None:
 
 
 def _quantity(text: str) -> None:
-    for unit in ("mph", "deg", "g", "mm"):
-        assert math.isfinite(parse_quantity(text, unit, place="field"))
+    """Read a quantity as one of each kind: what is no speed may be a length."""
+    wrong: list[LoftwrightError] = []
+    for unit in UNITS:
+        try:
+            assert math.isfinite(parse_quantity(text, unit, place="field"))
+        except LoftwrightError as error:
+            check_lawful(error)
+            wrong.append(error)
+    if len(wrong) == len(UNITS):
+        raise wrong[-1]
 
 
 @cache

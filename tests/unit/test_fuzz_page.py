@@ -3,7 +3,7 @@
 from dataclasses import replace
 from pathlib import Path
 
-from fuzz_page import FOUND, PAGE, Fed, page, read_fed, read_findings
+from fuzz_page import FOUND, PAGE, ROOT, Fed, page, read_fed, read_findings
 
 from fuzz_targets import TARGETS
 
@@ -40,3 +40,9 @@ def test_every_input_that_is_kept_belongs_to_one_finding_and_the_other_way_round
     kept = [path.relative_to(CORPUS).as_posix() for path in CORPUS.rglob("*") if path.is_file()]
     assert sorted(named) == sorted(kept), f"set {FOUND.name} and tests/corpus right"
     assert {name.partition("/")[0] for name in named} <= TARGETS.keys()
+
+
+def test_the_page_of_promises_counts_ways_in_and_findings() -> None:
+    told = (ROOT / "docs" / "trust.md").read_text(encoding="utf-8")
+    assert f"**Figures.** {len(TARGETS)} ways in, " in told
+    assert f"{len(read_findings())} kinds of findings in readers" in told
