@@ -161,7 +161,7 @@ def _rack_file(content: bytes) -> None:
     for one in look_at(rack_studio(), "rack", content).refused:
         assert one.message.strip()
         assert one.mend.strip(), one
-        str(one).encode("utf-8")
+        assert len(str(one).encode("utf-8")) < 4 * LONGEST_ERROR
 
 
 def _racks() -> tuple[bytes, ...]:
@@ -174,6 +174,7 @@ def _rounds(content: bytes) -> None:
     for one in found.refused:
         assert one.what.strip()
         assert one.mend.strip(), one
+        assert len(one.what) < LONGEST_ERROR
 
 
 def _sheet(text: str) -> None:
