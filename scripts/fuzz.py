@@ -1,8 +1,10 @@
 """Feed broken input to every way in, guided by the branches it reaches, and write what came of it.
 
 Each way in runs in a process of its own for some minutes, from content that is taken and from
-what earlier runs found worth keeping. What breaks the law of `fuzz_targets` is kept with the
-error that it met; put it into tests/corpus once it is mended.
+what earlier runs found worth keeping; that which was fed least comes first. What breaks the law of
+`fuzz_targets` is kept with the error that it met; put it into tests/corpus once it is mended, and
+into docs/truth/fuzz_found.toml. The figures are added to those of earlier runs after each way in,
+so that a run can be stopped and taken up again.
 """
 
 import argparse
@@ -12,7 +14,6 @@ import sys
 import time
 import traceback
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from hashlib import sha256
 from pathlib import Path
@@ -20,9 +21,8 @@ from random import Random
 from typing import Final
 
 import atheris
+from fuzz_page import ROOT, Fed, read_fed, write
 
-ROOT: Final = Path(__file__).resolve().parents[1]
-RESULTS: Final = ROOT / "docs" / "truth" / "fuzz.md"
 LONGEST: Final = 1 << 16
 SECONDS_EACH: Final = 120
 """No content may take longer by the clock, of which other work may take most."""
@@ -34,29 +34,6 @@ FOLLOWED: Final = ("intake", "services", "domain", "shop", "web", "units.py")
 _RUNS: Final = re.compile(r"stat::number_of_executed_units:\s+(\d+)")
 _SLOWEST: Final = re.compile(r"stat::slowest_unit_time_sec:\s+(\d+)")
 _REACHED: Final = re.compile(r"cov: (\d+)")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Ran:
-    """What came of one way in.
-
-    Attributes
-    ----------
-    runs : int
-        Contents that were fed.
-    reached : int
-        Branches that were reached.
-    slowest : int
-        Longest time of one content [s].
-    found : int
-        Contents that broke the law and are not mended.
-    """
-
-    name: str
-    runs: int
-    reached: int
-    slowest: int
-    found: int
 
 
 def main() -> None:
@@ -72,12 +49,17 @@ def main() -> None:
     unknown = set(told.names) - set(TARGETS)
     if unknown:
         raise SystemExit(f"no such way in: {', '.join(unknown)}; there are {', '.join(TARGETS)}")
-    ran = [outside(name, told.keep, told.minutes) for name in told.names or TARGETS]
-    append(ran, told.minutes)
-    raise SystemExit(1 if any(one.found for one in ran) else 0)
+    fed = read_fed(TARGETS)
+    names = sorted(told.names or TARGETS, key=lambda name: fed[name].minutes)
+    for name in names:
+        ran = outside(name, told.keep, told.minutes)
+        print(name, ran, flush=True)
+        fed[name] = fed[name].and_then(ran)
+        write(fed)
+    raise SystemExit(1 if any(fed[name].found for name in names) else 0)
 
 
-def outside(name: str, keep: Path, minutes: float) -> Ran:
+def outside(name: str, keep: Path, minutes: float) -> Fed:
     """Run one way in, in a process that is split off, until its time is over."""
     found, log = keep / name / "found", keep / name / "log.txt"
     found.mkdir(parents=True, exist_ok=True)
@@ -89,15 +71,15 @@ def outside(name: str, keep: Path, minutes: float) -> Ran:
         inside(name, keep, minutes)
     os.waitpid(child, 0)
     said = log.read_text(encoding="utf-8", errors="replace")
-    ran = Ran(
-        name=name,
-        runs=_last(_RUNS, said),
+    ran = Fed(
+        minutes=minutes,
+        contents=_last(_RUNS, said),
         reached=_last(_REACHED, said),
         slowest=_last(_SLOWEST, said),
         found=sum(one.suffix != ".txt" for one in found.iterdir()),
+        day=datetime.now(UTC).date().isoformat(),
     )
-    print(ran, flush=True)
-    if not ran.runs:
+    if not ran.contents:
         raise SystemExit(f"{name} did not run: see {log}")
     return ran
 
@@ -117,6 +99,9 @@ def inside(name: str, keep: Path, minutes: float) -> None:
         if _error_of(lambda: refused(target, old.read_bytes())) is None:  # noqa: B023 - used at once
             old.unlink()
             old.with_suffix(".txt").unlink(missing_ok=True)
+    # What took too long or too much is fed again, and kept again if it still does.
+    for old in found.glob("stopped-*"):
+        old.rename(corpus / old.name)
 
     def feed(content: bytes) -> None:
         began = time.process_time()
@@ -148,24 +133,6 @@ def inside(name: str, keep: Path, minutes: float) -> None:
         custom_mutator=change,
     )
     atheris.Fuzz()
-
-
-def append(ran: list[Ran], minutes: float) -> None:
-    """Write what came of a run under what came of those before."""
-    day = datetime.now(UTC).date().isoformat()
-    total = sum(one.runs for one in ran)
-    lines = [
-        f"\n## {day}, {minutes:g} min each\n",
-        f"{total:,} contents were fed to {len(ran)} ways in.\n",
-        "| Way in | Contents | Branches reached | Slowest | Found |",
-        "|---|---|---|---|---|",
-        *(
-            f"| {one.name} | {one.runs:,} | {one.reached:,} | {one.slowest} s | {one.found} |"
-            for one in ran
-        ),
-    ]
-    with RESULTS.open("a", encoding="utf-8") as file:
-        file.write("\n".join(lines) + "\n")
 
 
 def _error_of(act: Callable[[], object]) -> Exception | None:

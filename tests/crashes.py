@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 from random import Random
@@ -11,10 +11,11 @@ from typing import Final
 import psycopg
 
 from bays import a_bay
-from databases import Cluster, _as_owner, programs
+from databases import Cluster, end_connections
 from doomed import Doomed
 from dying import BALLS, FITTING, PARTS, studio_of
-from loftwright.domain.acts import Entry, HandedOver
+from loftwright.constants import MILE_PER_HOUR
+from loftwright.domain.acts import Entry, HandedOver, ShotArrived
 from loftwright.services.acting import act
 from loftwright.services.watching import Watches
 from loftwright.store.engine import FILE
@@ -56,14 +57,26 @@ class Outcome:
         return not (self.lost or self.doubled or self.half)
 
 
-def chance_of(seed: int) -> Random:
-    """Return the chance by which the moments of a round are drawn."""
-    return Random(seed)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Kills:
+    """How often a program is killed, and how much it answers for before.
 
+    Attributes
+    ----------
+    count : int
+    most : int
+        Answers before a kill, at most; some moments more may follow them.
+    """
 
-def first_word(kill: int) -> str:
-    """Return after which word a child is killed: when it has opened, or has answered once."""
-    return str(APART * kill) if kill % 2 else "open"
+    count: int
+    most: int
+
+    def drawn(self, chance: Random) -> Iterator[tuple[int, str]]:
+        """Yield the number of the first thing that a child does, and its last word but chance."""
+        for kill in range(1, self.count + 1):
+            first = APART * kill
+            answers = chance.randint(0, self.most)
+            yield first, str(first + answers - 1) if answers else "open"
 
 
 def sound(folder: Path, address: str) -> None:
@@ -80,7 +93,7 @@ def sound(folder: Path, address: str) -> None:
 
 
 def made(
-    moment: str, address: str, kills: int, answered: set[str], kept: Iterable[str], size: int
+    moment: str, address: str, kills: Kills, answered: set[str], kept: Iterable[str], size: int
 ) -> Outcome:
     """Return what kills left, from the key of every entry that is there.
 
@@ -93,7 +106,7 @@ def made(
     return Outcome(
         moment=moment,
         database="PostgreSQL" if address else "SQLite",
-        kills=kills,
+        kills=kills.count,
         answered=len(answered),
         kept=len(counted),
         lost=tuple(sorted(answered - set(counted))),
@@ -130,33 +143,31 @@ def kill_writing(
     folder: Path,
     address: str,
     chance: Random,
-    kills: int,
+    kills: Kills,
     meanwhile: Callable[[], None] = lambda: None,
 ) -> Outcome:
     """Kill a program while it takes balls, or while it marks and undoes."""
     fitting = with_fitting(folder, address)
     answered: set[str] = set()
-    for kill in range(1, kills + 1):
+    for first, word in kills.drawn(chance):
         said = program.killed(
             job,
             folder,
             address,
-            APART * kill,
-            word=first_word(kill),
+            first,
+            word=word,
             after=chance.uniform(0.0, 0.15),
             meanwhile=meanwhile,
         )
         answered |= {one for one in said if one != "open"}
-    record = [one for one in record_of(folder, address, fitting) if one.key]
-    acts = [one.key for one in record if not one.key.startswith("undo")]
+    keys = [one.key for one in record_of(folder, address, fitting) if one.key]
     size = 4 if job == "marking" else 1
+    acts = [one for one in keys if one.isdigit()]
     found = made(job, address, kills, {one for one in answered if one.isdigit()}, acts, size)
-    undone = [one.key for one in record if one.key.startswith("undo")]
-    more = made(job, address, kills, answered - set(acts), undone, 1)
-    return Outcome(
-        moment=job,
-        database=found.database,
-        kills=kills,
+    undone = [one for one in keys if not one.isdigit()]
+    more = made(job, address, kills, {one for one in answered if not one.isdigit()}, undone, 1)
+    return replace(
+        found,
         answered=found.answered + more.answered,
         kept=found.kept + more.kept,
         lost=found.lost + more.lost,
@@ -166,7 +177,7 @@ def kill_writing(
 
 
 def kill_connections(
-    program: Doomed, job: str, folder: Path, address: str, chance: Random, kills: int
+    program: Doomed, job: str, folder: Path, address: str, chance: Random, kills: Kills
 ) -> Outcome:
     """Have the database end every connection, and kill the program some moments later."""
     found = kill_writing(
@@ -176,13 +187,13 @@ def kill_connections(
         address,
         chance,
         kills,
-        meanwhile=lambda: terminate_backends(address),
+        meanwhile=lambda: end_connections(address),
     )
     return replace(found, moment=f"{found.moment}, connections ended")
 
 
 def kill_server(
-    program: Doomed, job: str, folder: Path, cluster: Cluster, chance: Random, kills: int
+    program: Doomed, job: str, folder: Path, cluster: Cluster, chance: Random, kills: Kills
 ) -> Outcome:
     """Stop the database at once, as if its machine's power went, and start it again."""
     found = kill_writing(
@@ -192,13 +203,13 @@ def kill_server(
         cluster.fresh(),
         chance,
         kills,
-        meanwhile=lambda: restart_at_once(cluster),
+        meanwhile=cluster.restart_at_once,
     )
     return replace(found, moment=f"{found.moment}, database stopped at once")
 
 
 def kill_watching(
-    program: Doomed, folder: Path, address: str, chance: Random, kills: int
+    program: Doomed, folder: Path, address: str, chance: Random, kills: Kills
 ) -> Outcome:
     """Kill a program while it takes a table that grows in a watched folder."""
     fitting = with_fitting(folder, address)
@@ -210,7 +221,7 @@ def kill_watching(
     table = spool / "session.csv"
     table.write_text("club,ball speed (mph),launch angle (deg),spin (rpm)\n")
     rows = 0
-    for _ in range(kills):
+    for _ in range(kills.count):
         with table.open("a") as file:
             for _ in range(20):
                 rows += 1
@@ -225,28 +236,23 @@ def kill_watching(
     studio.store.close()
     record = record_of(folder, address, fitting)
     speeds = [
-        f"{one.act.numbers.ball_speed / 0.44704:.2f}"
+        f"{one.act.numbers.ball_speed / MILE_PER_HOUR:.2f}"
         for one in record
-        if hasattr(one.act, "numbers") and one.act.numbers.ball_speed is not None
+        if isinstance(one.act, ShotArrived) and one.act.numbers.ball_speed is not None
     ]
     wanted = {f"{100.0 + row / 100.0:.2f}" for row in range(1, rows + 1)}
     return made("watched folder", address, kills, wanted, speeds, 1)
 
 
 def kill_golfers(
-    program: Doomed, folder: Path, address: str, chance: Random, kills: int
+    program: Doomed, folder: Path, address: str, chance: Random, kills: Kills
 ) -> Outcome:
     """Kill a program while it writes golfers down; each that is there can be read whole."""
     with_fitting(folder, address)
     answered: dict[str, str] = {}
-    for kill in range(1, kills + 1):
+    for first, word in kills.drawn(chance):
         said = program.killed(
-            "golfers",
-            folder,
-            address,
-            APART * kill,
-            word=first_word(kill),
-            after=chance.uniform(0.0, 0.3),
+            "golfers", folder, address, first, word=word, after=chance.uniform(0.0, 0.3)
         )
         answered |= dict(one.split(" ") for one in said if " " in one)
     studio = studio_of(folder, address)
@@ -269,7 +275,7 @@ def kill_golfers(
 
 
 def kill_bringing_up(
-    program: Doomed, old: OldStudio, folder: Path, address: str, chance: Random, kills: int
+    program: Doomed, old: OldStudio, folder: Path, address: str, chance: Random, kills: Kills
 ) -> Outcome:
     """Kill a program while it brings an old store up; afterwards it is brought up whole."""
     if address:
@@ -278,7 +284,7 @@ def kill_bringing_up(
     else:
         old.unpack(folder)
     seen = set()
-    for _ in range(kills):
+    for _ in range(kills.count):
         program.killed(
             "bringing_up", folder, address, 0, word="opening", after=chance.uniform(0.0, 0.5)
         )
@@ -296,7 +302,7 @@ def kill_bringing_up(
     return Outcome(
         moment=f"bringing up {old.name}",
         database="PostgreSQL" if address else "SQLite",
-        kills=kills,
+        kills=kills.count,
         answered=wanted,
         kept=entries,
         lost=() if entries >= wanted else ("entries",),
@@ -317,36 +323,18 @@ def stands(folder: Path, address: str) -> str | None:
     return str(found)
 
 
-def kill_recording(program: Doomed, folder: Path, chance: Random, kills: int) -> Outcome:
+def kill_recording(program: Doomed, folder: Path, chance: Random, kills: Kills) -> Outcome:
     """Kill a program while it writes fittings into the shop record."""
     from loftwright.shop.record import standing  # noqa: PLC0415 - slow to load, for this alone
 
     answered: set[str] = set()
-    for kill in range(1, kills + 1):
-        first = f"f{100 * kill:04d}"
+    for first, word in kills.drawn(chance):
         said = program.killed(
-            "recording", folder, "", 100 * kill, word=first, after=chance.uniform(0.0, 0.3)
+            "recording", folder, "", first, word=word, after=chance.uniform(0.0, 0.3)
         )
-        answered |= {one for one in said if one != "open"}
+        answered |= {f"f{one}" for one in said if one != "open"}
     kept = [fitting for (fitting, _), count in standing(folder).items() for _ in range(count)]
     drafts = [one for one in folder.glob("part=*/*") if one.name.startswith(".new-")]
     assert len(drafts) <= PARTS
     found = made("shop record", "", kills, answered, kept, BALLS)
     return replace(found, database="files")
-
-
-def terminate_backends(address: str) -> None:
-    """End every connection of a database from the server's side."""
-    name = address.rsplit("/", 1)[1]
-    with psycopg.connect(address.replace("+psycopg", ""), autocommit=True) as door:
-        door.execute(
-            "SELECT pg_terminate_backend(pid) FROM pg_stat_activity "
-            "WHERE datname = %s AND pid <> pg_backend_pid()",
-            [name],
-        )
-
-
-def restart_at_once(cluster: Cluster) -> None:
-    """Have PostgreSQL die without a word and mend itself at its start."""
-    control = [programs() / "pg_ctl", "-D", cluster.folder / "data", "-w", "-l"]
-    _as_owner([*control, cluster.folder / "log", "-m", "immediate", "restart"], cluster.folder)

@@ -44,6 +44,22 @@ class Cluster:
         """Return the address of a database as the driver takes it."""
         return f"postgresql://{OWNER}@127.0.0.1:{self.port}/{name}"
 
+    def restart_at_once(self) -> None:
+        """Have it die without a word and mend itself at its start."""
+        control = [programs() / "pg_ctl", "-D", self.folder / "data", "-w", "-l"]
+        _as_owner([*control, self.folder / "log", "-m", "immediate", "restart"], self.folder)
+
+
+def end_connections(address: str) -> None:
+    """End every connection of a database from the server's side."""
+    name = address.rsplit("/", 1)[1]
+    with psycopg.connect(address.replace("+psycopg", ""), autocommit=True) as door:
+        door.execute(
+            "SELECT pg_terminate_backend(pid) FROM pg_stat_activity "
+            "WHERE datname = %s AND pid <> pg_backend_pid()",
+            [name],
+        )
+
 
 @contextmanager
 def running(*, waits: bool = False) -> Iterator[Cluster]:

@@ -144,7 +144,7 @@ def recording(folder: Path, address: str, start: int) -> None:
     while True:
         one = a_fitting(number, effects, balls=BALLS)
         keep(folder, replace(one, golfer=f"golfer {number % PARTS}"))
-        say(one.fitting)
+        say(str(number))
         number += 1
 
 

@@ -1,6 +1,7 @@
 """A studio with fittings at every station, and hostile content for every form that it takes."""
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -13,7 +14,7 @@ from fastapi.routing import APIRoute
 from built_jobs import a_job
 from demos import a_demo
 from hostile import HOSTILE
-from kept_content import content_of, differing
+from kept_content import Content, differing
 from loftwright.domain.sheet_acts import Step
 from loftwright.services.studio import Studio
 from loftwright.store.sqlite import open_store
@@ -58,11 +59,12 @@ def posts() -> list[str]:
 class House:
     """A studio on disk with fittings at every station, and the forms that its pages show."""
 
-    folder: Path
+    content: Content
     client: WebClient
     ids: Mapping[str, tuple[str, ...]]
     forms: list[PageForm] = field(default_factory=list)
-    refused: dict[str, int] = field(default_factory=dict)
+    sent: Counter[str] = field(default_factory=Counter)
+    refused: Counter[str] = field(default_factory=Counter)
 
     def filled(self, path: str, chance: Random) -> str:
         """Return a path with what stands in it for its parameters."""
@@ -72,13 +74,14 @@ class House:
 
     def send(self, route: str, path: str, **what: Any) -> None:  # noqa: ANN401 - as httpx
         """Post something; check the answer and, if it was refused, that nothing changed."""
-        before = content_of(self.folder)
+        before = self.content.now()
+        self.sent[route] += 1
         answer = self.client.post(path, **what)
         said = (route, path, what, answer.text[:300])
         assert answer.status_code < 500, said
         if answer.status_code >= 400:
-            self.refused[route] = self.refused.get(route, 0) + 1
-            assert differing(before, content_of(self.folder)) == [], said
+            self.refused[route] += 1
+            assert differing(before, self.content.now()) == [], said
 
 
 def a_full_studio(folder: Path) -> tuple[Studio, dict[str, tuple[str, ...]]]:
@@ -106,10 +109,12 @@ def a_house(folder: Path) -> Iterator[House]:
     """Give a house whose studio lies in a folder, for the length of a block."""
     studio, ids = a_full_studio(folder)
     with asking(create_app(studio)) as client:
-        made = House(folder=folder, client=client, ids=ids)
+        content = Content(folder)
+        made = House(content=content, client=client, ids=ids)
         for path in dict.fromkeys(pages_of(ids)):
             made.forms += forms_of(client.get(path).text, path)
         yield made
+        content.close()
     studio.store.close()
 
 

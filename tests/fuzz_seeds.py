@@ -1,7 +1,5 @@
 """Content that each way in takes as it is: where hostile content starts from."""
 
-import io
-import tarfile
 from typing import Final
 
 from bags import a_bag
@@ -116,6 +114,7 @@ SETTINGS: Final = (
     "Path=path[deg, right +]",
     "Golfer=Ann",
     '--column "Col A=ball speed[mph]"',
+    "--not-ours 3",
     "speed launch spin axis",
 )
 MAPPINGS: Final = '[[table]]\nheadings = "a1"\ncolumns = ["Col A=ball speed[mph]"]\n'
@@ -199,14 +198,3 @@ cg_along_inch = 0.1
 edition = "an invented edition"
 """
     return BUILD_TOML.encode(), (BUILD_TOML + more).encode()
-
-
-def backups() -> tuple[bytes, ...]:
-    """Return archives that look like a backup and hold none."""
-    made = io.BytesIO()
-    with tarfile.open(fileobj=made, mode="w:gz") as archive:
-        for name, content in (("MANIFEST.json", b"{}"), ("../out", b"x"), ("store.db", b"")):
-            member = tarfile.TarInfo(name)
-            member.size = len(content)
-            archive.addfile(member, io.BytesIO(content))
-    return (made.getvalue(),)

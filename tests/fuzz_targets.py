@@ -4,16 +4,12 @@ The law: it returns, or it raises one of our own errors that says what is wrong,
 to do; in bounded time and memory; and it leaves the content as it was.
 """
 
-import json
 import math
 from collections.abc import Callable
 from contextlib import ExitStack, suppress
 from dataclasses import dataclass
 from datetime import date
 from functools import cache, partial
-from hashlib import sha256
-from importlib import import_module
-from importlib.util import find_spec
 from pathlib import Path
 from tempfile import TemporaryDirectory, mkdtemp
 from typing import Any
@@ -21,7 +17,17 @@ from urllib.parse import urlencode
 
 import fuzz_seeds as seeds
 from form_house import House, a_house
-from learned_samples import learned
+from fuzz_kept import (
+    backups,
+    feed_backup,
+    feed_effects,
+    feed_learned,
+    feed_play,
+    feed_record,
+    learned_files,
+    rack_studio,
+    record_file,
+)
 from loftwright.domain.piece_code import piece_of, read_code
 from loftwright.errors import LONGEST, LoftwrightError
 from loftwright.intake.answers import all_answered, answered
@@ -48,25 +54,14 @@ from loftwright.physics.shaft.mount import BARE
 from loftwright.services.rack_in import look_at
 from loftwright.services.rack_out import rack_csv, rack_json
 from loftwright.services.rounds_in import read_rounds, text_of
-from loftwright.services.shop_folder import record_folder
-from loftwright.services.shop_learning import _keep, newest_learned
-from loftwright.services.shop_versions import kept_versions
-from loftwright.services.studio import Studio
-from loftwright.services.training_plays import FOLDER, read_play
-from loftwright.shop.engine import sums_in
-from loftwright.shop.read_back import belongs_in, shifts_in, who_in
-from loftwright.shop.record import FILE, files, keep
 from loftwright.units import parse_quantity
 from loftwright.web.pages.api import _decoded
-from racks import a_measured_rack
-from shop_samples import a_fitting, shaft_effects
-from studios import studio_in_memory
 
 LONGEST_ERROR = 3 * LONGEST + 100
+UNITS = ("mph", "deg", "g", "mm")
 _ANSWERS = 6
 _TYPE = "application/x-www-form-urlencoded"
 _OPEN = ExitStack()
-_FITTING = "training-00000000-0000-0000-0000-000000000000"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -162,18 +157,15 @@ def _bag(content: bytes) -> None:
         assert len(again.clubs) == len(found.clubs)
 
 
-@cache
-def _rack() -> Studio:
-    studio = studio_in_memory()
-    a_measured_rack(studio)
-    return studio
-
-
 def _rack_file(content: bytes) -> None:
-    for one in look_at(_rack(), "rack", content).refused:
+    for one in look_at(rack_studio(), "rack", content).refused:
         assert one.message.strip()
         assert one.mend.strip(), one
-        str(one).encode("utf-8")
+        assert len(str(one).encode("utf-8")) < 4 * LONGEST_ERROR
+
+
+def _racks() -> tuple[bytes, ...]:
+    return rack_json(rack_studio()).encode(), rack_csv(rack_studio()).encode()
 
 
 def _rounds(content: bytes) -> None:
@@ -182,6 +174,7 @@ def _rounds(content: bytes) -> None:
     for one in found.refused:
         assert one.what.strip()
         assert one.mend.strip(), one
+        assert len(one.what) < LONGEST_ERROR
 
 
 def _sheet(text: str) -> None:
@@ -221,67 +214,6 @@ def _measured(path: Path) -> None:
     read_measured_text(path.read_text(encoding="utf-8-sig"))
 
 
-def _learned(content: bytes) -> None:
-    """Read what a shop learned, its list of versions first."""
-    with TemporaryDirectory(prefix="loftwright-") as folder:
-        studio = Studio(store=_rack().store, folder=Path(folder), clock=_rack().clock)
-        place = record_folder(studio) / "learned"
-        place.mkdir(parents=True)
-        (place / "0001.json").write_bytes(content)
-        (place / seeds.EFFECTS).write_bytes(_learned_files()[seeds.EFFECTS])
-        kept_versions(studio)
-        newest_learned(studio)
-
-
-def _effects(content: bytes) -> None:
-    """Read what a shop learned whose second file is damaged, its digest made to fit."""
-    with TemporaryDirectory(prefix="loftwright-") as folder:
-        studio = Studio(store=_rack().store, folder=Path(folder), clock=_rack().clock)
-        place = record_folder(studio) / "learned"
-        place.mkdir(parents=True)
-        told = json.loads(_learned_files()["0001.json"])
-        told["covariance"]["sha256"] = sha256(content).hexdigest()
-        (place / "0001.json").write_text(json.dumps(told))
-        (place / seeds.EFFECTS).write_bytes(content)
-        newest_learned(studio)
-
-
-@cache
-def _learned_files() -> dict[str, bytes]:
-    """Return the two files that the invented shop's learning makes."""
-    with TemporaryDirectory(prefix="loftwright-") as folder:
-        _keep(Path(folder), learned(1))
-        return {one.name: one.read_bytes() for one in Path(folder).iterdir()}
-
-
-def _record(content: bytes) -> None:
-    """Sum a shop record one file of which holds this."""
-    with TemporaryDirectory(prefix="loftwright-") as folder:
-        place = Path(folder) / "part=00" / FILE
-        place.parent.mkdir()
-        place.write_bytes(content)
-        list(sums_in(Path(folder)))
-        belongs_in(Path(folder))
-        who_in(Path(folder))
-        assert all(math.isfinite(one) for row in shifts_in(Path(folder)).values() for one in row)
-
-
-@cache
-def _record_file() -> bytes:
-    with TemporaryDirectory(prefix="loftwright-") as folder:
-        keep(Path(folder), a_fitting(1, shaft_effects(3), balls=8))
-        (place,) = files(Path(folder))
-        return place.read_bytes()
-
-
-def _play(content: bytes) -> None:
-    with TemporaryDirectory(prefix="loftwright-") as folder:
-        studio = Studio(store=_rack().store, folder=Path(folder), clock=_rack().clock)
-        (Path(folder) / FOLDER).mkdir()
-        (Path(folder) / FOLDER / f"{_FITTING}.json").write_bytes(content)
-        read_play(studio, _FITTING).player()
-
-
 def _code(text: str) -> None:
     code = read_code(text)
     assert read_code(code) == code
@@ -295,21 +227,16 @@ def _feed(content: bytes) -> None:
 
 
 def _quantity(text: str) -> None:
-    for unit in ("mph", "deg", "g", "mm"):
-        assert math.isfinite(parse_quantity(text, unit, place="field"))
-
-
-def _backup(content: bytes) -> None:
-    """Read a backup as `restore` does before anything of it is laid in place."""
-    reading = import_module(BACKUPS)
-    with TemporaryDirectory(prefix="loftwright-") as folder:
-        place = Path(folder) / "loftwright-20261125-120000.tar.gz"
-        place.write_bytes(content)
-        (Path(folder) / "into").mkdir()
+    """Read a quantity as one of each kind: what is no speed may be a length."""
+    wrong: list[LoftwrightError] = []
+    for unit in UNITS:
         try:
-            reading.read_backup(place, Path(folder) / "into")
-        finally:
-            assert {one.name for one in Path(folder).iterdir()} == {place.name, "into"}
+            assert math.isfinite(parse_quantity(text, unit, place="field"))
+        except LoftwrightError as error:
+            check_lawful(error)
+            wrong.append(error)
+    if len(wrong) == len(UNITS):
+        raise wrong[-1]
 
 
 @cache
@@ -358,12 +285,12 @@ _ALL: tuple[tuple[str, Callable[[bytes], Any], Callable[[], tuple[bytes, ...]]],
     ("golfer", _files(read_golfer), _texts(seeds.GOLFER)),
     ("build", _files(_build), seeds.builds),
     ("measured", _files(_measured), _texts(seeds.MEASURED)),
-    ("rack", _rack_file, lambda: (rack_json(_rack()).encode(), rack_csv(_rack()).encode())),
+    ("rack", _rack_file, _racks),
     ("rounds", _rounds, _texts(*seeds.ROUNDS)),
-    ("learned", _learned, lambda: (_learned_files()["0001.json"],)),
-    ("effects", _effects, lambda: (_learned_files()[seeds.EFFECTS],)),
-    ("record", _record, lambda: (_record_file(),)),
-    ("play", _play, _texts('{"case": "bryony", "seed": 1, "call": "", "upto": 0}')),
+    ("learned", feed_learned, lambda: (learned_files()["0001.json"],)),
+    ("effects", feed_effects, lambda: (learned_files()[seeds.EFFECTS],)),
+    ("record", feed_record, lambda: (record_file(),)),
+    ("play", feed_play, _texts('{"case": "bryony", "seed": 1, "call": "", "upto": 0}')),
     ("sheet", _typed(_sheet), _texts(*seeds.SHEETS)),
     ("line", _typed(_line), _texts(*seeds.LINES)),
     ("settings", _typed(_settings), _texts(*seeds.SETTINGS)),
@@ -371,8 +298,6 @@ _ALL: tuple[tuple[str, Callable[[bytes], Any], Callable[[], tuple[bytes, ...]]],
     ("code", _typed(_code), _texts(*seeds.CODES)),
     ("quantity", _typed(_quantity), _texts(*seeds.QUANTITIES)),
     ("form", _form, _forms),
+    ("backup", feed_backup, backups),
 )
-BACKUPS = "loftwright.services.backup_tar"
-if find_spec(BACKUPS) is not None:
-    _ALL = (*_ALL, ("backup", _backup, seeds.backups))
 TARGETS = {name: Target(name=name, feed=feed, seeds=given) for name, feed, given in _ALL}

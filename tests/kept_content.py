@@ -1,7 +1,7 @@
 """What a data folder holds, as digests that tell whether anything of it changed."""
 
 import sqlite3
-from contextlib import closing
+from collections.abc import Iterator
 from hashlib import sha256
 from pathlib import Path
 
@@ -13,23 +13,42 @@ NOT_CONTENT = frozenset({"openings", "alembic_version", "sqlite_sequence"})
 NOT_FILES = ("logs/", f"{FILE}-wal", f"{FILE}-shm", FILE)
 
 
-def content_of(folder: Path) -> dict[str, str]:
-    """Return a digest of every table of a folder's store and of every other file in it."""
-    found = {
-        name: sha256(path.read_bytes()).hexdigest()
-        for path in sorted(folder.rglob("*"))
-        if path.is_file()
-        and not (name := path.relative_to(folder).as_posix()).startswith(NOT_FILES)
-    }
-    with closing(sqlite3.connect(f"file:{folder / FILE}?mode=ro", uri=True)) as store:
-        tables = store.execute("SELECT name FROM sqlite_master WHERE type = 'table'").fetchall()
-        for (table,) in tables:
+class Content:
+    """What a data folder holds, to be told again and again.
+
+    Tables are read anew once another connection has committed something (SQLite, "PRAGMA
+    data_version"), files every time.
+    """
+
+    def __init__(self, folder: Path) -> None:
+        self._folder = folder
+        self._store = sqlite3.connect(f"file:{folder / FILE}?mode=ro", uri=True)
+        self._seen = -1
+        self._tables: dict[str, str] = {}
+
+    def now(self) -> dict[str, str]:
+        """Return a digest of every table of the store and of every other file."""
+        (seen,) = self._store.execute("PRAGMA data_version").fetchone()
+        if seen != self._seen:
+            self._seen, self._tables = seen, dict(self._told())
+        return self._tables | {
+            name: sha256(path.read_bytes()).hexdigest()
+            for path in sorted(self._folder.rglob("*"))
+            if path.is_file()
+            and not (name := path.relative_to(self._folder).as_posix()).startswith(NOT_FILES)
+        }
+
+    def _told(self) -> Iterator[tuple[str, str]]:
+        named = "SELECT name FROM sqlite_master WHERE type = 'table'"
+        for (table,) in self._store.execute(named).fetchall():
             if table not in NOT_CONTENT:
-                rows = store.execute(f'SELECT * FROM "{table}"').fetchall()  # noqa: S608 - our own
-                found[f"table {table}"] = sha256(
-                    repr(sorted(map(repr, rows))).encode()
-                ).hexdigest()
-    return found
+                rows = self._store.execute(f'SELECT * FROM "{table}"').fetchall()  # noqa: S608 - our own
+                told = repr(sorted(map(repr, rows)))
+                yield f"table {table}", sha256(told.encode()).hexdigest()
+
+    def close(self) -> None:
+        """Let go of the store."""
+        self._store.close()
 
 
 def differing(before: dict[str, str], after: dict[str, str]) -> list[str]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from math import sqrt
 from os import cpu_count
+from types import MappingProxyType
 from typing import Final
 
 import numpy as np
@@ -22,9 +23,10 @@ LINGER: Final = 12
 """Files or threads that a process may have more than early on [judgement]: links that are just
 being opened or let go."""
 SHORTEST: Final = 1200.0
-"""Seconds below which a run says nothing of growth: a process still loads what it needs."""
+"""Seconds below which a run cannot show growth: a process still loads what it needs."""
 PARTS: Final = 4
 """Into which a run is parted to see whether it grew slower."""
+ENGINES: Final = MappingProxyType({"postgresql": "PostgreSQL", "sqlite": "SQLite"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +69,20 @@ def leaks(process: Sequence[Seen]) -> bool:
     return more > LINGER or (found is not None and found.leaks)
 
 
+def holds(ran: Ran) -> bool:
+    """Return whether a run lost nothing, answered nothing wrongly, and no process leaks."""
+    wrong = ran.lost or ran.doubled or ran.figures.errors or ran.differ
+    return not wrong and not any(leaks(one) for one in ran.processes)
+
+
+def _verdict(ran: Ran) -> str:
+    if not holds(ran):
+        return "**It does not hold.**"
+    if any(growth(one) is None for one in ran.processes):
+        return "All of it holds; whether it grows, so short a run cannot show."
+    return "All of it holds, and no process leaks."
+
+
 def _line(x: FloatArray, y: FloatArray) -> tuple[float, float]:
     middle = x - x.mean()
     spread = float(middle @ middle)
@@ -102,13 +118,13 @@ def lines(ran: Ran) -> Iterator[str]:
 
 def page(ran: Ran, pace: Pace, engine: str, day: date, load: float) -> str:
     """Return the page that tells of a run."""
-    return "\n".join([*_head(ran, pace, engine, day, load), *_waits(ran), *_memory(ran), ""])
+    head = _head(ran, pace, engine, day, load)
+    return "\n".join([*head, *_waits(ran), *_memory(ran), *_checked()])
 
 
 def _head(ran: Ran, pace: Pace, engine: str, day: date, load: float) -> list[str]:
     hit = len(ran.figures.answers)
     late = np.percentile(ran.figures.late, [50, 95]) if ran.figures.late else (0.0, 0.0)
-    sound = not (ran.lost or ran.doubled or ran.figures.errors or ran.differ)
     return [
         "# Six bays at work",
         "",
@@ -118,9 +134,9 @@ def _head(ran: Ran, pace: Pace, engine: str, day: date, load: float) -> list[str
         f"{hit} balls in {pace.seconds / 60.0:.0f} minutes, one every {pace.every:g} s in each of "
         f"{BAYS} bays: {ran.lost} lost, {ran.doubled} doubled, {len(ran.figures.errors)} requests "
         f"answered wrongly, {len(ran.differ)} fittings told otherwise than by a fresh "
-        "computation. " + ("All of it holds." if sound else "**It does not hold.**"),
+        f"computation. {_verdict(ran)}",
         "",
-        f"Written by `make load` on {day:%-d %B %Y}: {engine}, "
+        f"Written by `make load` on {day:%-d %B %Y}: {ENGINES[engine]}, "
         f"{len(ran.processes)} process{'es' if len(ran.processes) > 1 else ''}, "
         f"{platform.system()} on {platform.machine()}, {cpu_count()} cores, load average "
         f"{load:.1f} before the run; the database waits for the disk. The senders and the "
@@ -178,11 +194,11 @@ def _memory(ran: Ran) -> list[str]:
     told = [
         "## Whether it grows",
         "",
-        "The rule, set before the figures were known: a process leaks if the lower 95 % bound of "
-        "its growth in the second half of the run, by least squares of resident memory on time, "
-        f"is above {LEAK:.0f} MiB an hour, or if at the end it has more than {LINGER} open files "
-        "or threads over those after the first quarter. Of growth a run below "
-        f"{SHORTEST / 60.0:.0f} minutes says nothing.",
+        "The rule: a process leaks if the lower 95 % bound of its growth in the second half of "
+        "the run, by least squares of resident memory on time, is above "
+        f"{LEAK:.0f} MiB an hour, or if at the end it has more than {LINGER} open files or "
+        "threads over those after the first quarter. A run of less than "
+        f"{SHORTEST / 60.0:.0f} minutes cannot show growth: a process still loads what it needs.",
         "",
         "| process | MiB after a quarter | at the end | growth, MiB an hour | open files "
         "| threads | processor, s | leaks |",
@@ -192,21 +208,22 @@ def _memory(ran: Ran) -> list[str]:
         early, last = process[len(process) // 4], process[-1]
         found = growth(process)
         slope = "too short a run" if found is None else f"{found.slope:.1f} ± {found.error:.1f}"
-        says = "yes" if leaks(process) else "no" if found else "not said"
+        says = "yes" if leaks(process) else "no" if found else "not shown"
         told.append(
             f"| {number} | {early.resident:.0f} | {last.resident:.0f} | {slope} | "
             f"{early.files} to {last.files} | {early.threads} to {last.threads} | "
             f"{last.seconds:.0f} | {says} |"
         )
-    errors = ran.figures.errors[:10] + list(ran.differ[:10])
-    told += ["", *(f"- {one}" for one in errors)]
-    told += [
-        "",
+    wrong = [f"- {one}" for one in (*ran.figures.errors[:10], *ran.differ[:10])]
+    return [*told, "", *([*wrong, ""] if wrong else [])]
+
+
+def _checked() -> list[str]:
+    return [
         "## How it is checked",
         "",
         "`make test` has two minutes of it (`tests/e2e/test_load.py`): no ball lost or doubled, "
         "no wrong answer, no page that loses its link, memory within a stated bound. Times are "
-        "told "
-        "there and not judged, for other tests run beside it.",
+        "told there and not judged, for other tests run beside it.",
+        "",
     ]
-    return told

@@ -24,8 +24,6 @@ from serving import ServerProcess, free_port
 
 SERVE: Final = ("-c", "from loftwright.cli.app import main; main()", "serve", "--port", "PORT")
 BAYS: Final = 6
-LONGEST_START: Final = 180.0
-"""Seconds that a server may take to answer first: six start at once, and other tests run."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -103,7 +101,7 @@ def run(
 
         try:
             with ThreadPoolExecutor(len(servers)) as starting:
-                list(starting.map(lambda one: one.start(LONGEST_START), servers))
+                list(starting.map(lambda one: one.start(), servers))
             bays = [
                 BayAtWork(studio, servers[place % len(servers)], name, pace, figures)
                 for place, name in enumerate(names)

@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, settings
 from schemathesis import Case
 
 from bays import a_bay
-from kept_content import content_of, differing
+from kept_content import Content, differing
 from loftwright.services.pairing import ROLES
 from loftwright.services.studio import Studio
 from loftwright.store.sqlite import open_store
@@ -24,6 +24,7 @@ pytestmark = pytest.mark.xdist_group("schema, signed in")
 
 FOLDER = Path(mkdtemp(prefix="loftwright-"))
 STUDIO = Studio(store=open_store(FOLDER, draft=True), folder=FOLDER, clock=Clock())
+CONTENT = Content(FOLDER)
 BAY = a_bay(studio=STUDIO)
 APP = create_app(STUDIO, access=Access(addresses=True, paired=True), routers=(api.router,))
 HOST = {"Host": "192.0.2.7:8432"}
@@ -48,7 +49,7 @@ def test_a_device_is_answered_by_its_role_and_a_refusal_changes_nothing(case: Ca
         case.path_parameters["fitting"] = BAY.fitting
     path = case.formatted_path
     for role, key in KEYS.items():
-        before = content_of(FOLDER)
+        before = CONTENT.now()
         answer = case.call(headers=key)
         said = (role, case.method, path, case.body, answer.status_code, answer.text[:300])
         assert answer.status_code < 500, said
@@ -59,13 +60,13 @@ def test_a_device_is_answered_by_its_role_and_a_refusal_changes_nothing(case: Ca
         else:
             assert answer.status_code not in {401, 403}, said
         if answer.status_code >= 400:
-            assert differing(before, content_of(FOLDER)) == [], said
+            assert differing(before, CONTENT.now()) == [], said
 
 
 def test_a_ball_that_is_taken_does_change_the_store() -> None:
     post = SCHEMA["/api/fittings/{fitting}/shots"]["POST"]
     body = post.definition.raw["requestBody"]["content"]["application/json"]["example"]
     case = post.Case(path_parameters={"fitting": BAY.fitting}, body=body)
-    before = content_of(FOLDER)
+    before = CONTENT.now()
     assert case.call(headers=KEYS["feed"]).status_code == 200
-    assert "table shots" in differing(before, content_of(FOLDER))
+    assert "table shots" in differing(before, CONTENT.now())

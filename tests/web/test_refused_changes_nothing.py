@@ -5,7 +5,7 @@ What is refused leaves the store and the data folder as they were, to the last b
 
 import re
 import string
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from random import Random
 from urllib.parse import quote
 
@@ -14,10 +14,13 @@ import pytest
 from form_house import NAMES, House, a_house, any_fields, hostile_fields, posts
 from fuzz_targets import TARGETS
 from hostile import HOSTILE, spoilt
+from pages import ROOT
 
 pytestmark = pytest.mark.xdist_group("refused changes nothing")
 
 TRIES = 4
+MORE_THAN = 650
+TRUST = ROOT / "docs" / "trust.md"
 UPLOADS = ("shot_table", "bag", "rack", "rounds", "readings")
 FILE_NAMES = ("shots.csv", "../../out.csv", "", "a\x00b.csv", "x" * 300, "con", "é\u202e.csv")
 FORM = "application/x-www-form-urlencoded"
@@ -82,9 +85,21 @@ def test_an_address_that_leads_nowhere_is_answered(house: House, route: str) -> 
         house.send(route, path, data=fields)
 
 
-def test_most_routes_refused_something(house: House) -> None:
-    if len(house.refused) < len(posts()) // 2:
-        pytest.skip("this says something only after the tests above")
+def test_most_routes_refused_something_of_the_posts_that_are_counted(
+    house: House, say: Callable[[str], None]
+) -> None:
+    if house.sent.keys() != set(posts()):
+        pytest.skip("this says something only after all of the tests above")
+    say(
+        f"hostile posts: {house.sent.total()} to {len(posts())} routes that take a form, "
+        f"{house.refused.total()} refused, none a defect"
+    )
+    assert house.sent.total() > MORE_THAN
     assert len(house.refused) > 0.9 * len(posts())
     shown = {one.action for one in house.forms}
     assert len(shown) > 60
+
+
+def test_the_page_of_promises_says_as_many_routes_and_posts_as_there_are() -> None:
+    told = f"{len(posts())} routes that take a form, more than {MORE_THAN} hostile posts"
+    assert told in TRUST.read_text(encoding="utf-8")

@@ -10,6 +10,8 @@ from loftwright.intake.options import ReadOptions
 
 _LONGEST: Final = 10_000
 """Letters of an answer; parting one into words takes a time that grows with their square."""
+_MOST_DIGITS: Final = 9
+"""Of the number of a line."""
 
 
 def answered(option: str, options: ReadOptions) -> ReadOptions | None:
@@ -33,7 +35,7 @@ def answered(option: str, options: ReadOptions) -> ReadOptions | None:
         return replace(options, only=(*options.only, value))
     if value and name == "--club-column":
         return replace(options, club_column=value)
-    if value.isdigit() and name == "--not-ours":
+    if value.isdecimal() and len(value) <= _MOST_DIGITS and name == "--not-ours":
         return replace(options, not_ours=(*options.not_ours, int(value)))
     return None
 

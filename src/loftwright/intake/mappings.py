@@ -10,6 +10,7 @@ from loftwright.intake.settle import Setting, read_setting
 from loftwright.intake.toml_files import parse_toml
 
 _HEADER: Final = "# Columns that were settled, by the form of the table's headings.\n"
+_MEND: Final = "Mend the file, or move it away to begin anew."
 
 
 def _load(path: Path) -> dict[str, list[str]]:
@@ -20,13 +21,17 @@ def _load(path: Path) -> dict[str, list[str]]:
         return {}
     except (OSError, IntakeError) as error:
         raise IntakeError(
-            f"the remembered columns cannot be read ({error})",
-            place=str(path),
-            mend="Mend the file, or move it away to begin anew.",
+            f"the remembered columns cannot be read ({error})", place=str(path), mend=_MEND
         ) from error
-    found: dict[str, list[str]] = {}
     entries = content.get("table", [])
-    for entry in entries if isinstance(entries, list) else []:
+    if content.keys() - {"table"} or not isinstance(entries, list):
+        raise IntakeError(
+            "the remembered columns hold something other than tables of headings and columns",
+            place=str(path),
+            mend=_MEND,
+        )
+    found: dict[str, list[str]] = {}
+    for entry in entries:
         key = entry.get("headings") if isinstance(entry, dict) else None
         texts = entry.get("columns") if isinstance(entry, dict) else None
         good = isinstance(texts, list) and all(isinstance(text, str) for text in texts)
@@ -34,7 +39,7 @@ def _load(path: Path) -> dict[str, list[str]]:
             raise IntakeError(
                 "an entry of the remembered columns has not the form headings, columns",
                 place=str(path),
-                mend="Mend the file, or move it away to begin anew.",
+                mend=_MEND,
             )
         found[key] = texts
     return found
@@ -61,9 +66,7 @@ def recall(path: Path | None, fingerprint: str) -> tuple[Setting, ...]:
         return tuple(read_setting(text) for text in _load(path).get(fingerprint, []))
     except UsageError as error:
         raise IntakeError(
-            f"a remembered column has no meaning: {error.message}",
-            place=str(path),
-            mend="Mend the file, or move it away to begin anew.",
+            f"a remembered column has no meaning: {error.message}", place=str(path), mend=_MEND
         ) from error
 
 

@@ -31,6 +31,8 @@ def test_what_was_settled_comes_back_for_the_same_headings(tmp_path: Path) -> No
         b"[[table]]\nheadings = 3\ncolumns = []\n",
         b'[[table]]\nheadings = "f"\ncolumns = [1]\n',
         b"table = [1]\n",
+        b"table = 1\n",
+        b'[[tables]]\nheadings = "f"\ncolumns = ["A=spin[rpm]"]\n',
         b'[[table]]\nheadings = "f"\ncolumns = ["A=parsnips"]\n',
     ],
 )

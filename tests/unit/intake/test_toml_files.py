@@ -207,6 +207,23 @@ def test_what_a_head_cannot_be_is_named(tmp_path: Path, old: str, new: str, says
     assert says in str(caught.value)
 
 
+@pytest.mark.parametrize(
+    ("content", "says"),
+    [
+        ("holes = " + "[" * 30 + "]" * 30, "nested too deeply"),
+        ("altitude_ft = " + "9" * 5000, "more than 64 bits"),
+        (f"altitude_ft = {1 << 63}", "more than 64 bits"),
+        ("name = 1\n" + "a." * 2000 + "b = 1", "more than a hundred points in line 2"),
+    ],
+)
+def test_what_no_message_could_show_is_refused_before_it_is_read(
+    content: str, says: str, tmp_path: Path
+) -> None:
+    with pytest.raises(IntakeError, match=says) as told:
+        read_home(written(tmp_path, content))
+    assert told.value.mend
+
+
 def test_files_that_cannot_be_read_are_named(tmp_path: Path) -> None:
     with pytest.raises(IntakeError, match="no such file"):
         read_home(tmp_path / "none.toml")
