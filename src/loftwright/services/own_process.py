@@ -40,7 +40,7 @@ def in_own_process(
     process.start()
     there.close()
     try:
-        done, came = here.recv()
+        came, error, where = here.recv()
     except EOFError:
         process.join()
         raise ChildProcessError(
@@ -49,8 +49,9 @@ def in_own_process(
     finally:
         here.close()
     process.join()
-    if not done:
-        raise came
+    if error is not None:
+        error.add_note(where)
+        raise error
     result: Came = came
     return result
 
@@ -60,9 +61,9 @@ def _do(
 ) -> None:
     if hasattr(os, "nice"):
         os.nice(_BEHIND)
+    answer: tuple[object, Exception | None, str]
     try:
-        answer = (True, work(*given, **named))
+        answer = (work(*given, **named), None, "")
     except Exception as error:  # noqa: BLE001 - it is raised by the process that waits
-        error.add_note(format_exc())
-        answer = (False, error)
+        answer = (None, error, format_exc())
     there.send(answer)
