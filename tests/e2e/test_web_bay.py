@@ -482,7 +482,8 @@ def test_a_low_window_scrolls_and_neither_cuts_nor_crushes(opened: Opened, name:
         assert cut_or_covered(page, ".bay-page", apart=".bar") == [], (width, height)
         assert small_or_cut_in_the_bar(fitter) == [], (width, height)
         flights = page.evaluate(
-            "[...document.querySelectorAll('.fly > svg')].map((one) => one.clientHeight)"
+            "[...document.querySelectorAll('.fly > svg')]"
+            ".map((one) => Math.round(one.getBoundingClientRect().height))"
         )
         assert len(flights) == (name != "device carry")
         assert all(one >= READABLE for one in flights), (width, height, flights)
