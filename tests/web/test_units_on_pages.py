@@ -123,7 +123,7 @@ def test_every_figure_of_the_last_ball_has_its_unit_by_itself(
     client: WebClient, metric: Studio, made: DemoStudio
 ) -> None:
     known = read_settings(metric)
-    at = f"/fittings/{made.finished}/bay"
+    at = f"/fittings/{made.in_progress}/bay"
     whole = "started {side}, curved {side} · {n} {h} high · carry {n} {u}, run {n} {u}"
 
     def told(unit: str, height: str) -> str:
