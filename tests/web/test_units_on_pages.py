@@ -130,11 +130,13 @@ def test_every_figure_of_the_last_ball_has_its_unit_by_itself(
         side = rf"(\d+ {unit} (left|right)|0 {unit})"
         return whole.format(side=side, n=r"\d+", u=unit, h=height)
 
-    assert re.search(told("m", "m"), said(client.get(at).text))
-    trade = replace(known.settings, units="trade", decimal="point")
-    version = change_settings(metric, trade, version=known.version)
-    assert re.search(told("yd", "ft"), said(client.get(at).text))
+    metres = said(client.get(at).text)
+    plain = replace(known.settings, units="trade", decimal="point")
+    version = change_settings(metric, plain, version=known.version)
+    yards = said(client.get(at).text)
     change_settings(metric, known.settings, version=version)
+    assert re.search(told("m", "m"), metres)
+    assert re.search(told("yd", "ft"), yards)
 
 
 def test_every_item_of_the_rack_does(client: WebClient) -> None:
