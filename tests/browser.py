@@ -17,6 +17,8 @@ from playwright.sync_api import Browser, ConsoleMessage, Page, Request, sync_pla
 LYING = (1280, 900)
 UPRIGHT = (820, 1180)
 NARROW = (768, 1024)
+LOW = ((768, 900), NARROW, (1024, 700), (1280, 800))
+"""Windows of tablets and laptops from which the browser's own bars took some height."""
 THEMES = ("bright", "dark")
 # The studio of a test may end before its pages do: that they then find nobody is no fault.
 _GONE = re.compile(r"net::ERR_")
@@ -154,6 +156,43 @@ def small_targets(page: Page, least: int = 48) -> list[str]:
         .filter(([, box]) => box.width > 0 && Math.min(box.width, box.height) < least - 0.5)
         .map(([one, box]) => `${one.outerHTML.slice(0, 80)}: ${box.width} x ${box.height}`)""",
         least,
+    )
+    return found
+
+
+def cut_or_covered(page: Page, within: str, *, apart: str = "") -> list[str]:
+    """Return what is cut off inside a part of a page, and what lies over something else there.
+
+    Parameters
+    ----------
+    within : str
+        Selector of the part.
+    apart : str
+        Selector of what may lie over the rest, such as a bar that stays in view.
+    """
+    found: list[str] = page.evaluate(
+        """([within, apart]) => {
+          const all = ':is(h1, h2, p, li, button, .btn, input, svg[role="img"])';
+          const seen = [...document.querySelectorAll(`${within} ${all}`)]
+            .filter((one) => one.checkVisibility() && !one.closest('.vh'))
+            .filter((one) => !apart || !one.closest(apart))
+            .map((one) => [one, one.getBoundingClientRect()])
+            .filter(([, box]) => box.width > 0);
+          const name = (one) => `${one.tagName} ${one.textContent.trim().slice(0, 40)}`;
+          const over = (a, b) => Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1
+            && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 1;
+          const cut = [...document.querySelectorAll(`${within} *`)]
+            .filter((one) => one.checkVisibility() && !one.closest('.vh, svg'))
+            .filter((one) => getComputedStyle(one).display !== 'inline')
+            .filter((one) => one.scrollWidth > one.clientWidth + 1)
+            .map((one) => `cut: ${name(one)}`);
+          const covered = seen.flatMap(([one, box], place) => seen.slice(place + 1)
+            .filter(([other]) => !one.contains(other) && !other.contains(one))
+            .filter(([, its]) => over(box, its))
+            .map(([other]) => `${name(one)} lies over ${name(other)}`));
+          return [...cut, ...covered];
+        }""",
+        [within, apart],
     )
     return found
 

@@ -8,7 +8,17 @@ import pytest
 from playwright.sync_api import expect
 
 from bays import Bay, a_bay, drive
-from browser import LYING, THEMES, UPRIGHT, Browse, axe_findings, small_targets, wider_than_window
+from browser import (
+    LOW,
+    LYING,
+    THEMES,
+    UPRIGHT,
+    Browse,
+    axe_findings,
+    cut_or_covered,
+    small_targets,
+    wider_than_window,
+)
 from fingers import Fingers, marks_of
 from loftwright.constants import DEGREE, MILLIMETRE, REVOLUTION_PER_MINUTE
 from loftwright.domain.acts import Felt, Marked, NotRead, RunSet, StripChanged, Vetoed
@@ -25,6 +35,8 @@ from serving import served
 
 PAGES = (acts.router, bay_page.router, mends.router, screen.router)
 Opened = Callable[..., Fingers]
+READABLE = 184
+"""Height in pixels at which the letters of a flight are eleven pixels and more."""
 
 
 @pytest.fixture
@@ -458,6 +470,26 @@ def test_every_state_fits_without_scrolling_and_axe_finds_nothing(
             "[...document.querySelectorAll('.far')].map((one) => getComputedStyle(one).fontSize)"
         )
         assert set(sizes) == {"132px"}
+
+
+@pytest.mark.parametrize("name", ["empty", "device carry", "busy", "left-handed", "full"])
+def test_a_low_window_scrolls_and_neither_cuts_nor_crushes(opened: Opened, name: str) -> None:
+    fitter = opened(scene(name))
+    page = fitter.page
+    for width, height in LOW:
+        page.set_viewport_size({"width": width, "height": height})
+        assert wider_than_window(page) == 0
+        assert cut_or_covered(page, ".bay-page", apart=".bar") == [], (width, height)
+        assert small_or_cut_in_the_bar(fitter) == [], (width, height)
+        flights = page.evaluate(
+            "[...document.querySelectorAll('.fly > svg')]"
+            ".map((one) => Math.round(one.getBoundingClientRect().height))"
+        )
+        assert len(flights) == (name != "device carry")
+        assert all(one >= READABLE for one in flights), (width, height, flights)
+        bar = page.locator("#part-bar").bounding_box()
+        assert bar is not None
+        assert bar["y"] + bar["height"] <= height + 1.0
 
 
 def small_or_cut_in_the_bar(fitter: Fingers) -> list[str]:

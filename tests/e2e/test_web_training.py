@@ -10,12 +10,14 @@ from fastapi import FastAPI
 from playwright.sync_api import Page, expect
 
 from browser import (
+    LOW,
     LYING,
     NARROW,
     THEMES,
     UPRIGHT,
     Browse,
     axe_findings,
+    cut_or_covered,
     small_targets,
     wider_than_window,
 )
@@ -157,6 +159,9 @@ def test_nothing_is_wrong_in_any_state_size_or_theme(
     for club in ("Own", "Ash"):
         bay.hands_over(club)
         bay.hits(2, by_key=True)
+    for width, height in LOW:
+        page.set_viewport_size({"width": width, "height": height})
+        found += cut_or_covered(page, ".bay-page", apart=".bar")
     found += _faults(browse, address, {"call": f"/training/{fitting}"})
     page.goto(f"{address}/training/{fitting}")
     page.get_by_role("radio", name=re.compile("^Too close")).check()

@@ -230,7 +230,7 @@ def waited(app: FastAPI, client: WebClient) -> str:
 def test_learning_runs_beside_the_pages_and_says_how_it_ended(
     app: FastAPI, client: WebClient, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(shop_work, "learn_shop", lambda _: a_learned(version=4))
+    monkeypatch.setattr(shop_work, "learn_apart", lambda _: 4)
     answer = client.post("/shop/work", data={"task": "learn"})
     assert (answer.status_code, answer.headers["location"]) == (303, "/shop#work")
     assert "Learned at 12:00: version 4. Visits that open from now on" in waited(app, client)
@@ -266,11 +266,11 @@ def test_while_one_thing_runs_no_other_begins(
 ) -> None:
     go_on = Event()
 
-    def slow(_: Studio) -> ShopLearned:
+    def slow(_: Studio) -> int:
         assert go_on.wait(10.0)
-        return a_learned()
+        return 3
 
-    monkeypatch.setattr(shop_work, "learn_shop", slow)
+    monkeypatch.setattr(shop_work, "learn_apart", slow)
     try:
         client.post("/shop/work", data={"task": "learn"})
         text = client.get("/shop").text
@@ -303,10 +303,10 @@ def test_what_fails_says_why_and_can_be_begun_again(
     error: Exception,
     words: str,
 ) -> None:
-    def fails(_: Studio) -> ShopLearned:
+    def fails(_: Studio) -> int:
         raise error
 
-    monkeypatch.setattr(shop_work, "learn_shop", fails)
+    monkeypatch.setattr(shop_work, "learn_apart", fails)
     client.post("/shop/work", data={"task": "learn"})
     text = waited(app, client)
     assert words in " ".join(text.split())

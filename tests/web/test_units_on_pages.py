@@ -119,6 +119,26 @@ def test_a_bag_does(client: WebClient, metric: Studio, made: DemoStudio, which: 
         assert others(said(client.get(at, params={"club": name}).text)) == []
 
 
+def test_every_figure_of_the_last_ball_has_its_unit_by_itself(
+    client: WebClient, metric: Studio, made: DemoStudio
+) -> None:
+    known = read_settings(metric)
+    at = f"/fittings/{made.in_progress}/bay"
+    whole = "started {side}, curved {side} · {n} {h} high · carry {n} {u}, run {n} {u}"
+
+    def told(unit: str, height: str) -> str:
+        side = rf"(\d+ {unit} (left|right)|0 {unit})"
+        return whole.format(side=side, n=r"\d+", u=unit, h=height)
+
+    metres = said(client.get(at).text)
+    plain = replace(known.settings, units="trade", decimal="point")
+    version = change_settings(metric, plain, version=known.version)
+    yards = said(client.get(at).text)
+    change_settings(metric, known.settings, version=version)
+    assert re.search(told("m", "m"), metres)
+    assert re.search(told("yd", "ft"), yards)
+
+
 def test_every_item_of_the_rack_does(client: WebClient) -> None:
     items = sorted(set(re.findall(r'href="(/rack/items/[^"#?]+)"', client.get("/rack").text)))
     assert len(items) > 8

@@ -34,14 +34,14 @@ def flight_lines(flight: Flight) -> list[str]:
     has_total = isfinite(flight.total)
     if has_total:
         _, run = TRADE.carry_and_run(flight.carry, flight.total)
-        answer = f"{carried} and runs {run}: {TRADE.yards(flight.total)} in all."
+        answer = f"{carried} and runs {run} yd: {TRADE.yards(flight.total)} in all."
     else:
         answer = f"{carried}; no total can be given."
-    offline = f"{TRADE.side(flight.carry_offline)} where it lands"
+    offline = f"{TRADE.sideways(flight.carry_offline)} where it lands"
     if has_total:
-        offline += f", {TRADE.side(flight.total_offline)} where it stops"
+        offline += f", {TRADE.sideways(flight.total_offline)} where it stops"
     rows = [
-        ("Offline, yd", offline),
+        ("Offline", offline),
         ("Height", TRADE.height(flight.peak_height)),
         (
             "Landing",

@@ -9,8 +9,6 @@ from loftwright.report.marks import Mark
 from loftwright.report.numbers import LIKELY_RANGE
 from loftwright.report.screen_numbers import TRADE, Show
 
-_SIDES = {"L": "left", "R": "right"}
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reach:
@@ -80,10 +78,8 @@ def choice_words(clubs: Sequence[ChoiceMark], *, zero: str, show: Show = TRADE) 
     for club in clubs:
         low, high = club.total.most
         spread = "" if low == high else f" ({show.yards_range(low, high)})"
-        where = show.side(club.offline.mean)
-        whole, letter = where[:-2], where[-1]
-        finish = f"{whole} {show.unit('distance').name} {_SIDES.get(letter, '')}"
-        finish = "in the middle" if where == "0" else finish
+        middle = show.side(club.offline.mean) == "0"
+        finish = "in the middle" if middle else show.sideways(club.offline.mean)
         dry = "" if club.hit else ", not hit"
         told.append(
             f"{club.club} {show.yards_apart(club.total.mean)}{spread}, finishes {finish}{dry}"

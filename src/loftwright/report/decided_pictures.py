@@ -114,8 +114,8 @@ def parts_drawing(pair: Pair, show: Show) -> Drawing | None:
     if not shown:
         return None
     svg = stepped_bar(shown[:-1], a=pair.a, b=pair.b, unit=unit.name, show=show)
-    told = "; ".join(f"{name} {show.signed(value)}" for name, value in shown)
-    return Drawing(svg=svg, words=f"Plain averages of total in {unit.name}: {told}.")
+    told = "; ".join(f"{name} {show.signed(value)} {unit.name}" for name, value in shown)
+    return Drawing(svg=svg, words=f"Plain averages of total: {told}.")
 
 
 def strikes_drawing(now: FittingNow, marks: Mapping[str, Mark], hand: Hand) -> Drawing | None:

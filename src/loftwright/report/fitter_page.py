@@ -159,10 +159,10 @@ def why_chart(pair: Pair | None, show: Show = TRADE) -> dict[str, Any] | None:
 
     if pair is None or pair.parts is None:
         return None
-    scale = show.unit("distance").scale
-    shown = rounded_parts(pair.parts, scale)
-    told = ", ".join(f"{name.lower()} {show.signed(value)}" for name, value in shown)
-    total = round(pair.parts.sum() / scale, 1)
+    unit = show.unit("distance")
+    shown = rounded_parts(pair.parts, unit.scale)
+    told = ", ".join(f"{name.lower()} {show.signed(value)} {unit.name}" for name, value in shown)
+    total = round(pair.parts.sum() / unit.scale, 1)
     absent = not_measured(pair.parts)
     a, b = shortened(pair.a, 12), shortened(pair.b, 12)
     return {
@@ -175,8 +175,8 @@ def why_chart(pair: Pair | None, show: Show = TRADE) -> dict[str, Any] | None:
         ],
         "svg": chart_svg(parts_chart(pair.parts, a=a, b=b, show=show)),
         "alt": (
-            f"Average total of {pair.a} minus {pair.b} in {show.lengths}, part by part: {told}; "
-            f"together {show.signed(total)}."
+            f"Average total of {pair.a} minus {pair.b}, part by part: {told}; "
+            f"together {show.signed(total)} {unit.name}."
         ),
         "note": f"{show.lengths.capitalize()} of total. Each bar starts where the last ended; the "
         "parts sum exactly." + (f" {unread(absent)}" if absent else ""),

@@ -95,7 +95,7 @@ def flight_words(
     fairway = "on" if abs(ball.offline) <= 0.5 * hole.fairway else "beside"
     high = height_text(ball.peak, metres)
     told = (
-        f"The last ball, with {ball.club}: {high} high, carry {carry} and run "
+        f"The last ball, with {ball.club}: {high} high, carry {carry} {unit} and run "
         f"{total - carry} {unit}, finished {where}, {fairway} the fairway. {width}."
     )
     return f"{told} {count(len(earlier), 'earlier ball')} marked." if earlier else told

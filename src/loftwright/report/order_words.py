@@ -99,7 +99,7 @@ def promise_rows(spec: ClubSpec, show: Show) -> tuple[tuple[str, str], ...]:
     carried, run = show.carry_and_run(told.carry, told.total)
     unit = show.unit("distance").name
     rows = [
-        (at, f"carry {carried} + run {run} {unit}"),
+        (at, f"carry {carried} {unit} + run {run} {unit}"),
         (
             "Off the face",
             f"{show.speed(told.ball_speed)}, launch {show.angle(told.launch)}, "

@@ -187,8 +187,16 @@ class Show:
             return whole
         return f"{whole} {'R' if offset > 0.0 else 'L'}"
 
+    def sideways(self, offset: float) -> str:
+        """Return how far to the side [m], right positive, whole with unit and side in words."""
+        whole = numbers.fixed(abs(offset) / self.unit("distance").scale)
+        if whole == numbers.NONE:
+            return whole
+        side = "" if whole == "0" else " right" if offset > 0.0 else " left"
+        return f"{whole} {self.unit('distance').name}{side}"
+
     def carry_and_run(self, carry: float, total: float) -> tuple[str, str]:
-        """Return carry and run [m], whole, that add up to the total as shown."""
+        """Return carry and run [m], whole, that add up to the total as shown, without a unit."""
         scale = self.unit("distance").scale
         carried = numbers.fixed(carry / scale)
         if not (isfinite(carry) and isfinite(total)):

@@ -235,7 +235,7 @@ def _standing(decision: Decision, show: Show) -> str:
     unit = show.unit("distance")
 
     def worth(length: float) -> str:
-        return show.number(length / unit.scale, 1)
+        return f"{show.number(length / unit.scale, 1)} {unit.name}"
 
     how = {State.STRONG: "Strong evidence: ", State.GOOD_ENOUGH: "Good enough to stop: "}
     if leader.club != own and advise(decision).call is Call.KEEP_OWN:
@@ -243,14 +243,14 @@ def _standing(decision: Decision, show: Show) -> str:
     words = how.get(decision.state, "")
     if own is not None and decision.against is Against.OWN and leader.club != own:
         gain = 0.0 if leader.value is None else leader.value.mean
-        words += f"keeping {own} may give up the worth of {worth(regret + gain)} {unit.name} "
+        words += f"keeping {own} may give up the worth of {worth(regret + gain)} "
         words += f"against the best of these clubs, taking {leader.club} {worth(regret)}."
     elif decision.state is State.STRONG and near is not None:
         words += (
             f"with {percent(near)} {leader.club} is the best or within {show.one_length} of it."
         )
     else:
-        words += f"taking {leader.club} may give up the worth of {worth(regret)} {unit.name} "
+        words += f"taking {leader.club} may give up the worth of {worth(regret)} "
         words += "against the best."
     return words[:1].upper() + words[1:]
 

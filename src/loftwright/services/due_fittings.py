@@ -4,6 +4,8 @@ from threading import Condition
 from time import monotonic
 from typing import Final
 
+from loftwright.services.training_plays import is_training
+
 _LOOK: Final = 1.0
 """Seconds after which whoever waits in vain may look whether to stop."""
 
@@ -15,10 +17,12 @@ class DueFittings:
     ----------
     after : float
         Seconds that are left to pages; telling again begins them anew.
+    *topics : str
+        What topics begin with that tell of a fitting.
     """
 
-    def __init__(self, after: float) -> None:
-        self._after = after
+    def __init__(self, after: float, *topics: str) -> None:
+        self._after, self._topics = after, topics
         self._due: dict[str, float] = {}
         self._told = Condition()
 
@@ -27,6 +31,16 @@ class DueFittings:
         with self._told:
             self._due[fitting] = monotonic() + self._after
             self._told.notify()
+
+    def told(self, topic: str) -> None:
+        """Take note of the fitting that a topic tells of; made to be called from any thread.
+
+        A training case, which shares the hub, is nothing of the shop's and is passed over.
+        """
+        for begins in self._topics:
+            fitting = topic.removeprefix(begins)
+            if topic.startswith(begins) and not is_training(fitting):
+                self.add(fitting)
 
     def wake(self) -> None:
         """End the wait for the next fitting."""

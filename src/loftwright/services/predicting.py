@@ -31,7 +31,6 @@ from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import expected_of, shaft_shifts
 from loftwright.services.shop_beliefs import fitting_beliefs
 from loftwright.services.studio import Studio
-from loftwright.services.training_plays import is_training
 from loftwright.store.topics import FITTING
 
 AFTER_PAGES: Final = 0.5
@@ -186,7 +185,7 @@ class Predictor:
 
     def __init__(self, studio: Studio, desk: Desk) -> None:
         self._studio, self._desk = studio, desk
-        self._due = DueFittings(AFTER_PAGES)
+        self._due = DueFittings(AFTER_PAGES, FITTING)
         studio.hub.listen(self.told)
 
     def told(self, topic: str) -> None:
@@ -194,9 +193,7 @@ class Predictor:
 
         Balls of training cases prove nothing and are not predicted.
         """
-        fitting = topic.removeprefix(FITTING)
-        if topic.startswith(FITTING) and not is_training(fitting):
-            self._due.add(fitting)
+        self._due.told(topic)
 
     def resume(self) -> None:
         """Take up the fittings of today whose next ball may come any moment."""

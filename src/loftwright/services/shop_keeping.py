@@ -15,7 +15,6 @@ from loftwright.services.shop_folder import places_allowed, record_folder
 from loftwright.services.shop_leaving import take_out_stale
 from loftwright.services.shop_record import keep_fitting
 from loftwright.services.studio import Studio
-from loftwright.services.training_plays import is_training
 from loftwright.shop.record import standing
 from loftwright.store.topics import FITTING, RECORD
 
@@ -36,19 +35,16 @@ class ShopKeeper:
 
     def __init__(self, studio: Studio, desk: Desk) -> None:
         self._studio, self._desk = studio, desk
-        self._due = DueFittings(AFTER_PAGES)
+        self._due = DueFittings(AFTER_PAGES, FITTING, RECORD)
         self._there: set[str] = set()
         studio.hub.listen(self.told)
 
     def told(self, topic: str) -> None:
         """Take note that something happened to a fitting; made to be called from any thread.
 
-        Training cases, which share the hub, leave nothing in the record.
+        Training cases leave nothing in the record.
         """
-        for begins in (FITTING, RECORD):
-            fitting = topic.removeprefix(begins)
-            if topic.startswith(begins) and not is_training(fitting):
-                self._due.add(fitting)
+        self._due.told(topic)
 
     def resume(self) -> None:
         """Take out what may not stand in the record, and take up what is missing in it."""

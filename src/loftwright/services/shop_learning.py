@@ -7,8 +7,9 @@ is ever written again.
 
 import json
 import os
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
+from datetime import date
 from hashlib import sha256
 from io import BytesIO
 from pathlib import Path
@@ -18,10 +19,12 @@ import numpy as np
 
 from loftwright.arrays import FloatArray
 from loftwright.errors import EvidenceError, StoreError
+from loftwright.services.own_process import in_own_process
 from loftwright.services.shop_folder import record_folder
 from loftwright.services.shop_leaving import take_out_stale
 from loftwright.services.shop_likeness import alike_of
 from loftwright.services.studio import Studio
+from loftwright.shop.alike import Alike
 from loftwright.shop.columns import RESPONSES, SWING_RESPONSES
 from loftwright.shop.engine import sums_in
 from loftwright.shop.learned import ShopLearned
@@ -65,14 +68,23 @@ def learn_shop(
     folder = record_folder(studio)
     take_out_stale(studio)
     rows = sums_in(folder, engine=engine, master=master, memory=memory, threads=threads)
-    learned = learn_from(rows, belongs_in(folder), alike=alike_of(studio), made=studio.today())
-    if not learned.fittings:
-        raise EvidenceError(
-            "0 fittings with marked balls teach nothing",
-            place="shop record",
-            mend="Until there is one, comparisons lean on the physics alone.",
-        )
-    return _keep(folder / LEARNED, learned)
+    return _learn(folder, rows, alike_of(studio), studio.today())
+
+
+def learn_apart(studio: Studio) -> int:
+    """Learn as `learn_shop` does, in a process of its own, and return the version.
+
+    The arithmetic would keep the threads that serve pages waiting.
+
+    Raises
+    ------
+    ChildProcessError
+        If that process was ended from outside.
+    EvidenceError, StoreError
+        As `learn_shop`.
+    """
+    take_out_stale(studio)
+    return in_own_process(_version_of, record_folder(studio), alike_of(studio), studio.today())
 
 
 def learned_versions(studio: Studio) -> tuple[int, ...]:
@@ -154,6 +166,24 @@ def replace_learned(studio: Studio, version: int, learned: ShopLearned | None) -
             place=str(place),
             mend="Make the folder writable and free some space; open the studio again then.",
         ) from error
+
+
+def _version_of(folder: Path, alike: Alike, made: date) -> int:
+    return _learn(folder, sums_in(folder), alike, made).version
+
+
+def _learn(
+    folder: Path, rows: Iterable[Mapping[str, Any]], alike: Alike, made: date
+) -> ShopLearned:
+    """Learn from the sums of a record and keep it beside the record."""
+    learned = learn_from(rows, belongs_in(folder), alike=alike, made=made)
+    if not learned.fittings:
+        raise EvidenceError(
+            "0 fittings with marked balls teach nothing",
+            place="shop record",
+            mend="Until there is one, comparisons lean on the physics alone.",
+        )
+    return _keep(folder / LEARNED, learned)
 
 
 def _read(place: Path) -> ShopLearned:

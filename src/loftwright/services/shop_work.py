@@ -1,7 +1,8 @@
 """Work on the shop record that takes longer than a page: one at a time, beside the bays.
 
 Comparing every fitting again takes seconds each. It runs in a thread of its own with a desk of
-its own, so that what the bays keep at hand stays there, and pages say how it stands.
+its own, so that what the bays keep at hand stays there, and pages say how it stands. Learning is
+arithmetic without a pause: its thread has a process of its own do it.
 """
 
 import logging
@@ -14,7 +15,7 @@ from typing import Final
 
 from loftwright.errors import LoftwrightError
 from loftwright.services.evidence import Desk
-from loftwright.services.shop_learning import learn_shop
+from loftwright.services.shop_learning import learn_apart
 from loftwright.services.shop_record import Kept, record_shop
 from loftwright.services.studio import Studio
 
@@ -149,4 +150,4 @@ class ShopWork:
         self.studio.hub.publish(TOPIC, revision)
 
     def _learn(self) -> Work:
-        return Work(stage=Stage.DONE, version=learn_shop(self.studio).version)
+        return Work(stage=Stage.DONE, version=learn_apart(self.studio))

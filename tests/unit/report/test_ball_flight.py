@@ -289,7 +289,7 @@ def test_drawing_a_ball_imports_no_scipy() -> None:
 def test_the_twin_says_what_the_picture_shows() -> None:
     told = flight_words(flown(), Hole(), earlier=EARLIER)
     assert told == (
-        "The last ball, with Birch: 72 ft high, carry 222 and run 12 yd, finished 3 yd right, "
+        "The last ball, with Birch: 72 ft high, carry 222 yd and run 12 yd, finished 3 yd right, "
         "on the fairway. The fairway is 32 yd wide. 22 earlier balls marked."
     )
     assert "beside the fairway" in flight_words(flown(offline_yd=-30.0), Hole())

@@ -26,8 +26,8 @@ def flown(total: float = 245.0, warnings: tuple[str, ...] = ()) -> Flight:
 
 def test_a_flight_says_carry_run_and_side() -> None:
     lines = flight_lines(flown())
-    assert lines[0] == "The ball carries 231 yd and runs 14: 245 yd in all."
-    assert "  Offline, yd    3 L where it lands, 4 L where it stops" in lines
+    assert lines[0] == "The ball carries 231 yd and runs 14 yd: 245 yd in all."
+    assert "  Offline        3 yd left where it lands, 4 yd left where it stops" in lines
     assert "  Height         88 ft" in lines
     assert "  Landing        37.4° down, 66.0 mph, 1950 rpm" in lines
     assert "  On the ground  11 bounces" in lines

@@ -60,7 +60,9 @@ def test_a_metric_shop_sees_metres(make_decision: Maker) -> None:
     assert parts is not None
     assert ">0 m<" in ranges.svg
     assert ">0 m<" in parts.svg
-    assert "in m: " in parts.words
+    named = parts.words.removesuffix(".").partition(": ")[2].split("; ")
+    assert len(named) > 3
+    assert all(one.endswith(" m") for one in named)
     *told, (_, whole) = shown_parts(pair, 1.0)
     assert round(sum(value for _, value in told), 1) == whole
 

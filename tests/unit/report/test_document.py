@@ -142,8 +142,8 @@ def test_every_picture_says_in_words_what_it_shows(pdf: pikepdf.Pdf) -> None:
         "Elm 0.0 to +9.8; Cedar −2.9 to +6.9; Ash −6.4 to +5.2.",
         "The average flights from the side, to scale: Birch 88 ft high, lands at 37°; Own 86 ft "
         "high, lands at 38°.",
-        "Average total of Birch minus Ash in yards, part by part: odd balls +0.7, strike −4.8, "
-        "swing −1.6, warm-up −0.7, club +5.1, left over +0.1; together −1.2.",
+        "Average total of Birch minus Ash, part by part: odd balls +0.7 yd, strike −4.8 yd, "
+        "swing −1.6 yd, warm-up −0.7 yd, club +5.1 yd, left over +0.1 yd; together −1.2 yd.",
     ]
 
 

@@ -49,7 +49,7 @@ def test_what_was_agreed_stands_on_the_golfer_s_copy() -> None:
         "24.50 crowns",
         "Reedmace firm",
         "8 balls hit with just this club.",
-        "carry 238 + run 17 yd",
+        "carry 238 yd + run 17 yd",
         "Signature: this club, at this price",
     ):
         assert line in told.replace("\N{NO-BREAK SPACE}", " ")

@@ -99,7 +99,7 @@ def test_figures_are_in_the_shop_s_units() -> None:
     assert rows["Sleeve"] == "none: glued hosel"
     assert (rows["Grip"], rows["Wanted"]) == ("Cord, mid", "A new club, left-handed")
     told = dict(promise_rows(spec, METRIC))
-    assert told["At Farrow Links"] == "carry 218 + run 15 m"
+    assert told["At Farrow Links"] == "carry 218 m + run 15 m"
     assert told["Off the face"] == "66,2 m/s, launch 12,3°, spin 2540 rpm"
     assert told["Fairways in 14"] == "8,3"
     assert told["Worth against Own"] == "+3,0 m (−0,5 to +6,5), nine chances in ten"

@@ -1,10 +1,12 @@
 """The shop's own units and decimal mark on every screen."""
 
+from math import nan
+
 import pytest
 
 from loftwright.constants import DEGREE, FOOT, INCH, MILE_PER_HOUR, REVOLUTION_PER_MINUTE, YARD
 from loftwright.evidence.result import Estimate
-from loftwright.report.numbers import LIKELY_RANGE
+from loftwright.report.numbers import LIKELY_RANGE, NONE
 from loftwright.report.screen_numbers import UNITS, Show
 from loftwright.units import parse_quantity
 
@@ -39,6 +41,13 @@ def test_left_and_right_are_letters() -> None:
     assert TRADE.side(-6.0 * YARD) == "6 L"
     assert METRIC.side(6.0) == "6 R"
     assert METRIC.side(0.2) == "0"
+
+
+def test_a_side_in_words_has_its_unit_by_itself() -> None:
+    assert TRADE.sideways(-6.0 * YARD) == "6 yd left"
+    assert METRIC.sideways(6.0) == "6 m right"
+    assert METRIC.sideways(-0.2) == "0 m"
+    assert METRIC.sideways(nan) == NONE
 
 
 def test_carry_and_run_add_up_as_shown() -> None:

@@ -101,7 +101,8 @@ def test_a_device_that_gives_carry_alone_shows_carry_and_speed(
 
 
 COSTS = (
-    "eeping Own may give up the worth of 6.0 yd against the best of these clubs, taking Birch 0.6."
+    "eeping Own may give up the worth of 6.0 yd against the best of these clubs, "
+    "taking Birch 0.6 yd."
 )
 
 

@@ -175,10 +175,11 @@ def test_the_parts_add_up_as_printed_in_metres(decision: Decision) -> None:
     chart = why_chart(pair, METRIC)
     assert chart is not None
     parts, _, total = chart["alt"].partition("part by part: ")[2].partition("; together ")
-    shown = [figure(part.rpartition(" ")[2]) for part in parts.split(", ")]
+    shown = [figure(part.removesuffix(" m").rpartition(" ")[2]) for part in parts.split(", ")]
     assert pair.parts is not None
-    assert sum(shown) == pytest.approx(figure(total.removesuffix(".")), abs=1e-9)
-    assert figure(total.removesuffix(".")) == pytest.approx(pair.parts.sum(), abs=0.051)
+    together = figure(total.removesuffix(" m."))
+    assert sum(shown) == pytest.approx(together, abs=1e-9)
+    assert together == pytest.approx(pair.parts.sum(), abs=0.051)
     assert f"{pair.b}; the club" in fitter_sentence(decision, pair, METRIC)
 
 

@@ -1,6 +1,8 @@
 from threading import Thread
 
 from loftwright.services.due_fittings import DueFittings
+from loftwright.services.training_plays import new_training_id
+from loftwright.store.topics import FITTING, JOB, RECORD
 
 
 def test_a_fitting_told_twice_has_one_turn() -> None:
@@ -35,3 +37,19 @@ def test_a_wait_for_a_turn_that_has_not_come_ends_when_woken() -> None:
         due.wake()
         waiting.join(0.01)
     assert found == [None]
+
+
+def test_a_topic_tells_of_a_fitting_of_the_shop_and_of_no_training_case() -> None:
+    due = DueFittings(0.0, FITTING, RECORD)
+    for topic in (
+        f"{FITTING}{new_training_id()}",
+        f"{RECORD}{new_training_id()}",
+        f"{JOB}b",
+        "devices",
+        f"{FITTING}a",
+        f"{RECORD}c",
+    ):
+        due.told(topic)
+    assert [due.next(), due.next()] == ["a", "c"]
+    due.add("last")
+    assert due.next() == "last"

@@ -10,6 +10,7 @@ import pytest
 from loftwright.errors import EvidenceError, StoreError
 from loftwright.services.shop_folder import record_folder
 from loftwright.services.shop_learning import (
+    learn_apart,
     learn_shop,
     learned_versions,
     newest_learned,
@@ -85,6 +86,13 @@ def test_what_was_learned_is_read_back_to_the_last_digit(studio: Studio) -> None
     assert same(replace(newest, version=learned.version), learned), "the same twice"
 
 
+def test_a_process_of_its_own_learns_the_same_to_the_last_digit(studio: Studio) -> None:
+    here = learn_shop(studio)
+    version = learn_apart(studio)
+    assert version == here.version + 1
+    assert same(read_learned(studio, version), replace(here, version=version))
+
+
 def test_before_anything_was_learned_there_is_nothing_to_read() -> None:
     young = studio_in_memory()
     assert learned_versions(young) == ()
@@ -119,7 +127,10 @@ def test_a_file_that_is_not_as_it_was_written_is_refused(
     assert refused.value.mend
 
 
-def test_a_shop_without_fittings_leans_on_the_physics_and_says_so() -> None:
+@pytest.mark.parametrize("learn", [learn_shop, learn_apart])
+def test_a_shop_without_fittings_leans_on_the_physics_and_says_so(
+    learn: Callable[[Studio], object],
+) -> None:
     with pytest.raises(EvidenceError, match="0 fittings") as refused:
-        learn_shop(studio_in_memory())
+        learn(studio_in_memory())
     assert "physics" in refused.value.mend

@@ -177,10 +177,12 @@ def figures(ball: Swing, swing: FlownSwing | None, show: Show, *, as_read: bool 
         return tied(" · ".join(parts)) or "no number was read"
     parts = []
     if swing.has_side:
-        parts.append(f"started {show.side(swing.start_offline)}, curved {show.side(swing.curve)}")
+        started, curved = show.sideways(swing.start_offline), show.sideways(swing.curve)
+        parts.append(f"started {started}, curved {curved}")
     parts.append(f"{show.height(swing.peak_height)} high")
     carry, run = show.carry_and_run(swing.carry, swing.total)
-    parts.append(f"carry {carry}, run {run} {show.unit('distance').name}")
+    unit = show.unit("distance").name
+    parts.append(f"carry {carry} {unit}, run {run} {unit}")
     return tied(" · ".join(parts))
 
 
