@@ -8,6 +8,7 @@ from loftwright.domain.golfer import Consents, Golfer, Hand, Identity, Wish
 from loftwright.physics.shaft_swing.players import Change, Release
 from loftwright.report.screen_numbers import Show
 from loftwright.services.golfer_opening import Visitor
+from loftwright.services.growth_checks import proposed_check
 from loftwright.services.rack_adding import OwnClub, own_items
 from loftwright.web.forms import LONGEST_TEXT, Typed
 from loftwright.web.home_forms import home_values, read_home_form
@@ -44,7 +45,7 @@ def read_visitor(typed: Typed, known: Golfer | None = None) -> Visitor | None:
     return Visitor(golfer=golfer, identity=identity, limits=limits, own=own)
 
 
-def visitor_values(visitor: Visitor, show: Show) -> dict[str, str]:
+def visitor_values(visitor: Visitor, show: Show, today: date) -> dict[str, str]:
     """Return what the golfer's form holds for a known golfer."""
     golfer, identity = visitor.golfer, visitor.identity
     consents = golfer.consents
@@ -52,6 +53,7 @@ def visitor_values(visitor: Visitor, show: Show) -> dict[str, str]:
         "name": identity.name,
         "contact": identity.contact,
         "guardian": identity.guardian,
+        "growth_check": _check_value(visitor, today),
         "hand": golfer.hand.value,
         "goal": golfer.goal,
         "looks": golfer.looks,
@@ -73,7 +75,19 @@ def visitor_values(visitor: Visitor, show: Show) -> dict[str, str]:
 
 def new_values(show: Show, today: date) -> dict[str, str]:
     """Return what the form of a new golfer holds: all consents off, the standard home."""
-    return {**home_values(Golfer(id="").home, show), "given_on": today.isoformat()}
+    return {
+        **home_values(Golfer(id="").home, show),
+        "given_on": today.isoformat(),
+        "growth_check": proposed_check(today).isoformat(),
+    }
+
+
+def _check_value(visitor: Visitor, today: date) -> str:
+    """Return a minor's growth check; of anybody else what is proposed once a minor is ticked."""
+    day = visitor.identity.growth_check
+    if not visitor.golfer.minor:
+        day = proposed_check(today)
+    return "" if day is None else day.isoformat()
 
 
 def _identity(typed: Typed) -> Identity | None:
@@ -81,7 +95,10 @@ def _identity(typed: Typed) -> Identity | None:
     contact, guardian = typed.text("contact", most=200), typed.text("guardian")
     if typed.ticked("minor") and not guardian:
         typed.fail("guardian", "a minor's guardian is missing", "Write who consents.")
-    return Identity(name=name, contact=contact, guardian=guardian) if name else None
+    check = typed.day("growth_check") if typed.ticked("minor") else None
+    if not name:
+        return None
+    return Identity(name=name, contact=contact, guardian=guardian, growth_check=check)
 
 
 def _golfer(typed: Typed, known: Golfer | None) -> Golfer | None:

@@ -186,7 +186,7 @@ def _page(
     settings = read_settings(studio).settings
     show = show_of(settings)
     known = known_golfer(studio, studio.store.fitting(fitting).value.golfer)
-    filled = form or Filled(typed=visitor_values(visitor_of(studio, known), show))
+    filled = form or Filled(typed=visitor_values(visitor_of(studio, known), show, studio.today()))
     return render(
         request,
         "golfer.html",
