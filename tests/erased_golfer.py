@@ -33,7 +33,6 @@ from store_samples import LOOKED_AT, PROFILE
 from studios import Clock
 from taken_clubs import quoted
 
-
 GROWTH_CHECK: Final = date(2093, 3, 14)
 """A day that nothing else bears."""
 
