@@ -120,8 +120,9 @@ def identity_text(identity: Identity) -> str:
 def identity_of(text: str) -> Identity:
     """Return who a golfer is from JSON; what an earlier version did not write is not known."""
     told = json.loads(text)
-    day = told.pop("growth_check", None)
-    return Identity(**told, growth_check=None if day is None else date.fromisoformat(day))
+    days = {name: told.pop(name, None) for name in ("agreed_to_fit", "growth_check")}
+    known = {name: date.fromisoformat(day) for name, day in days.items() if day is not None}
+    return Identity(**told, **known)
 
 
 def home_text(home: Home) -> str:

@@ -49,10 +49,12 @@ def visitor_values(visitor: Visitor, show: Show, today: date) -> dict[str, str]:
     """Return what the golfer's form holds for a known golfer."""
     golfer, identity = visitor.golfer, visitor.identity
     consents = golfer.consents
+    agreed = consents.given_on or identity.agreed_to_fit
     values = {
         "name": identity.name,
         "contact": identity.contact,
         "guardian": identity.guardian,
+        "fit": "yes" if identity.agreed_to_fit else "",
         "growth_check": _check_value(visitor, today),
         "hand": golfer.hand.value,
         "goal": golfer.goal,
@@ -68,7 +70,7 @@ def visitor_values(visitor: Visitor, show: Show, today: date) -> dict[str, str]:
         "contact_me": "yes" if consents.contact else "",
         "publish": "yes" if consents.publish else "",
         "shop_record": "yes" if consents.shop_record else "",
-        "given_on": consents.given_on.isoformat() if consents.given_on else "",
+        "given_on": agreed.isoformat() if agreed else "",
     }
     return {**values, **_own_values(visitor.own, show), **home_values(golfer.home, show)}
 
@@ -93,12 +95,25 @@ def _check_value(visitor: Visitor, today: date) -> str:
 def _identity(typed: Typed) -> Identity | None:
     name = typed.text("name", need="Give a name; initials will do.")
     contact, guardian = typed.text("contact", most=200), typed.text("guardian")
-    if typed.ticked("minor") and not guardian:
-        typed.fail("guardian", "a minor's guardian is missing", "Write who consents.")
-    check = typed.day("growth_check") if typed.ticked("minor") else None
+    agreed, check = _of_minor(typed, guardian) if typed.ticked("minor") else (None, None)
     if not name:
         return None
-    return Identity(name=name, contact=contact, guardian=guardian, growth_check=check)
+    return Identity(
+        name=name, contact=contact, guardian=guardian, agreed_to_fit=agreed, growth_check=check
+    )
+
+
+def _of_minor(typed: Typed, guardian: str) -> tuple[date | None, date | None]:
+    """Return when the guardian agreed to the fitting, and when growth is to be looked at."""
+    typed.fields.setdefault("fit", "")
+    if not guardian:
+        typed.fail("guardian", "a minor's guardian is missing", "Write who consents.")
+    agreed = typed.day("given_on")
+    if not typed.ticked("fit"):
+        typed.fail("fit", "the guardian has not agreed to the fitting", "Ask first, then tick it.")
+    elif agreed is None:
+        typed.fail("given_on", "the day of the consent is missing", "Give the day it was given.")
+    return agreed, typed.day("growth_check")
 
 
 def _golfer(typed: Typed, known: Golfer | None) -> Golfer | None:

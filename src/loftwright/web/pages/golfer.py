@@ -199,6 +199,7 @@ def _page(
         job=job_of(request, fitting, "golfer"),
         opened=opened_view(studio, known.golfer.id),
         data=f"/golfers/{known.golfer.id}" if has_page(request, "/golfers/{}/copy") else "",
+        owner=getattr(request.state, "device", None) is None,
         bag=f"/golfers/{known.golfer.id}/bag" if has_page(request, "/golfers/{}/bag") else "",
         action=f"/fittings/{fitting}/golfer",
         partner="",
