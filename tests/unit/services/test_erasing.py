@@ -1,7 +1,8 @@
 """Erased is erased: rows, keys and parts go, others stay, and nobody is erased while hitting."""
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -141,6 +142,45 @@ def test_an_erase_that_fails_at_any_step_is_finished_when_the_studio_opens(
     assert opened.id not in [kept.value.id for kept in studio.store.fittings()]
     assert finish_erasures(studio) == 0
     studio.store.close()
+
+
+def test_a_data_folder_that_cannot_be_written_is_named_and_the_studio_opens_all_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    studio = on_disk(tmp_path)
+    golfer = add_golfer(studio, Golfer(id=""), Identity(name="A"))
+    write_mark(tmp_path, digest_of("somebody"), '{"day": "", "done": false}')
+    monkeypatch.setattr("loftwright.services.erasing_files.turn", _read_only)
+    with pytest.raises(StoreError, match="Read-only") as refused:
+        erase_everywhere(studio, golfer.id)
+    assert refused.value.place == str(tmp_path)
+    finish_if_possible(studio)
+    assert studio.store.identity(golfer.id).name == "A"
+    studio.store.close()
+
+
+def test_two_who_erase_one_golfer_at_once_leave_nothing_unfinished(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    here, there = on_disk(tmp_path), on_disk(tmp_path)
+    golfer = add_golfer(here, Golfer(id=""), Identity(name="A"))
+
+    @contextmanager
+    def after_the_other(_: Path) -> Iterator[None]:
+        monkeypatch.undo()
+        erase_everywhere(there, golfer.id)
+        yield
+
+    monkeypatch.setattr("loftwright.services.erasing.alone_in", after_the_other)
+    with pytest.raises(NotFoundError):
+        erase_everywhere(here, golfer.id)
+    assert not unfinished(here)
+    here.store.close()
+    there.store.close()
+
+
+def _read_only(_: Path) -> None:
+    raise OSError(30, "Read-only file system")
 
 
 def _fails(*_: object) -> None:
