@@ -111,6 +111,12 @@ def test_of_two_records_of_one_minor_the_first_tells_the_day(studio: Studio) -> 
     assert studio.store.growth_checks() == {first: TODAY + timedelta(days=5)}
 
 
+def test_a_merged_minor_keeps_the_day_that_only_the_second_record_had(studio: Studio) -> None:
+    first, second = young(studio, "Ida", None), young(studio, "I.", TODAY)
+    merge(studio, second, first)
+    assert studio.store.growth_checks() == {first: TODAY}
+
+
 def test_who_is_no_minor_any_more_is_not_looked_at(studio: Studio) -> None:
     golfer = young(studio, "Ida", TODAY)
     assert how_many_growth_checks(studio) == 1
