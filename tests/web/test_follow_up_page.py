@@ -144,7 +144,7 @@ def test_growth_checks_are_listed_with_whom_to_ask_and_today_leads_to_them(
     today = shop.studio.today()
     assert "growth check" not in client.get("/").text
     growing(shop, "Ida Plover", today)
-    growing(shop, "Otto Plover", today + timedelta(days=30), contact=False)
+    growing(shop, "Otto Plover", today + timedelta(days=90), contact=False)
     assert 'href="/follow-ups#growth">1 growth check is due</a>' in client.get("/").text
     page = client.get("/follow-ups").text
     assert heading(page) == "1 growth check is due."

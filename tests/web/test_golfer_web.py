@@ -112,7 +112,7 @@ def test_a_consent_needs_its_day(client: WebClient) -> None:
 
 def test_a_minor_s_figures_are_not_published(client: WebClient) -> None:
     data = {**SHORT, "minor": "yes", "publish": "yes", "given_on": "2026-11-25"}
-    answer = client.post("/golfers/new", data={**data, "guardian": "Ida"})
+    answer = client.post("/golfers/new", data={**data, "guardian": "Ida", "fit": "yes"})
     assert answer.status_code == 422
     assert "Untick publishing." in answer.text
 
