@@ -20,7 +20,7 @@ from loftwright.services.erasing import (
     unfinished,
 )
 from loftwright.services.erasing_list import read_erased
-from loftwright.services.erasing_look import look, said
+from loftwright.services.erasing_look import Going, look, said
 from loftwright.services.fittings import open_fitting
 from loftwright.services.golfers import add_golfer, golfers_called
 from loftwright.services.merging import merge
@@ -109,6 +109,22 @@ def test_what_an_erase_takes_is_said_before_and_nothing_is_changed() -> None:
     assert "1 fitting" in lines
     assert "within 7 days" in lines
     assert bay.studio.store.identity(bay.golfer.id).name == "Ottoline Brambleby"
+
+
+def test_each_line_says_what_happens_and_to_what() -> None:
+    going = Going(
+        initials="O.B.",
+        records=2,
+        fittings=1,
+        jobs=1,
+        balls=3,
+        record_balls=4,
+        versions=(1, 2),
+        published=(3,),
+    )
+    told = [line.partition(": ") for line in said(going)]
+    assert len(told) == 7
+    assert all(words and len(what) < 35 for what, _, words in told)
 
 
 STEPS = (
