@@ -120,9 +120,10 @@ def identity_text(identity: Identity) -> str:
 def identity_of(text: str) -> Identity:
     """Return who a golfer is from JSON; what an earlier version did not write is not known."""
     told = json.loads(text)
-    days = {name: told.pop(name, None) for name in ("agreed_to_fit", "growth_check")}
-    known = {name: date.fromisoformat(day) for name, day in days.items() if day is not None}
-    return Identity(**told, **known)
+    for name in ("agreed_to_fit", "growth_check"):
+        if told.get(name) is not None:
+            told[name] = date.fromisoformat(told[name])
+    return Identity(**told)
 
 
 def home_text(home: Home) -> str:
