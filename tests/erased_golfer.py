@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 from bags import a_bag
 from loftwright.constants import DEGREE, GRAM, INCH, MILE_PER_HOUR, YARD
@@ -13,6 +13,7 @@ from loftwright.domain.fitting import Fitting, Mark
 from loftwright.domain.golfer import Consents, Golfer, Identity
 from loftwright.domain.home import Home
 from loftwright.domain.measured_card import MeasuredCard, PartFigures
+from loftwright.domain.opening import Opening
 from loftwright.domain.order_acts import Agreed, OrderSent, Withdrawn
 from loftwright.domain.place import AWAY, PlaceMove
 from loftwright.domain.prediction import Forecast, Prediction, Rests
@@ -26,10 +27,14 @@ from loftwright.services.merging import merge
 from loftwright.services.rack_adding import OwnClub
 from loftwright.services.settings import read_settings
 from loftwright.services.studio import Studio
-from loftwright.store.interface import Store
+from loftwright.store.interface import BenchDay, Store
 from shop_studios import with_consent
+from store_samples import LOOKED_AT, PROFILE
 from studios import Clock
 from taken_clubs import quoted
+
+GROWTH_CHECK: Final = date(2093, 3, 14)
+"""A day that nothing else bears."""
 
 
 @dataclass(slots=True)
@@ -99,6 +104,7 @@ def with_golfer(studio: Studio) -> Erasable:
         Identity(name=words("second name"), contact=words("second contact")),
     )
     merge(studio, second.id, opened.golfer, by="Ansel Quickthorn")
+    words.said.append(GROWTH_CHECK.isoformat())
     return Erasable(
         studio=studio,
         golfer=opened.golfer,
@@ -147,6 +153,7 @@ def _visitor(words: Words) -> Visitor:
             name=f"{words('first')} {words('last')}",
             contact=f"{words('mail')}@example.org, {words('phone')}",
             guardian=words("guardian"),
+            growth_check=GROWTH_CHECK,
         ),
         limits=words("limits"),
         own=OwnClub(
@@ -241,6 +248,18 @@ def _in_other_places(studio: Studio, opened: Fitting, words: Words) -> None:
     )
     store.check_out([move])
     set_limits_today(studio, golfer, words("later limits"))
+    _own_shaft_on_the_bench(studio, club.shaft, words)
+    store.keep_opening(
+        Opening(
+            golfer=golfer,
+            fitting=opened.id,
+            device="",
+            by=words("opened by"),
+            page=f"/fittings/{opened.id}/bay",
+            at=studio.now(),
+        ),
+        within=timedelta(minutes=10),
+    )
     logs = studio.folder / "logs"
     logs.mkdir(exist_ok=True)
     (logs / "loftwright.log").write_text(f"before\nfitting {opened.id} was closed\nafter\n")
@@ -248,6 +267,16 @@ def _in_other_places(studio: Studio, opened: Fitting, words: Words) -> None:
     copies.mkdir(parents=True, exist_ok=True)
     for key in (studio.folder / "keys").glob("*.key"):
         (copies / key.name).write_bytes(key.read_bytes())
+
+
+def _own_shaft_on_the_bench(studio: Studio, shaft: str, words: Words) -> None:
+    store = studio.store
+    store.inspect(replace(LOOKED_AT, piece=shaft, words=words("seen"), by=words("seen by")))
+    store.keep_profile(
+        replace(PROFILE, piece=shaft, bench=words("bench"), conditions=words("conditions"))
+    )
+    store.set_bench_sheet(shaft, words("bench sheet"), version=0)
+    store.keep_bench_day(BenchDay(piece=shaft, at=studio.now(), told=words("bench day")))
 
 
 def a_desk() -> Desk:

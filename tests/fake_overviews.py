@@ -1,6 +1,7 @@
 """All fittings of the store in a dictionary at once."""
 
 from collections.abc import Collection
+from datetime import date
 
 from loftwright.domain.acts import Closed, Entry
 from loftwright.domain.fitting import Fitting
@@ -77,6 +78,14 @@ class MemoryOverviews:
             one: self._identities[one].name
             for one in self.roll()
             if self._identities[one] != ERASED
+        }
+
+    def growth_checks(self) -> dict[str, date]:
+        days = {one: self._identities[one].growth_check for one in self.roll()}
+        return {
+            one: day
+            for one, day in days.items()
+            if day is not None and self._golfers[one].value.minor
         }
 
     def to_keep(self) -> frozenset[str]:

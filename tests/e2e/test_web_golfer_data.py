@@ -43,6 +43,8 @@ def test_the_pages_are_whole_for_everybody(
         assert axe_findings(page) == [], path
         assert small_targets(page) == [], path
         assert wider_than_window(page) == 0, path
+        scrolls = "all => all.filter(one => one.scrollWidth > one.clientWidth).length"
+        assert page.locator(".scroll").evaluate_all(scrolls) == 0, path
 
 
 def test_a_golfer_is_handed_a_copy_and_erased_by_keyboard(

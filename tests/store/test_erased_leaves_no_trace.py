@@ -27,6 +27,7 @@ from loftwright.services.exporting import export_golfer, export_shop
 from loftwright.services.shop_export import export_record
 from loftwright.services.shop_folder import code_of_golfer, record_folder
 from loftwright.services.shop_learning import learn_shop, learned_versions
+from loftwright.services.shop_newest import newest
 from loftwright.services.shop_record import record_shop
 from loftwright.services.studio import Studio
 from loftwright.services.wear import balls_by_piece
@@ -38,7 +39,8 @@ from loftwright.store.sql import SqlStore
 from loftwright.store.sqlite import open_store
 from loftwright.store.tombstones import marks_in
 from shop_studios import with_consent
-from studios import Clock
+from studios import Clock, app_of
+from web_client import asking
 
 KILLS: Final = int(os.environ.get("LOFTWRIGHT_KILLS", "6"))
 """Rounds in which an erase is killed."""
@@ -157,6 +159,53 @@ def test_the_shop_record_is_that_of_a_shop_that_never_had_the_golfer(
     assert learned(had) == learned(never)
     never.store.close()
     had.store.close()
+
+
+def test_another_process_forgets_what_it_had_in_mind(erasable: Erasable) -> None:
+    other = beside(erasable.studio)
+    fitting = erasable.fittings[0]
+    with asking(app_of(other)) as client:
+        assert other.standing(fitting).closed
+        before = in_mind(other)
+        erase_everywhere(erasable.studio, erasable.golfer)
+        fresh = beside(erasable.studio)
+        assert in_mind(fresh) != before
+        until = time.monotonic() + 30.0
+        while in_mind(other) != in_mind(fresh) and time.monotonic() < until:
+            assert client.get("/what-is-kept").status_code == 200
+        assert in_mind(other) == in_mind(fresh)
+        assert other._records.get(fitting) is None
+        assert other._standing.get(fitting) is None
+        assert client.get(f"/fittings/{fitting}/golfer").status_code == 404
+        fresh.store.close()
+    other.store.close()
+
+
+def beside(studio: Studio) -> Studio:
+    """Return the studio as another process opens it."""
+    assert isinstance(studio.store, SqlStore)
+    url = studio.store._engine.url
+    store = (
+        open_store(studio.folder)
+        if url.get_backend_name() == "sqlite"
+        else open_postgres(url.render_as_string(hide_password=False), studio.folder)
+    )
+    return Studio(store=store, folder=studio.folder, clock=Clock())
+
+
+def in_mind(studio: Studio) -> str:
+    """Return what a studio tells of everybody, from what it keeps in mind."""
+    learned = newest(studio).learned
+    assert learned is not None
+    return repr(
+        (
+            studio.store.names(),
+            studio.store.outlines(),
+            sorted(balls_by_piece(studio).items()),
+            learned.balls,
+            learned.fittings,
+        )
+    )
 
 
 def test_a_version_that_nobody_else_taught_goes_and_its_number_stays_taken(

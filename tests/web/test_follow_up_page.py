@@ -3,13 +3,15 @@
 import re
 from collections.abc import Iterator
 from dataclasses import replace
-from datetime import timedelta
+from datetime import date, timedelta
 from html import unescape
 
 import pytest
 
 from loftwright.domain.after_acts import Complained, FollowedUp, Played, Round, StillPlayed
+from loftwright.domain.golfer import Consents, Golfer, Identity
 from loftwright.domain.order_acts import Withdrawn
+from loftwright.services.golfers import add_golfer
 from loftwright.services.settings import change_settings, read_settings
 from loftwright.services.training_plays import new_training_id
 from loftwright.web.pages import complaint, follow_up, job, today
@@ -128,6 +130,52 @@ def test_today_leads_to_those_who_are_due(client: WebClient, shop: Shop) -> None
     due(shop, name="Peregrine Hobb")
     page = client.get("/").text
     assert re.search(r'href="/follow-ups">2 golfers are due to be asked</a>', page)
+
+
+def growing(shop: Shop, name: str, day: date, *, contact: bool = True) -> str:
+    who = Identity(name=name, contact=REACH, guardian="Hedda Plover", growth_check=day)
+    golfer = Golfer(id="", minor=True, consents=Consents(contact=contact))
+    return add_golfer(shop.studio, golfer, who).id
+
+
+def test_growth_checks_are_listed_with_whom_to_ask_and_today_leads_to_them(
+    client: WebClient, shop: Shop
+) -> None:
+    today = shop.studio.today()
+    assert "growth check" not in client.get("/").text
+    growing(shop, "Ida Plover", today)
+    growing(shop, "Otto Plover", today + timedelta(days=90), contact=False)
+    assert 'href="/follow-ups#growth">1 growth check is due</a>' in client.get("/").text
+    page = client.get("/follow-ups").text
+    assert heading(page) == "1 growth check is due."
+    assert "Hedda Plover, Ida Plover’s guardian" in page
+    assert "<td>today</td>" in page
+    assert page.count(REACH) == 1
+    assert "not to be contacted: when they come" in page
+    due(shop)
+    assert "1 growth check is due." in client.get("/follow-ups").text
+
+
+def test_a_growth_check_is_moved_or_ended_where_it_is_listed(
+    client: WebClient, shop: Shop
+) -> None:
+    today = shop.studio.today()
+    golfer = growing(shop, "Ida Plover", today)
+    at, was = f"/golfers/{golfer}/growth-check", today.isoformat()
+    refused = client.post(at, data={"was": was, "day": was})
+    assert refused.status_code == 422
+    assert "Give a day after today." in refused.text
+    assert f'value="{was}" aria-invalid="true"' in refused.text
+    assert client.post(at, data={"was": was, "day": ""}).status_code == 422
+    moved = client.post(at, data={"was": was, "day": "2027-03-14"})
+    assert (moved.status_code, moved.headers["location"]) == (303, "/follow-ups#growth")
+    assert shop.studio.store.identity(golfer).growth_check == date(2027, 3, 14)
+    stale = client.post(at, data={"was": was, "day": "2027-04-14"})
+    assert stale.status_code == 409
+    assert "somebody else moved this growth check meanwhile" in stale.text.casefold()
+    assert client.post(at, data={"was": "2027-03-14", "do": "none"}).status_code == 303
+    assert shop.studio.store.identity(golfer).growth_check is None
+    assert client.post("/golfers/nobody/growth-check", data={"do": "none"}).status_code == 404
 
 
 def test_the_workshop_sees_neither_list_nor_golfer() -> None:

@@ -2,7 +2,7 @@
 
 import re
 from collections.abc import Iterator
-from datetime import timedelta
+from datetime import date, timedelta
 
 import pytest
 
@@ -11,6 +11,7 @@ from loftwright.domain.golfer import Hand, Wish
 from loftwright.domain.home import Home, Trouble
 from loftwright.physics.shaft_swing.players import Loading
 from loftwright.services.golfers import forget_old_limits
+from loftwright.services.growth_checks import proposed_check
 from loftwright.services.studio import Studio
 from loftwright.web.home_forms import HOME_FIELDS
 from loftwright.web.pages import golfer
@@ -90,7 +91,7 @@ def test_an_open_hand_is_asked_for_and_the_name_kept(client: WebClient, studio: 
 def test_all_consents_are_off_at_first(client: WebClient, studio: Studio) -> None:
     text = client.get("/golfers/new").text
     boxes = re.findall(r'<input type="checkbox"[^>]*>', text)
-    assert len(boxes) == 5
+    assert len(boxes) == 6
     assert not [box for box in boxes if "checked" in box]
     consents = studio.store.golfer(studio.store.fitting(opened(client)).value.golfer)
     assert not any(
@@ -111,15 +112,60 @@ def test_a_consent_needs_its_day(client: WebClient) -> None:
 
 def test_a_minor_s_figures_are_not_published(client: WebClient) -> None:
     data = {**SHORT, "minor": "yes", "publish": "yes", "given_on": "2026-11-25"}
-    answer = client.post("/golfers/new", data={**data, "guardian": "Ida"})
+    answer = client.post("/golfers/new", data={**data, "guardian": "Ida", "fit": "yes"})
     assert answer.status_code == 422
     assert "Untick publishing." in answer.text
 
 
-def test_a_minor_needs_a_guardian(client: WebClient) -> None:
+def test_a_minor_needs_a_guardian_who_agreed_on_a_day(client: WebClient) -> None:
     answer = client.post("/golfers/new", data={**SHORT, "minor": "yes"})
     assert answer.status_code == 422
     assert "Write who consents." in answer.text
+    assert "Ask first, then tick it." in answer.text
+    agreed = {**SHORT, "minor": "yes", "guardian": "Ida", "fit": "yes", "given_on": ""}
+    answer = client.post("/golfers/new", data=agreed)
+    assert answer.status_code == 422
+    assert "Give the day it was given." in answer.text
+
+
+YOUNG = {"minor": "yes", "guardian": "Ida", "fit": "yes", "given_on": "2026-11-25"}
+
+
+def test_of_a_minor_consent_and_growth_check_are_kept_with_their_days(
+    client: WebClient, studio: Studio
+) -> None:
+    fitting = opened(client, **YOUNG, growth_check="2027-05-26")
+    who = studio.store.identity(studio.store.fitting(fitting).value.golfer)
+    assert (who.agreed_to_fit, who.growth_check) == (date(2026, 11, 25), date(2027, 5, 26))
+    page = client.get(f"/fittings/{fitting}/golfer").text
+    assert 'name="growth_check" type="date" value="2027-05-26"' in page
+    assert 'name="given_on" type="date" value="2026-11-25"' in page
+    assert re.search(r'name="fit" value="yes" checked', page)
+    kept = studio.store.golfer(studio.store.fitting(fitting).value.golfer).value.consents
+    assert not any((kept.keep, kept.contact, kept.publish, kept.shop_record))
+
+
+def test_a_growth_check_is_proposed_moved_and_left_out(client: WebClient, studio: Studio) -> None:
+    page = client.get("/golfers/new").text
+    proposed = proposed_check(studio.today()).isoformat()
+    assert f'name="growth_check" type="date" value="{proposed}"' in page
+    assert "common practice, no source" in page
+    fitting = opened(client, **YOUNG, growth_check=proposed)
+    golfer = studio.store.fitting(fitting).value.golfer
+    for version, (typed, kept) in enumerate((("2028-01-09", date(2028, 1, 9)), ("", None)), 1):
+        again = {**SHORT, **YOUNG, "growth_check": typed, "version": str(version)}
+        assert client.post(f"/fittings/{fitting}/golfer", data=again).status_code == 303
+        assert studio.store.identity(golfer).growth_check == kept
+    wrong = {**SHORT, **YOUNG, "growth_check": "soon", "version": "3"}
+    answer = client.post(f"/fittings/{fitting}/golfer", data=wrong)
+    assert answer.status_code == 422
+    assert "Write it as 2026-11-25." in answer.text
+
+
+def test_a_grown_golfer_has_no_growth_check(client: WebClient, studio: Studio) -> None:
+    fitting = opened(client, growth_check="2027-05-26", given_on="2026-11-25")
+    who = studio.store.identity(studio.store.fitting(fitting).value.golfer)
+    assert (who.agreed_to_fit, who.growth_check) == (None, None)
 
 
 def test_limits_are_kept_apart_and_gone_the_next_day(

@@ -78,7 +78,11 @@ def test_a_leaving_persons_tablet_is_shut_at_once_and_may_not_do_it_itself(
         assert tablet.get("/people").status_code == 200
         assert "Leaves<span" not in tablet.get("/people").text
         assert tablet.post("/people/leave", data={"name": "Ann Reed"}).status_code == 403
+        golfer = f"/fittings/{studio.store.outlines()[0].fitting}/golfer"
+        assert "Copy for the golfer" in tablet.get(golfer).text
+        assert "Erase this golfer" not in tablet.get(golfer).text
         with asking(app, client=MAIN_SCREEN) as main:
+            assert "Erase this golfer" in main.get(golfer).text
             page = main.get("/people?name=Ann%20Reed").text
             assert f'value="{made.device.id}" checked' in page
             told = {"name": "Ann Reed", "devices": made.device.id}

@@ -40,11 +40,17 @@ class Identity:
         How to reach the golfer, or the guardian of a minor.
     guardian : str
         Who consents for a minor.
+    agreed_to_fit : date, optional
+        When the guardian agreed to the fitting of a minor.
+    growth_check : date, optional
+        When it is to be looked whether a minor has outgrown the clubs.
     """
 
     name: str
     contact: str = ""
     guardian: str = ""
+    agreed_to_fit: date | None = None
+    growth_check: date | None = None
 
     def __post_init__(self) -> None:
         if not self.name.strip():

@@ -53,6 +53,11 @@ def due_words(due: int) -> str:
     return f"{count(due, 'golfer')} {'is' if due == 1 else 'are'} due to be asked" if due else ""
 
 
+def growth_words(due: int) -> str:
+    """Return how many minors are to be looked at; empty for none."""
+    return f"{count(due, 'growth check')} {'is' if due == 1 else 'are'} due" if due else ""
+
+
 def due_sentence(due: int, not_contacted: int) -> tuple[str, str]:
     """Return the sentence of the list of those to be asked, and the line under it.
 

@@ -11,6 +11,7 @@ from typing import Final
 
 from loftwright.errors import ConflictError, StoreError
 from loftwright.services.erasing_files import (
+    alone_in,
     clean_logs,
     forget_keys,
     leave_records,
@@ -25,7 +26,6 @@ from loftwright.services.quiet import running
 from loftwright.services.shop_folder import code_of_golfer
 from loftwright.services.studio import Studio
 from loftwright.services.summaries import forget_summaries
-from loftwright.shop.turns import turn
 from loftwright.store.tombstones import digest_of
 from loftwright.store.topics import ERASED
 
@@ -82,12 +82,11 @@ def erase_everywhere(studio: Studio, golfer: str) -> ErasedGolfer:
     StoreError
         If something cannot be removed; it goes on when the studio is opened again.
     """
-    with studio.lock:
+    with studio.lock, alone_in(studio.folder):
         records = records_of(studio, golfer)
         refuse_under_way(studio, records)
-        with turn(studio.folder):
-            begin(studio.folder, records, studio.today())
-            return _carry_out(studio, records)
+        begin(studio.folder, records, studio.today())
+        return _carry_out(studio, records)
 
 
 def refuse_under_way(studio: Studio, records: Collection[str]) -> None:
@@ -117,7 +116,7 @@ def finish_erasures(studio: Studio) -> int:
     """
     if not read_erased(studio.folder):
         return 0
-    with studio.lock, turn(studio.folder):
+    with studio.lock, alone_in(studio.folder):
         listed = read_erased(studio.folder)
         wanted = frozenset(one.who for one in listed)
         back = tuple(one for one in studio.store.golfer_ids() if digest_of(one) in wanted)

@@ -3,6 +3,7 @@
 import os
 import shutil
 from collections.abc import Collection, Iterator
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 from typing import Final
 
@@ -10,6 +11,7 @@ from loftwright.errors import StoreError
 from loftwright.services.export_marker import golfers_in, marked_folders
 from loftwright.shop.record import FILE as BALLS
 from loftwright.shop.record import erase
+from loftwright.shop.turns import turn
 from loftwright.store.tombstones import digest_of
 
 KEYS: Final = "keys"
@@ -17,6 +19,23 @@ LOGS: Final = "logs"
 SHOP: Final = "shop"
 BACKUPS: Final = "backups"
 _DRAFT: Final = ".new-"
+
+
+@contextmanager
+def alone_in(folder: Path) -> Iterator[None]:
+    """Wait until no other process erases in a data folder, and keep others waiting meanwhile.
+
+    Raises
+    ------
+    StoreError
+        If the folder cannot be written.
+    """
+    with ExitStack() as held:
+        try:
+            held.enter_context(turn(folder))
+        except OSError as error:
+            raise _cannot(folder, error) from error
+        yield
 
 
 def forget_keys(folder: Path, who: Collection[str]) -> int:

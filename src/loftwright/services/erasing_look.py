@@ -83,7 +83,7 @@ def said(going: Going) -> tuple[str, ...]:
     if going.versions:
         numbers = listed([str(one) for one in going.versions])
         lines.append(
-            f"Is learned again without the golfer: version {numbers}. Other fittings that were "
+            f"Learned again without the golfer: version {numbers}. Other fittings that were "
             "compared by it move by what the golfer had taught."
         )
     if going.published:
@@ -94,7 +94,7 @@ def said(going: Going) -> tuple[str, ...]:
         )
     lines += [
         "Stays: how often parts of the rack were hit, as numbers; every other golfer’s results.",
-        "Older backups keep the golfer’s rows, with names and words sealed, until they are "
+        "Takes longer: older backups keep the golfer’s rows, with names and words sealed, until they are "
         f"written over, and so does for {ASIDE.days} days what a restore put aside. The last "
         f"copy of the key is gone within {KEPT.days} days, and a restore erases the golfer again.",
         "Not reached: paper, files that were handed out, and copies that somebody made by hand.",

@@ -11,6 +11,8 @@ from loftwright.services.studio import Studio
 from loftwright.shop.publishing import LEAST_GOLFERS
 
 WHY: Final = "an erase: too few golfers are left behind it"
+_GONE: Final = "gone "
+"""Begins what stands for a golfer who is nobody any more."""
 
 
 def published_with(studio: Studio, golfers: Collection[str]) -> tuple[int, ...]:
@@ -23,7 +25,8 @@ def leave_publications(studio: Studio, golfers: Collection[str]) -> tuple[int, .
     """Take a golfer from behind every comparison and return the numbers of those withdrawn.
 
     A comparison behind which enough golfers are left stands: its figures were of many and tell of
-    no one. With fewer it is withdrawn, and nobody is told more.
+    no one. With fewer it is withdrawn, and nobody is told more. That somebody stood there stays,
+    as nobody: a later comparison must not tell of the golfer by what differs.
     """
     kept, version = read_publications(studio)
     names = _names(golfers)
@@ -41,12 +44,18 @@ def leave_publications(studio: Studio, golfers: Collection[str]) -> tuple[int, .
 def _without(studio: Studio, published: Published, names: Collection[str]) -> Published:
     if not published.golfers.intersection(names):
         return published
+    before = sum(one.startswith(_GONE) for one in published.golfers)
+    leaving = sorted(published.golfers.intersection(names))
+    nobody = {name: f"{_GONE}{number}" for number, name in enumerate(leaving, start=before + 1)}
     behind = {
-        model: {name: hits for name, hits in told.items() if name not in names}
+        model: {
+            nobody.get(name, name): "" if name in nobody else hits for name, hits in told.items()
+        }
         for model, told in published.behind.items()
     }
     left = replace(published, behind=behind)
-    if published.withdrawn_at is None and min(map(len, behind.values())) < LEAST_GOLFERS:
+    fewest = min(sum(not one.startswith(_GONE) for one in told) for told in behind.values())
+    if published.withdrawn_at is None and fewest < LEAST_GOLFERS:
         return replace(left, withdrawn_by=WHY, withdrawn_at=studio.now())
     return left
 

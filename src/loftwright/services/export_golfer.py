@@ -2,7 +2,6 @@
 
 import json
 from collections.abc import Iterator
-from dataclasses import asdict
 from typing import Any, Final
 
 from loftwright.domain.rack import Assembly, Rack
@@ -58,7 +57,7 @@ def golfer_files(
 def _golfer(studio: Studio, golfer: str) -> dict[str, Any]:
     kept = studio.store.golfer(golfer).value
     known = {name: one for name, one in plain(kept).items() if name not in _NOT_TOLD}
-    return {**asdict(studio.store.identity(golfer)), **known, "consents": plain(kept.consents)}
+    return {**plain(studio.store.identity(golfer)), **known, "consents": plain(kept.consents)}
 
 
 def _bag(studio: Studio, golfer: str) -> str:

@@ -101,6 +101,7 @@ def _of_shop(studio: Studio, *, results: bool) -> Files:
 def _write(to: Path, files: Files) -> Copied:
     """Write files into a folder beside the wanted one, and give it the name when it is whole."""
     _refuse_filled(to)
+    to = to.resolve()
     draft = to.with_name(f".{to.name}.{uuid4().hex[:8]}.part")
     count = size = 0
     try:
@@ -128,6 +129,12 @@ def _write(to: Path, files: Files) -> Copied:
 
 
 def _refuse_filled(to: Path) -> None:
+    if not to.name or to.resolve() in (Path.cwd(), *Path.cwd().parents):
+        raise StoreError(
+            "the copy needs a folder of its own, not the one that you work in",
+            place=str(to),
+            mend="Name a folder that is not there yet.",
+        )
     try:
         filled = to.exists() and (not to.is_dir() or any(to.iterdir()))
     except OSError as error:

@@ -6,6 +6,8 @@ from threading import Lock
 from types import TracebackType
 from typing import Final, Self
 
+from loftwright.store.topics import ERASED
+
 MAIN_SCREEN: Final = "main screen"
 """Owns what this machine watches, so that its lock ends it; ids of devices are UUIDs."""
 
@@ -129,7 +131,10 @@ class Hub:
         return watch
 
     def heard(self, topic: str, revision: int) -> None:
-        """Tell watchers what another process wrote; an empty topic wakes all of them."""
+        """Tell watchers what another process wrote; an empty topic wakes all of them.
+
+        Empty where some was missed: that may have been an erase.
+        """
         if topic:
             self.publish(topic, revision)
             return
@@ -137,6 +142,8 @@ class Hub:
             watching = list(self._watches)
         for watch in watching:
             watch.offer(revision)
+        for told in self._listeners:
+            told(ERASED)
 
     def publish(self, topic: str, revision: int) -> None:
         """Tell a topic's watchers, from any thread, that it stands at a newer revision.

@@ -39,8 +39,8 @@ def merge(studio: Studio, second: str, first: str, *, by: str = "") -> Merged:
     """Say that two records are of one golfer; from now on the first stands for both.
 
     Fittings stay where they are, each under its own key. Of the consents the stricter of the two
-    hold for both, until the golfer is asked again. Where the first has no own club or no bag, the
-    second's is the golfer's.
+    hold for both, until the golfer is asked again. Where the first has no own club, no bag or no
+    growth check, the second's is the golfer's.
 
     Parameters
     ----------
@@ -77,6 +77,7 @@ def merge(studio: Studio, second: str, first: str, *, by: str = "") -> Merged:
             replace(here.value, consents=agreed, own=own), version=here.version
         )
         _carry_bag(studio, second, first)
+        _carry_days(studio, second, first)
         for one in records_of(studio, second):
             kept = studio.store.golfer(one)
             studio.store.change_golfer(
@@ -189,6 +190,18 @@ def _carry_bag(studio: Studio, second: str, first: str) -> None:
     here, there = studio.store.bag(first), studio.store.bag(second)
     if there.value and not here.value:
         studio.store.set_bag(first, there.value, version=here.version)
+
+
+def _carry_days(studio: Studio, second: str, first: str) -> None:
+    """Give the record that stands for both a minor's days of the second, where it has none."""
+    here, there = studio.store.identity(first), studio.store.identity(second)
+    both = replace(
+        here,
+        agreed_to_fit=here.agreed_to_fit or there.agreed_to_fit,
+        growth_check=here.growth_check or there.growth_check,
+    )
+    if both != here:
+        studio.store.change_identity(first, both)
 
 
 def _stricter(one: Consents, other: Consents) -> Consents:

@@ -213,6 +213,7 @@ class Predictor:
         self._due.wake()
 
     def _predict(self, fitting: str) -> None:
+        self._studio.look_for_erased()
         try:
             predict_next(self._studio, self._desk, fitting)
         except LoftwrightError:

@@ -73,6 +73,7 @@ class ShopKeeper:
 
     def keep(self, fitting: str) -> None:
         """Bring a fitting up to date in the record, unless it is still being hit in."""
+        self._studio.look_for_erased()
         try:
             if not self._studio.standing(fitting).closed and fitting not in self._there:
                 return

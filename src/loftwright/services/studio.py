@@ -13,6 +13,7 @@ from loftwright.domain.acts import Entry
 from loftwright.services.live import Hub
 from loftwright.services.newest import Newest
 from loftwright.store.interface import Store
+from loftwright.store.tombstones import marks_stamp
 from loftwright.store.topics import ERASED
 
 MOST_KEPT: Final = 64
@@ -57,6 +58,7 @@ class Studio:
         self.hub = hub if hub is not None else Hub()
         store.hear(self.hub.heard)
         self.hub.listen(self._heard)
+        self._marks = marks_stamp(folder)
         self.zone: tzinfo | None = None
         self.lock = RLock()
         self._records: Newest[tuple[Entry, ...]] = Newest(MOST_KEPT)
@@ -119,6 +121,16 @@ class Studio:
         if topic == ERASED:
             self._records.clear()
             self._standing.clear()
+
+    def look_for_erased(self) -> None:
+        """Have everything dropped that is kept in mind if another process erased somebody.
+
+        A store in a file tells of nothing that another process wrote.
+        """
+        marks = marks_stamp(self.folder)
+        if marks != self._marks:
+            self._marks = marks
+            self.hub.publish(ERASED, 0)
 
     def now(self) -> datetime:
         """Return the instant it is, in UTC."""

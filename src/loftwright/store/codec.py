@@ -1,7 +1,9 @@
 """What an act tells as JSON, and back; numbers keep every digit."""
 
+import json
 import re
-from datetime import UTC, datetime
+from dataclasses import asdict
+from datetime import UTC, date, datetime
 from functools import cache
 from math import isfinite
 from typing import Any, Final, get_args
@@ -9,6 +11,7 @@ from typing import Any, Final, get_args
 from pydantic import TypeAdapter
 
 from loftwright.domain.acts import Act
+from loftwright.domain.golfer import Identity
 from loftwright.domain.home import Home
 from loftwright.domain.job_acts import JobAct
 from loftwright.domain.measured_card import PartFigures
@@ -107,6 +110,20 @@ def figures_text(figures: PartFigures) -> str:
 def figures_of(text: str) -> PartFigures:
     """Return measured figures from JSON."""
     return _figures().validate_json(text)
+
+
+def identity_text(identity: Identity) -> str:
+    """Return who a golfer is as JSON."""
+    return json.dumps(asdict(identity), ensure_ascii=False, default=date.isoformat)
+
+
+def identity_of(text: str) -> Identity:
+    """Return who a golfer is from JSON; what an earlier version did not write is not known."""
+    told = json.loads(text)
+    for name in ("agreed_to_fit", "growth_check"):
+        if told.get(name) is not None:
+            told[name] = date.fromisoformat(told[name])
+    return Identity(**told)
 
 
 def home_text(home: Home) -> str:

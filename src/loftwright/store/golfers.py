@@ -1,6 +1,5 @@
 """Golfers in the store: identity apart from what is hit, sealed under the golfer's own key."""
 
-import json
 from dataclasses import asdict
 from datetime import date
 from typing import Any, Final
@@ -11,7 +10,7 @@ from loftwright.domain.golfer import Consents, Golfer, Hand, Identity, Wish
 from loftwright.errors import ConflictError
 from loftwright.physics.shaft_swing.players import Change, Release
 from loftwright.store.base import Base
-from loftwright.store.codec import home_of, home_text
+from loftwright.store.codec import home_of, home_text, identity_of, identity_text
 from loftwright.store.free_text import FreeText
 from loftwright.store.house_schema import openings
 from loftwright.store.interface import Versioned
@@ -35,7 +34,7 @@ class Golfers(Base):
         with self.reading() as connection:
             _must_be_new(connection, golfer.id)
         self.keys.make(golfer.id)
-        sealed = self.keys.seal(golfer.id, json.dumps(asdict(identity), ensure_ascii=False))
+        sealed = self.keys.seal(golfer.id, identity_text(identity))
         columns = self._columns(golfer)
         with self.writing() as connection:
             _must_be_new(connection, golfer.id)
@@ -79,11 +78,11 @@ class Golfers(Base):
         if sealed is None:
             raise missing("golfer", golfer)
         text = self.keys.opened(golfer, sealed)
-        return ERASED if text is None else Identity(**json.loads(text))
+        return ERASED if text is None else identity_of(text)
 
     def change_identity(self, golfer: str, identity: Identity) -> None:
         """Replace who a golfer is."""
-        sealed = self._sealed(golfer, json.dumps(asdict(identity), ensure_ascii=False))
+        sealed = self._sealed(golfer, identity_text(identity))
         with self.writing() as connection:
             connection.execute(
                 update(identities).where(identities.c.golfer == golfer).values(sealed=sealed)

@@ -78,6 +78,9 @@ class OverviewStore(Protocol):
     def names(self) -> dict[str, str]:
         """Return the names of the golfers on the roll, in its order, without who was erased."""
 
+    def growth_checks(self) -> dict[str, date]:
+        """Return when minors on the roll are to be looked at, without who was erased."""
+
     def to_keep(self) -> frozenset[str]:
         """Return the golfers on the roll who agreed that they are kept after the visit."""
 

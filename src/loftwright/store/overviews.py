@@ -1,14 +1,15 @@
 """All fittings of the store at once: by lookups in the indexes that are there, no record read."""
 
-import json
 from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import date
 from typing import Any, Final
 
 from sqlalchemy import Column, Engine, ScalarSelect, Select, Table, bindparam, func, select
 
 from loftwright.domain.acts import Closed
 from loftwright.store.base import Base
-from loftwright.store.codec import instant_of, kind_of
+from loftwright.store.codec import identity_of, instant_of, kind_of
 from loftwright.store.keys import KeyRing
 from loftwright.store.overview import Ending, Outline
 from loftwright.store.schema import acts, appends, fittings, golfers, identities, job_acts, shots
@@ -48,7 +49,7 @@ _SECONDS: Final = (
     .order_by(golfers.c.came.desc())
 )
 _SEALED: Final = (
-    select(golfers.c.id, identities.c.sealed)
+    select(golfers.c.id, golfers.c.minor, identities.c.sealed)
     .join_from(golfers, identities, identities.c.golfer == golfers.c.id)
     .where(golfers.c.merged_into.is_(None))
     .order_by(golfers.c.came.desc())
@@ -87,6 +88,21 @@ def _endings() -> Select[Any]:
 _ENDINGS: Final = _endings()
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Named:
+    """What is kept in mind of a golfer, as long as what was sealed is the same."""
+
+    sealed: bytes
+    minor: bool
+    name: str
+    growth_check: date | None
+
+
+def _named(text: str, sealed: bytes, *, minor: bool) -> _Named:
+    who = identity_of(text)
+    return _Named(sealed=sealed, minor=minor, name=who.name, growth_check=who.growth_check)
+
+
 class Overviews(Base):
     """What the store tells of all its fittings and golfers."""
 
@@ -94,7 +110,7 @@ class Overviews(Base):
 
     def __init__(self, engine: Engine, place: str) -> None:
         super().__init__(engine, place)
-        self._names: dict[str, tuple[bytes, str]] = {}
+        self._named: dict[str, _Named] = {}
         self._outlined: tuple[object, tuple[Outline, ...]] | None = None
 
     def outlines(self) -> tuple[Outline, ...]:
@@ -152,22 +168,33 @@ class Overviews(Base):
 
         Names that were opened before and whose keys are there are not opened again.
         """
+        return {golfer: one.name for golfer, one in self._who().items()}
+
+    def growth_checks(self) -> dict[str, date]:
+        """Return when minors on the roll are to be looked at, as `names` tells of them."""
+        return {
+            golfer: one.growth_check
+            for golfer, one in self._who().items()
+            if one.minor and one.growth_check is not None
+        }
+
+    def _who(self) -> dict[str, "_Named"]:
         there = self.keys.there()
         with self.reading() as connection:
             rows = connection.execute(_SEALED).all()
         with self._lock:
-            found: dict[str, tuple[bytes, str]] = {}
-            for golfer, sealed in rows:
+            found: dict[str, _Named] = {}
+            for golfer, minor, sealed in rows:
                 if golfer not in there:
                     continue
-                known = self._names.get(golfer)
-                if known is None or known[0] != bytes(sealed):
+                known = self._named.get(golfer)
+                if known is None or (known.minor, known.sealed) != (minor, bytes(sealed)):
                     text = self.keys.opened(golfer, bytes(sealed))
-                    known = None if text is None else (bytes(sealed), json.loads(text)["name"])
+                    known = None if text is None else _named(text, bytes(sealed), minor=minor)
                 if known is not None:
                     found[golfer] = known
-            self._names = found
-        return {golfer: name for golfer, (_, name) in found.items()}
+            self._named = found
+        return found
 
     def to_keep(self) -> frozenset[str]:
         """Return the golfers on the roll who agreed that they are kept after the visit."""

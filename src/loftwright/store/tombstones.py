@@ -84,6 +84,14 @@ def marks_in(data: Path) -> Mapping[str, str]:
     }
 
 
+def marks_stamp(data: Path) -> int:
+    """Return what differs from before whenever any program wrote a mark; 0 while there is none."""
+    try:
+        return (data / FOLDER).stat().st_mtime_ns
+    except OSError:
+        return 0
+
+
 def was_erased(data: Path, golfer: str) -> bool:
     """Return whether a golfer was erased."""
     return (data / FOLDER / digest_of(golfer)).exists()

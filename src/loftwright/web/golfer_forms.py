@@ -8,6 +8,7 @@ from loftwright.domain.golfer import Consents, Golfer, Hand, Identity, Wish
 from loftwright.physics.shaft_swing.players import Change, Release
 from loftwright.report.screen_numbers import Show
 from loftwright.services.golfer_opening import Visitor
+from loftwright.services.growth_checks import proposed_check
 from loftwright.services.rack_adding import OwnClub, own_items
 from loftwright.web.forms import LONGEST_TEXT, Typed
 from loftwright.web.home_forms import home_values, read_home_form
@@ -44,14 +45,17 @@ def read_visitor(typed: Typed, known: Golfer | None = None) -> Visitor | None:
     return Visitor(golfer=golfer, identity=identity, limits=limits, own=own)
 
 
-def visitor_values(visitor: Visitor, show: Show) -> dict[str, str]:
+def visitor_values(visitor: Visitor, show: Show, today: date) -> dict[str, str]:
     """Return what the golfer's form holds for a known golfer."""
     golfer, identity = visitor.golfer, visitor.identity
     consents = golfer.consents
+    agreed = consents.given_on or identity.agreed_to_fit
     values = {
         "name": identity.name,
         "contact": identity.contact,
         "guardian": identity.guardian,
+        "fit": "yes" if identity.agreed_to_fit else "",
+        "growth_check": _check_value(visitor, today),
         "hand": golfer.hand.value,
         "goal": golfer.goal,
         "looks": golfer.looks,
@@ -66,22 +70,50 @@ def visitor_values(visitor: Visitor, show: Show) -> dict[str, str]:
         "contact_me": "yes" if consents.contact else "",
         "publish": "yes" if consents.publish else "",
         "shop_record": "yes" if consents.shop_record else "",
-        "given_on": consents.given_on.isoformat() if consents.given_on else "",
+        "given_on": agreed.isoformat() if agreed else "",
     }
     return {**values, **_own_values(visitor.own, show), **home_values(golfer.home, show)}
 
 
 def new_values(show: Show, today: date) -> dict[str, str]:
     """Return what the form of a new golfer holds: all consents off, the standard home."""
-    return {**home_values(Golfer(id="").home, show), "given_on": today.isoformat()}
+    return {
+        **home_values(Golfer(id="").home, show),
+        "given_on": today.isoformat(),
+        "growth_check": proposed_check(today).isoformat(),
+    }
+
+
+def _check_value(visitor: Visitor, today: date) -> str:
+    """Return a minor's growth check; of anybody else what is proposed once a minor is ticked."""
+    day = visitor.identity.growth_check
+    if not visitor.golfer.minor:
+        day = proposed_check(today)
+    return "" if day is None else day.isoformat()
 
 
 def _identity(typed: Typed) -> Identity | None:
     name = typed.text("name", need="Give a name; initials will do.")
     contact, guardian = typed.text("contact", most=200), typed.text("guardian")
-    if typed.ticked("minor") and not guardian:
+    agreed, check = _of_minor(typed, guardian) if typed.ticked("minor") else (None, None)
+    if not name:
+        return None
+    return Identity(
+        name=name, contact=contact, guardian=guardian, agreed_to_fit=agreed, growth_check=check
+    )
+
+
+def _of_minor(typed: Typed, guardian: str) -> tuple[date | None, date | None]:
+    """Return when the guardian agreed to the fitting, and when growth is to be looked at."""
+    typed.fields.setdefault("fit", "")
+    if not guardian:
         typed.fail("guardian", "a minor's guardian is missing", "Write who consents.")
-    return Identity(name=name, contact=contact, guardian=guardian) if name else None
+    agreed = typed.day("given_on")
+    if not typed.ticked("fit"):
+        typed.fail("fit", "the guardian has not agreed to the fitting", "Ask first, then tick it.")
+    elif agreed is None:
+        typed.fail("given_on", "the day of the consent is missing", "Give the day it was given.")
+    return agreed, typed.day("growth_check")
 
 
 def _golfer(typed: Typed, known: Golfer | None) -> Golfer | None:

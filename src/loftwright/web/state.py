@@ -16,6 +16,7 @@ def studio_of(request: Request) -> Studio:
     if is_training(request.path_params.get("fitting", "")):
         return room_of(request).studio()
     studio: Studio = request.app.state.studio
+    studio.look_for_erased()
     return studio
 
 

@@ -1,7 +1,8 @@
 """Erased is erased: rows, keys and parts go, others stay, and nobody is erased while hitting."""
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -19,7 +20,7 @@ from loftwright.services.erasing import (
     unfinished,
 )
 from loftwright.services.erasing_list import read_erased
-from loftwright.services.erasing_look import look, said
+from loftwright.services.erasing_look import Going, look, said
 from loftwright.services.fittings import open_fitting
 from loftwright.services.golfers import add_golfer, golfers_called
 from loftwright.services.merging import merge
@@ -111,6 +112,22 @@ def test_what_an_erase_takes_is_said_before_and_nothing_is_changed() -> None:
     assert bay.studio.store.identity(bay.golfer.id).name == "Ottoline Brambleby"
 
 
+def test_each_line_says_what_happens_and_to_what() -> None:
+    going = Going(
+        initials="O.B.",
+        records=2,
+        fittings=1,
+        jobs=1,
+        balls=3,
+        record_balls=4,
+        versions=(1, 2),
+        published=(3,),
+    )
+    told = [line.partition(": ") for line in said(going)]
+    assert len(told) == 7
+    assert all(words and len(what) < 35 for what, _, words in told)
+
+
 STEPS = (
     "loftwright.services.erasing.leave_records",
     "loftwright.services.erasing.learn_without",
@@ -142,6 +159,45 @@ def test_an_erase_that_fails_at_any_step_is_finished_when_the_studio_opens(
     assert opened.id not in [kept.value.id for kept in studio.store.fittings()]
     assert finish_erasures(studio) == 0
     studio.store.close()
+
+
+def test_a_data_folder_that_cannot_be_written_is_named_and_the_studio_opens_all_the_same(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    studio = on_disk(tmp_path)
+    golfer = add_golfer(studio, Golfer(id=""), Identity(name="A"))
+    write_mark(tmp_path, digest_of("somebody"), '{"day": "", "done": false}')
+    monkeypatch.setattr("loftwright.services.erasing_files.turn", _read_only)
+    with pytest.raises(StoreError, match="Read-only") as refused:
+        erase_everywhere(studio, golfer.id)
+    assert refused.value.place == str(tmp_path)
+    finish_if_possible(studio)
+    assert studio.store.identity(golfer.id).name == "A"
+    studio.store.close()
+
+
+def test_two_who_erase_one_golfer_at_once_leave_nothing_unfinished(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    here, there = on_disk(tmp_path), on_disk(tmp_path)
+    golfer = add_golfer(here, Golfer(id=""), Identity(name="A"))
+
+    @contextmanager
+    def after_the_other(_: Path) -> Iterator[None]:
+        monkeypatch.undo()
+        erase_everywhere(there, golfer.id)
+        yield
+
+    monkeypatch.setattr("loftwright.services.erasing.alone_in", after_the_other)
+    with pytest.raises(NotFoundError):
+        erase_everywhere(here, golfer.id)
+    assert not unfinished(here)
+    here.store.close()
+    there.store.close()
+
+
+def _read_only(_: Path) -> None:
+    raise OSError(30, "Read-only file system")
 
 
 def _fails(*_: object) -> None:

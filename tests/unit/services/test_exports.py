@@ -124,6 +124,17 @@ def test_a_folder_that_holds_something_is_left_as_it_is(couple: Bay, tmp_path: P
     assert [one.name for one in tmp_path.iterdir()] == ["mine.txt"]
 
 
+@pytest.mark.parametrize("to", [".", "..", "/", ""])
+def test_the_folder_in_which_one_works_is_no_place_for_a_copy(
+    couple: Bay, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, to: str
+) -> None:
+    (tmp_path / "here").mkdir()
+    monkeypatch.chdir(tmp_path / "here")
+    with pytest.raises(StoreError, match="a folder of its own"):
+        export_golfer(couple.studio, couple.golfer.id, Path(to))
+    assert [one.name for one in tmp_path.rglob("*")] == ["here"]
+
+
 def test_a_copy_that_cannot_be_written_leaves_nothing(
     couple: Bay, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

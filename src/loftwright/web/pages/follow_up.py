@@ -9,6 +9,7 @@ from loftwright.domain.order_acts import Quoted, Withdrawn
 from loftwright.errors import IntakeError, NotFoundError
 from loftwright.services.follow_up import add_rounds, ask, follow_ups, taken_club
 from loftwright.services.golfers import known_golfer
+from loftwright.services.growth_checks import growth_checks, move_growth_check
 from loftwright.services.rounds_in import RefusedLine, read_rounds, text_of
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
@@ -20,6 +21,7 @@ from loftwright.web.job import job_of
 from loftwright.web.render import has_page, render
 from loftwright.web.state import ActKey, Actor, Here, Seen
 from loftwright.web.views.follow_up import follow_up_view, follow_ups_view
+from loftwright.web.views.growth_checks import growth_view
 from loftwright.web.views.job_undo import undo_view
 from loftwright.workshop.complaint import complaint_now
 from loftwright.workshop.stages import agreed_quote
@@ -34,8 +36,23 @@ _PAGE = "/fittings/{fitting}/follow-up"
 @router.get("/follow-ups")
 def show_due(request: Request, studio: Here) -> Response:
     """Show who is to be asked how the club does."""
-    view = follow_ups_view(follow_ups(studio), studio.today())
-    return render(request, "follow_ups.html", view=view)
+    return _due_page(request, studio)
+
+
+@router.post("/golfers/{golfer}/growth-check")
+def move_check(request: Request, golfer: str, studio: Here, fields: Fields) -> Response:
+    """Write down when a minor is to be looked at next, or that it is not any more."""
+    typed = Typed(fields={"day": "", **fields})
+    last = fields.get("do") == "none"
+    was, day = typed.day("was"), None if last else typed.day("day")
+    if day is None and not last:
+        typed.fail("day", "the next day is missing", "Give it, or choose that there is none.")
+    status = attempt(
+        typed, lambda: move_growth_check(studio, golfer, day, was=was), {"golfer": ""}
+    )
+    if status != DONE:
+        return _due_page(request, studio, moved=typed.filled, of=golfer, status=status)
+    return RedirectResponse("/follow-ups#growth", status_code=DONE)
 
 
 @router.get(_PAGE)
@@ -146,6 +163,26 @@ def demand_a_job(fitting: str) -> None:
 
 def _typed(studio: Studio, fields: dict[str, str]) -> Typed:
     return Typed(fields=fields, show=show_of(read_settings(studio).settings))
+
+
+def _due_page(
+    request: Request,
+    studio: Studio,
+    *,
+    moved: Filled | None = None,
+    of: str = "",
+    status: int = 200,
+) -> Response:
+    growth = growth_view(growth_checks(studio), studio.today())
+    return render(
+        request,
+        "follow_ups.html",
+        status=status,
+        view=follow_ups_view(follow_ups(studio), growth.sentence, studio.today()),
+        growth=growth,
+        moved=moved or Filled(),
+        of=of,
+    )
 
 
 def _page(

@@ -186,7 +186,7 @@ def _page(
     settings = read_settings(studio).settings
     show = show_of(settings)
     known = known_golfer(studio, studio.store.fitting(fitting).value.golfer)
-    filled = form or Filled(typed=visitor_values(visitor_of(studio, known), show))
+    filled = form or Filled(typed=visitor_values(visitor_of(studio, known), show, studio.today()))
     return render(
         request,
         "golfer.html",
@@ -199,6 +199,7 @@ def _page(
         job=job_of(request, fitting, "golfer"),
         opened=opened_view(studio, known.golfer.id),
         data=f"/golfers/{known.golfer.id}" if has_page(request, "/golfers/{}/copy") else "",
+        owner=getattr(request.state, "device", None) is None,
         bag=f"/golfers/{known.golfer.id}/bag" if has_page(request, "/golfers/{}/bag") else "",
         action=f"/fittings/{fitting}/golfer",
         partner="",

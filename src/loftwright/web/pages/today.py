@@ -8,10 +8,11 @@ from fastapi import APIRouter, Request, Response
 from loftwright.domain.golfer import Hand
 from loftwright.errors import LoftwrightError
 from loftwright.intake.doubts import DoubtsError
-from loftwright.report.after_words import due_words
+from loftwright.report.after_words import due_words, growth_words
 from loftwright.services.day import fittings_done, fittings_today
 from loftwright.services.follow_up import how_many_due
 from loftwright.services.golfers import golfers_called
+from loftwright.services.growth_checks import how_many_growth_checks
 from loftwright.services.old_fitting import read_old_fitting
 from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
@@ -43,12 +44,15 @@ def show_today(
         studio.now().astimezone(ZoneInfo(settings.zone)),
         empty_rack=not studio.store.rack().shafts,
     )
-    asked = how_many_due(studio) if has_page(request, "/follow-ups") else 0
+    listed = has_page(request, "/follow-ups")
+    asked = how_many_due(studio) if listed else 0
+    growth = how_many_growth_checks(studio) if listed else 0
     return render(
         request,
         "today.html",
         view=view,
         asked=due_words(asked),
+        growth=growth_words(growth),
         seek=Filled(typed={"find": find}),
         done=done_view(done, find=find, before=before),
     )

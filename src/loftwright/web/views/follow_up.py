@@ -126,16 +126,20 @@ def shown_words(told: FollowUps) -> str:
     return f"Each list shows its first {MOST_SHOWN}; the next ones come when these are done."
 
 
-def follow_ups_view(told: FollowUps, today: date) -> FollowUpsView:
+def follow_ups_view(told: FollowUps, growth: str, today: date) -> FollowUpsView:
     """Return the list of those to be asked.
 
     Parameters
     ----------
     told : FollowUps
+    growth : str
+        How many growth checks are due; empty for none.
     today : date
     """
     sentence, under = due_sentence(told.counts[0], told.counts[1])
-    if not (told.due or told.later or told.not_contacted):
+    if growth:
+        sentence, under = (sentence, f"{under} {growth}".strip()) if told.due else (growth, under)
+    elif not (told.due or told.later or told.not_contacted):
         under = (
             "Here stands who took a club home, once the days that the shop settled have passed."
         )
