@@ -16,6 +16,7 @@ from loftwright.services.day import fittings_in_progress
 from loftwright.services.settings import show_of
 from loftwright.services.shots import Taken
 from loftwright.services.ways_in import take_feed
+from loftwright.web.reach import must_reach
 from loftwright.web.state import studio_of
 
 router = APIRouter(prefix="/api", tags=["fittings"])
@@ -82,6 +83,7 @@ async def post_shot(request: Request, fitting: FittingId) -> JSONResponse:
     body = await request.body()
     line, record = _decoded(body)
     studio = studio_of(request)
+    await run_in_threadpool(must_reach, request, studio, fitting)
     taken = await run_in_threadpool(
         take_feed, studio, fitting, record, line=line, by=_sender(request)
     )
