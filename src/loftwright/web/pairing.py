@@ -1,5 +1,6 @@
 """The pages through which a device is let in, and let in no more."""
 
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Annotated
@@ -7,7 +8,7 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Request, Response
 from fastapi.responses import JSONResponse, RedirectResponse
 
-from loftwright.errors import InputError, UsageError
+from loftwright.errors import InputError, NotFoundError, UsageError
 from loftwright.services.pairing import KEY_LIFE, Code, Pairing
 from loftwright.services.pin_lock import PinLocks
 from loftwright.services.pin_record import PinLock
@@ -190,7 +191,9 @@ def _end_former(request: Request, pairing: Pairing, role: str) -> None:
     """
     former: PairedDevice | None = request.state.device
     if former is not None and (role != "feed" or former.role == "feed"):
-        pairing.withdraw(former.id)
+        # Somebody else may have withdrawn it just now.
+        with suppress(NotFoundError):
+            pairing.withdraw(former.id)
 
 
 def _is_device(request: Request) -> bool:
