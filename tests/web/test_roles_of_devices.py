@@ -173,7 +173,13 @@ def test_a_feed_posts_to_no_fitting_that_is_not_in_progress() -> None:
         assert answers[0].json() == answers[1].json()
         assert made.studio.record(waiting) == ()
         there = f"/api/fittings/{made.fitting}/shots"
-        assert asker.post(there, json=ball, headers=headers).status_code == 200
+        first = asker.post(there, json=ball, headers=headers)
+        assert first.status_code == 200
+        act(made.studio, made.fitting, [Closed()])
+        late = ball | {"key": "bridge-2"}
+        assert asker.post(there, json=late, headers=headers).status_code == 404
+        # A sender whose answer was lost repeats its ball until it has one.
+        assert asker.post(there, json=ball, headers=headers).json() == first.json()
 
 
 def test_a_closed_fitting_is_in_progress_no_more() -> None:
