@@ -103,7 +103,7 @@ def lock_words(lock: PinLock | None) -> str:
 
 
 def _day(at: datetime) -> str:
-    return f"{at.astimezone():%-d %B %Y}"
+    return f"{at.astimezone():%-d %b %Y}"
 
 
 @router.get("/devices")
