@@ -37,7 +37,7 @@ def request_of(hub: Hub, device: object = None) -> Request:
     """Return as much of a request as the events ask for."""
     studio = Studio(store=MemoryStore(), folder=Path(), hub=hub)
     app = SimpleNamespace(state=SimpleNamespace(studio=studio))
-    made = Request({"type": "http", "app": app, "headers": []})
+    made = Request({"type": "http", "app": app, "path": "/", "headers": []})
     if device is not None:
         made.state.device = device
     return made
@@ -242,7 +242,8 @@ def test_an_event_is_one_block_whatever_a_part_holds() -> None:
 
 def test_a_page_that_may_be_seen_no_more_ends_before_it_is_drawn_again() -> None:
     async def what(hub: Hub) -> None:
-        over, drawn = [False], []
+        over = [False]
+        drawn: list[int] = []
 
         def draw() -> LiveState:
             drawn.append(1)
