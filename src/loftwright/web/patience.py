@@ -22,7 +22,7 @@ class PatientProtocol(H11Protocol):
     def data_received(self, data: bytes) -> None:
         """Take in what came; a request whose headers are whole is waited for no more."""
         super().data_received(data)
-        if self.cycle is not None and not self.cycle.response_complete:
+        if self._is_answering():
             self._be_patient()
         elif self._late is None:
             self._wait()
@@ -31,6 +31,11 @@ class PatientProtocol(H11Protocol):
         """End."""
         self._be_patient()
         super().connection_lost(exc)
+
+    def _is_answering(self) -> bool:
+        if self.cycle is None:
+            return False
+        return not self.cycle.response_complete
 
     def _wait(self) -> None:
         self._late = self.loop.call_later(HEADER_SECONDS, self.transport.close)
