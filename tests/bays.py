@@ -140,19 +140,20 @@ def a_bay(
     studio: Studio | None = None,
     clock: Clock | None = None,
     origins: dict[str, Origin] | None = None,
+    place: str = "Bay 1",
 ) -> Bay:
     """Return a fitting whose visit is open, planned and, unless told, warm."""
     clock = clock or Clock()
     studio = studio or studio_in_memory(clock)
     home = Home(name="Farrow Links", holes=(HOLE,))
     golfer = add_golfer(studio, Golfer(id="", hand=hand, home=home), Identity(name=name))
-    fitting = open_fitting(studio, golfer.id, bay="Bay 1", fitter="", partner=partner)
+    fitting = open_fitting(studio, golfer.id, bay=place, fitter="", partner=partner)
     bay = Bay(studio=studio, clock=clock, fitting=fitting.id, golfer=golfer)
     sets = tuple((club, 3) for club in (*CLUBS, "Own", *CLUBS[1:], "Own", "Ash"))
     bay.do(
         VisitOpened(
             day=clock.at.date(),
-            bay="Bay 1",
+            bay=place,
             device=DeviceCard(name="meter", origins=MEASURED if origins is None else origins),
             strip=STRIP,
         ),

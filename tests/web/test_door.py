@@ -289,6 +289,36 @@ def test_a_device_is_withdrawn_in_two_taps(
     assert "No other device is let in yet." in main_screen.get("/devices").text
 
 
+def test_a_tablet_lets_nobody_in(main_screen: WebClient, tablet: WebClient, app: FastAPI) -> None:
+    let_in(main_screen, tablet, "fitter")
+    assert app.state.pairing.code() is None
+    assert tablet.post("/devices/code").status_code == 403
+    assert app.state.pairing.code() is None
+    page = tablet.get("/devices").text
+    assert 'action="/devices/code"' not in page
+    assert "from the studio’s own screen" in page
+
+
+def test_a_device_that_is_let_in_again_has_a_new_key_alone(
+    main_screen: WebClient, tablet: WebClient, app: FastAPI
+) -> None:
+    let_in(main_screen, tablet, "fitter")
+    former = tablet.cookies[COOKIE]
+    let_in(main_screen, tablet, "workshop")
+    assert tablet.cookies[COOKIE] != former
+    assert app.state.pairing.who(former) is None
+    assert [one.role for one in app.state.pairing.devices()] == ["workshop"]
+
+
+def test_a_tablet_that_is_shown_a_feeds_key_keeps_its_own(
+    main_screen: WebClient, tablet: WebClient
+) -> None:
+    let_in(main_screen, tablet, "fitter")
+    form = {"code": code_on(main_screen), "name": "Bridge", "role": "feed"}
+    assert tablet.post("/pair", data=form).status_code == 200
+    assert tablet.get(BAY).status_code == 200
+
+
 def test_a_way_back_stays_in_the_studio(main_screen: WebClient) -> None:
     for back in ("//evil.example", "https://evil.example", "/\\evil.example", "/a\r\nX: y"):
         answer = main_screen.post("/devices/code", data={"back": back})

@@ -50,6 +50,19 @@ def test_a_kind_of_error_has_its_status(kind: type[LoftwrightError], status: int
     assert status_of(kind("no")) == status
 
 
+@pytest.mark.parametrize("accept", ["application/json", "text/html"])
+def test_what_cannot_be_done_now_says_when_to_try_again(accept: str) -> None:
+    app = tally_app()
+
+    @app.get("/away")
+    def away() -> None:
+        raise StoreError("the store does not answer")
+
+    with asking(app) as asker:
+        answer = asker.get("/away", headers={"Accept": accept})
+    assert (answer.status_code, answer.headers["retry-after"]) == (503, "5")
+
+
 def test_a_program_gets_json(client: WebClient) -> None:
     answer = client.post("/fittings/7/acts/refuse", headers=JSON)
     assert answer.status_code == 422

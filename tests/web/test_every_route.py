@@ -45,6 +45,7 @@ FEED: Final = routes_in("""
 """)
 
 SCREEN: Final = routes_in("""
+    GET /screen
     GET /screen/{fitting}
     GET /screen/{fitting}/events
 """)
@@ -113,6 +114,8 @@ WORKSHOP: Final = routes_in("""
 """)
 
 OWNER: Final = routes_in("""
+    POST /devices/code
+    POST /devices/{device}/unlock
     POST /people/back
     POST /people/erase
     POST /people/leave

@@ -38,7 +38,11 @@ def test_loopback_is_known_by_its_names(host: str) -> None:
 
 
 @pytest.mark.parametrize(
-    "host", ["evil.example", "127.0.0.1.evil.example", "192.0.2.7:8432", "", "[", "studio"]
+    "host",
+    [
+        *("evil.example", "127.0.0.1.evil.example", "192.0.2.7:8432", "", "[", "studio"),
+        *("127.0.0.1/static?", "127.0.0.1#", "127.0.0.1?x", "studio@127.0.0.1", "127.0.0.1 x"),
+    ],
 )
 def test_a_foreign_name_is_refused(client: WebClient, host: str) -> None:
     answer = client.get("/pair", headers={"Host": host})
@@ -132,6 +136,17 @@ def test_a_body_of_unstated_length_is_counted_as_it_comes(client: WebClient) -> 
     assert client.post(ECHO, content=stream(65)).status_code == 413
 
 
+def test_a_length_beside_a_transfer_coding_does_not_hide_how_long_a_body_is(
+    client: WebClient,
+) -> None:
+    async def stream() -> "object":
+        for _ in range(65):
+            yield b"x" * 1024
+
+    both = {"Content-Length": "10", "Transfer-Encoding": "chunked"}
+    assert client.post(ECHO, content=stream(), headers=both).status_code == 413
+
+
 @pytest.mark.parametrize("stated", [{}, {"Content-Length": "2000"}])
 def test_a_body_that_does_not_come_in_time_is_let_go_and_nothing_of_it_taken(
     client: WebClient, monkeypatch: pytest.MonkeyPatch, stated: dict[str, str]
@@ -169,6 +184,8 @@ def test_no_documentation_comes_from_elsewhere(client: WebClient) -> None:
         (("127.0.0.1", 1), {"host": "192.0.2.7:8432"}, False),
         (("127.0.0.1", 1), {"host": "localhost", "x-forwarded-for": "192.0.2.20"}, False),
         (("127.0.0.1", 1), {"host": "localhost", "forwarded": "for=192.0.2.20"}, False),
+        (("127.0.0.1", 1), {"host": "localhost", "x-real-ip": "192.0.2.20"}, False),
+        (("127.0.0.1", 1), {"host": "localhost", "x-forwarded-host": "studio.example"}, False),
         (None, {"host": "localhost"}, False),
         (("testing", 1), {"host": "localhost"}, False),
     ],
@@ -182,7 +199,7 @@ def test_what_is_relayed_does_not_come_from_this_machine(
 
 @pytest.mark.parametrize(
     ("host", "name"),
-    [("A.b:1", "a.b"), ("[::1]:8", "::1"), ("[", ""), ("", ""), ("x@y:1", "y"), ("h:port", "h")],
+    [("A.b:1", "a.b"), ("[::1]:8", "::1"), ("[", ""), ("", ""), ("x@y:1", ""), ("h:port", "h")],
 )
 def test_the_name_of_a_host_is_read_without_its_port(host: str, name: str) -> None:
     assert host_name(host) == name

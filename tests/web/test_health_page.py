@@ -96,4 +96,5 @@ def test_a_store_that_refuses_is_answered_with_503(
     for client in (near, far):
         answer = client.get("/health")
         assert answer.status_code == 503
+        assert int(answer.headers["retry-after"]) > 0
         assert answer.json()["status"] == "failing"

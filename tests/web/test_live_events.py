@@ -37,7 +37,7 @@ def request_of(hub: Hub, device: object = None) -> Request:
     """Return as much of a request as the events ask for."""
     studio = Studio(store=MemoryStore(), folder=Path(), hub=hub)
     app = SimpleNamespace(state=SimpleNamespace(studio=studio))
-    made = Request({"type": "http", "app": app, "headers": []})
+    made = Request({"type": "http", "app": app, "path": "/", "headers": []})
     if device is not None:
         made.state.device = device
     return made
@@ -238,6 +238,28 @@ def test_an_event_is_one_block_whatever_a_part_holds() -> None:
     assert text.count("\n\n") == 1
     assert text.endswith("\n\n")
     assert read(text)[1]["parts"]["a"] == "x\n\ny\r\nz"
+
+
+def test_a_page_that_may_be_seen_no_more_ends_before_it_is_drawn_again() -> None:
+    async def what(hub: Hub) -> None:
+        over = [False]
+        drawn: list[int] = []
+
+        def draw() -> LiveState:
+            drawn.append(1)
+            return LiveState(revision=len(drawn), parts={"say": f"ball {len(drawn)}"})
+
+        answer = await bay_events(request_of(hub), (TOPIC,), draw, over=lambda: over[0])
+        stream = answer.body_iterator.__aiter__()
+        await anext(stream)
+        await anext(stream)
+        over[0] = True
+        hub.publish(TOPIC, 2)
+        with pytest.raises(StopAsyncIteration):
+            await anext(stream)
+        assert len(drawn) == 1
+
+    run(what)
 
 
 def test_what_takes_longer_to_find_follows_what_a_fitter_waits_for() -> None:

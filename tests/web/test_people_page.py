@@ -45,7 +45,7 @@ def test_an_empty_house_has_nobody_to_leave() -> None:
 
 def test_a_fitter_leaves_and_is_let_back(client: WebClient, studio: Studio) -> None:
     assert "Ann Reed fits here." in client.get("/people").text
-    asked = client.get("/people?name=Ann%20Reed").text
+    asked = client.post("/people", data={"name": "Ann Reed"}).text
     assert "Yes, end the access of Ann Reed" in asked
     page = sent(client, "/people/leave", data={"name": "Ann Reed"}).text
     assert "The access is ended" in page
@@ -83,7 +83,7 @@ def test_a_leaving_persons_tablet_is_shut_at_once_and_may_not_do_it_itself(
         assert "Erase this golfer" not in tablet.get(golfer).text
         with asking(app, client=MAIN_SCREEN) as main:
             assert "Erase this golfer" in main.get(golfer).text
-            page = main.get("/people?name=Ann%20Reed").text
+            page = main.post("/people", data={"name": "Ann Reed"}).text
             assert f'value="{made.device.id}" checked' in page
             told = {"name": "Ann Reed", "devices": made.device.id}
             page = sent(main, "/people/leave", data=told).text

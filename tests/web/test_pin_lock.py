@@ -20,9 +20,9 @@ from loftwright.services.pin_lock import (
     THIS_MACHINE,
     TRIES,
     PinLocks,
-    read_lock,
     wait_after,
 )
+from loftwright.services.pin_record import read_lock
 from loftwright.store.door_interface import PairedDevice
 from loftwright.web.app import create_app
 from loftwright.web.security import Access
@@ -156,6 +156,77 @@ def test_a_device_that_nobody_touches_is_locked_by_the_keeper(
     clock.forward(0.1)
     keeper.look()
     assert locked()
+
+
+def test_a_server_locks_no_device_that_another_one_serves(
+    store: MemoryStore, locks: PinLocks, clock: Clock
+) -> None:
+    other = PinLocks(store, clock)
+    keeper = Doorkeeper(_Known(store), other, Hub())  # type: ignore[arg-type]
+    locks.set("d1", PIN, idle=5)
+    for _ in range(3):
+        clock.forward(4.0)
+        locks.seen("d1")
+        keeper.look()
+    lock = read_lock(store.paired()[0].pin)
+    assert lock is not None
+    assert lock.since is None
+
+
+def test_a_device_left_alone_while_the_server_began_anew_is_locked_when_it_asks(
+    store: MemoryStore, locks: PinLocks, clock: Clock
+) -> None:
+    locks.set("d1", PIN, idle=5)
+    anew = PinLocks(store, clock)
+    lock = read_lock(store.paired()[0].pin)
+    assert lock is not None
+    clock.forward(4.9)
+    assert not anew.left_alone("d1", lock, asks=True)
+    clock.forward(0.1)
+    assert anew.left_alone("d1", lock, asks=True)
+
+
+def test_what_one_server_unlocked_another_does_not_lock_at_once(
+    store: MemoryStore, locks: PinLocks, clock: Clock
+) -> None:
+    other = PinLocks(store, clock)
+    other.set("d1", PIN, idle=5)
+    clock.forward(60.0)
+    locks.lock("d1")
+    locks.release("d1")
+    Doorkeeper(_Known(store), other, Hub()).look()  # type: ignore[arg-type]
+    lock = read_lock(store.paired()[0].pin)
+    assert lock is not None
+    assert lock.since is None
+
+
+def test_machines_that_share_a_store_share_a_pin_and_lock_each_for_itself(
+    store: MemoryStore, locks: PinLocks, clock: Clock
+) -> None:
+    other = PinLocks(store, clock)
+    other.look()
+    locks.set(THIS_MACHINE, PIN, idle=5)
+    for one in (locks, other):
+        Doorkeeper(_Known(store), one, Hub()).look()  # type: ignore[arg-type]
+        told = one.of(None)
+        assert told is not None
+        assert told.since is None
+    other.lock(THIS_MACHINE)
+    assert [one.of(None).since is None for one in (locks, other)] == [True, False]  # type: ignore[union-attr]
+    with pytest.raises(InputError):
+        other.unlock(THIS_MACHINE, "0000")
+    other.unlock(THIS_MACHINE, PIN)
+    assert other.of(None).since is None  # type: ignore[union-attr]
+
+
+def test_this_machine_begins_locked(store: MemoryStore, locks: PinLocks, clock: Clock) -> None:
+    locks.set(THIS_MACHINE, PIN, idle=0)
+    anew = PinLocks(store, clock)
+    told = anew.of(None)
+    assert told is not None
+    assert told.since == clock()
+    anew.unlock(THIS_MACHINE, PIN)
+    assert anew.of(None).since is None  # type: ignore[union-attr]
 
 
 @dataclass

@@ -11,6 +11,7 @@ from fastapi.routing import APIRoute
 from bays import Bay, a_bay
 from loftwright.domain.acts import Closed
 from loftwright.services.acting import act
+from loftwright.services.fittings import open_fitting
 from loftwright.services.pairing import ROLES
 from loftwright.services.watched_places import remember_place, watched_places
 from loftwright.web import assets, pairing
@@ -126,6 +127,59 @@ def test_a_feed_finds_its_fitting_posts_and_reads_its_own_answer(
     refused = tablet.get(address, headers=headers)
     assert refused.status_code == 403
     assert "shot feed" in refused.json()["error"]["message"]
+
+
+def test_a_golfers_screen_reaches_a_fitting_only_while_it_is_in_progress() -> None:
+    made = a_bay()
+    app = create_app(made.studio, access=Access(addresses=True, paired=True))
+    screen, fitter = key_for(app, "screen"), key_for(app, "fitter")
+    page, events = f"/screen/{made.fitting}", f"/screen/{made.fitting}/events"
+    with asking(app, client=TABLET, host="192.0.2.7:8432") as asker:
+        assert asker.get("/screen", headers=screen).headers["location"] == page
+        assert asker.get(page, headers=screen).status_code == 200
+        act(made.studio, made.fitting, [Closed()])
+        assert asker.get(page, headers=screen).headers["location"] == "/screen"
+        assert asker.get("/screen/nobody", headers=screen).headers["location"] == "/screen"
+        refused, unknown = (asker.get(one, headers=screen) for one in (events, "/screen/x/events"))
+        assert (refused.status_code, refused.json()) == (404, unknown.json())
+        assert asker.get(page, headers=fitter).status_code == 200
+        waiting = asker.get("/screen", headers=screen)
+    assert "Nobody is being fitted now." in waiting.text
+    assert int(waiting.headers["refresh"]) > 0
+
+
+def test_a_golfers_screen_asks_which_bay_it_is_in_and_names_no_golfer() -> None:
+    first = a_bay()
+    a_bay(studio=first.studio, name="Peregrine Thistlewood", place="Bay 2")
+    with asking(create_app(first.studio)) as client:
+        page = client.get("/screen").text
+    assert re.findall(r'href="/screen/[^"]+">([^<]+)<', page) == ["Bay 1", "Bay 2"]
+    assert "Ottoline" not in page
+    assert "Peregrine" not in page
+
+
+def test_a_feed_posts_to_no_fitting_that_is_not_in_progress() -> None:
+    made = a_bay()
+    waiting = open_fitting(made.studio, made.golfer.id, bay="Bay 1").id
+    app = create_app(made.studio, access=Access(addresses=True, paired=True))
+    headers = key_for(app, "feed")
+    ball = {"key": "bridge-1", "ball_speed_mph": 148.2, "launch_deg": 12.1, "spin_rpm": 2510}
+    with asking(app, client=TABLET, host="192.0.2.7:8432") as asker:
+        answers = [
+            asker.post(f"/api/fittings/{one}/shots", json=ball, headers=headers)
+            for one in (waiting, "nobody")
+        ]
+        assert [answer.status_code for answer in answers] == [404, 404]
+        assert answers[0].json() == answers[1].json()
+        assert made.studio.record(waiting) == ()
+        there = f"/api/fittings/{made.fitting}/shots"
+        first = asker.post(there, json=ball, headers=headers)
+        assert first.status_code == 200
+        act(made.studio, made.fitting, [Closed()])
+        late = ball | {"key": "bridge-2"}
+        assert asker.post(there, json=late, headers=headers).status_code == 404
+        # A sender whose answer was lost repeats its ball until it has one.
+        assert asker.post(there, json=ball, headers=headers).json() == first.json()
 
 
 def test_a_closed_fitting_is_in_progress_no_more() -> None:

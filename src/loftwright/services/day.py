@@ -10,6 +10,7 @@ from loftwright.bay.now import FittingNow
 from loftwright.bay.replay import replay
 from loftwright.domain.acts import Closed
 from loftwright.domain.fitting import Fitting
+from loftwright.errors import NotFoundError
 from loftwright.services.bay_now import BayNow, bay_now
 from loftwright.services.evidence import Desk
 from loftwright.services.golfers import forget_old_limits
@@ -76,6 +77,15 @@ def fittings_in_progress(studio: Studio) -> tuple[Fitting, ...]:
         for one in unsettled(studio)
         if _need(now := studio.standing(one.fitting), here=_is_here(studio, now)) is Need.BAY
     )
+
+
+def is_in_progress(studio: Studio, fitting: str) -> bool:
+    """Return whether a fitting's visit of today is on; not of one that nobody opened."""
+    try:
+        now = studio.standing(fitting)
+    except NotFoundError:
+        return False
+    return _need(now, here=_is_here(studio, now)) is Need.BAY
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

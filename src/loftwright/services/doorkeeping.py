@@ -54,7 +54,7 @@ class Doorkeeper:
         for device, lock in (*alone, (THIS_MACHINE, self._locks.of(None))):
             if lock is None:
                 continue
-            if self._locks.left_alone(device, lock):
+            if self._locks.left_alone(device, lock, asks=False):
                 self._locks.lock(device)
             elif lock.since is None:
                 continue

@@ -6,15 +6,15 @@ RFC 9106, section 4, the second recommended option: Argon2id with 3 passes over 
 lanes, a salt of 16 bytes and a tag of 32.
 """
 
-import json
 import os
 from collections.abc import Callable
-from dataclasses import asdict, dataclass, replace
+from dataclasses import replace
 from datetime import datetime, timedelta
 from threading import Lock as Mutex
 from typing import Final, Protocol
 
 from loftwright.errors import ConflictError, InputError, NotFoundError, TooManyError
+from loftwright.services.pin_record import PinLock, lock_text, read_lock
 from loftwright.store.door_interface import PairedDevice
 from loftwright.store.interface import Versioned
 
@@ -51,33 +51,11 @@ class Locked(Protocol):
         """Replace a setting."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PinLock:
-    """What locks a device.
-
-    Attributes
-    ----------
-    pin : str
-        The PIN's Argon2id hash, in the PHC form.
-    idle : int
-        Minutes after which the device locks itself; 0 for never.
-    since : datetime, optional
-        Since when it is locked.
-    wrong : int
-        Wrong tries since the last right one.
-    until : datetime, optional
-        Until when no PIN is looked at.
-    """
-
-    pin: str
-    idle: int = 0
-    since: datetime | None = None
-    wrong: int = 0
-    until: datetime | None = None
-
-
 class PinLocks:
     """The locks of a studio's devices and of its own machine; the store keeps them.
+
+    Machines that share a store share the PIN of their own screens and what was tried; each locks
+    for itself, and begins locked.
 
     Parameters
     ----------
@@ -97,9 +75,11 @@ class PinLocks:
         self._store, self._clock, self._changed = store, clock, changed
         self._mutex = Mutex()
         self._hashing = Mutex()
+        self._began = clock()
         self._seen: dict[str, datetime] = {}
         self._mine: PinLock | None = None
         self._mine_read = False
+        self._mine_since: datetime | None = None
 
     def of(self, device: PairedDevice | None) -> PinLock | None:
         """Return the lock of a device, or of this machine without one; None if it has none."""
@@ -107,11 +87,14 @@ class PinLocks:
             return read_lock(device.pin)
         if not self._mine_read:
             self.look()
-        return self._mine
+        mine = self._mine
+        return None if mine is None else replace(mine, since=self._mine_since)
 
     def look(self) -> None:
         """Read the lock of this machine anew."""
         self._mine = read_lock(self._store.setting(SETTING).value or None)
+        if not self._mine_read and self._mine is not None:
+            self._mine_since = self._clock()
         self._mine_read = True
 
     def set(self, device: str, pin: str, *, idle: int, now: str = "", sure: bool = False) -> None:
@@ -137,15 +120,16 @@ class PinLocks:
         _check(pin, idle)
         if self._text(device) is not None and not sure:
             self.unlock(device, now, place="now")
-        made = PinLock(pin=self._hashed(pin), idle=idle)
+        made = PinLock(pin=self._hashed(pin), idle=idle, opened=self._clock())
         self._change(device, lambda _: made)
-        self.seen(device)
+        self._open(device)
 
     def drop(self, device: str, now: str = "", *, sure: bool = False) -> None:
         """Take a device's lock away; as `set`."""
         if not sure:
             self.unlock(device, now, place="now")
         self._change(device, lambda _: None)
+        self._open(device)
 
     def lock(self, device: str) -> None:
         """Lock a device now.
@@ -159,6 +143,9 @@ class PinLocks:
         def locked(lock: PinLock | None) -> PinLock:
             if lock is None:
                 raise InputError("this device has no PIN", place="pin", mend="Give it one first.")
+            if device == THIS_MACHINE:
+                self._mine_since = self._mine_since or self._clock()
+                return lock
             return replace(lock, since=lock.since or self._clock())
 
         self._change(device, locked)
@@ -177,8 +164,8 @@ class PinLocks:
             # Counted before it is looked at, so that tries at once gain nothing.
             lock = self._change(device, self._counted)
             if lock is None or self._verified(lock.pin, pin):
-                self._change(device, _freed)
-                self.seen(device)
+                self._change(device, self._freed)
+                self._open(device)
                 return
         left = TRIES - lock.wrong
         raise InputError(
@@ -191,19 +178,39 @@ class PinLocks:
 
     def release(self, device: str) -> None:
         """Unlock a device from the studio's own screen."""
-        self._change(device, _freed)
-        self.seen(device)
+        self._change(device, self._freed)
+        self._open(device)
 
     def seen(self, device: str) -> None:
         """Take in that somebody used a device just now."""
         self._seen[device] = self._clock()
 
-    def left_alone(self, device: str, lock: PinLock) -> bool:
-        """Return whether a device is to lock itself, because nobody touched it for so long."""
-        if lock.since is not None or not lock.idle:
+    def left_alone(self, device: str, lock: PinLock, *, asks: bool) -> bool:
+        """Return whether a device is to lock itself, because nobody touched it for so long.
+
+        Parameters
+        ----------
+        device : str
+        lock : PinLock
+        asks : bool
+            Whether it asks for something now. One that never did here may be in use at another
+            server of the studio; once it asks, nobody touched it here since this one began.
+        """
+        if lock.since is not None or not lock.idle or not (asks or device in self._seen):
             return False
-        now = self._clock()
-        return now - self._seen.setdefault(device, now) >= timedelta(minutes=lock.idle)
+        seen = self._seen.setdefault(device, self._began)
+        last = seen if lock.opened is None else max(seen, lock.opened)
+        return self._clock() - last >= timedelta(minutes=lock.idle)
+
+    def _open(self, device: str) -> None:
+        if device == THIS_MACHINE:
+            self._mine_since = None
+        self.seen(device)
+
+    def _freed(self, lock: PinLock | None) -> PinLock | None:
+        if lock is None:
+            return None
+        return replace(lock, since=None, wrong=0, until=None, opened=self._clock())
 
     def _counted(self, lock: PinLock | None) -> PinLock | None:
         if lock is None:
@@ -287,30 +294,6 @@ class PinLocks:
 def wait_after(wrong: int) -> timedelta:
     """Return how long one must wait after so many wrong PINs: twice as long each time."""
     return min(FIRST_WAIT * 2 ** min(wrong - TRIES, 20), LONGEST_WAIT)
-
-
-def read_lock(text: str | None) -> PinLock | None:
-    """Return a lock as the store keeps it."""
-    if not text:
-        return None
-    told = json.loads(text)
-    instants = {
-        name: datetime.fromisoformat(told[name]) if told[name] else None
-        for name in ("since", "until")
-    }
-    return PinLock(**{**told, **instants})
-
-
-def lock_text(lock: PinLock) -> str:
-    """Return a lock as the store keeps it."""
-    told = asdict(lock)
-    for name in ("since", "until"):
-        told[name] = told[name].isoformat() if told[name] else None
-    return json.dumps(told, sort_keys=True)
-
-
-def _freed(lock: PinLock | None) -> PinLock | None:
-    return None if lock is None else replace(lock, since=None, wrong=0, until=None)
 
 
 def _check(pin: str, idle: int) -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from loftwright.domain.acts import Act, NotRead, ShotArrived
 from loftwright.domain.fitting import Fitting
 from loftwright.domain.numbers import ShotNumbers
-from loftwright.errors import ConflictError
+from loftwright.errors import ConflictError, NotFoundError
 from loftwright.services.acting import act
 from loftwright.services.studio import Studio
 from loftwright.store.topics import BAY
@@ -149,6 +149,15 @@ def _as_act(ball: Incoming, source: str) -> Act:
 def _hitting(studio: Studio, opened: Fitting) -> str:
     turn = studio.store.hitting(opened.bay).value
     return turn if turn and turn in {opened.id, opened.partner} else opened.id
+
+
+def was_taken(studio: Studio, fitting: str, key: str) -> bool:
+    """Return whether a ball of this key came into a fitting, or into its partner's, already."""
+    try:
+        opened = studio.store.fitting(fitting).value
+    except NotFoundError:
+        return False
+    return _where_known(studio, opened, key) is not None
 
 
 def _where_known(studio: Studio, opened: Fitting, key: str) -> str | None:

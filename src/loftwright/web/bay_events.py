@@ -30,7 +30,9 @@ def runner_of(request: Request) -> EvidenceRunner:
     return runners.setdefault(studio, EvidenceRunner(studio, state.desk))
 
 
-async def bay_events(request: Request, topics: Sequence[str], *draws: Draw) -> StreamingResponse:
+async def bay_events(
+    request: Request, topics: Sequence[str], *draws: Draw, over: Callable[[], bool] = lambda: False
+) -> StreamingResponse:
     """Return the events of a bay's page.
 
     Parameters
@@ -41,6 +43,9 @@ async def bay_events(request: Request, topics: Sequence[str], *draws: Draw) -> S
     draws : callable
         Each returns some parts of the page as the store has it; called in a worker thread. Those
         of the first are sent before the next ones are drawn.
+    over : callable, optional
+        Returns whether whoever follows may see nothing more; called before anything is drawn
+        again, in a worker thread.
 
     Notes
     -----
@@ -56,14 +61,18 @@ async def bay_events(request: Request, topics: Sequence[str], *draws: Draw) -> S
         _forget(studio.hub, watches)
         raise
     return StreamingResponse(
-        _events(studio.hub, watches, first, draws),
+        _events(studio.hub, watches, first, draws, over),
         media_type="text/event-stream",
         headers={"Cache-Control": "no-store", "X-Accel-Buffering": "no"},
     )
 
 
 async def _events(
-    hub: Hub, watches: Sequence[Watch], shown: list[LiveState], draws: Sequence[Draw]
+    hub: Hub,
+    watches: Sequence[Watch],
+    shown: list[LiveState],
+    draws: Sequence[Draw],
+    over: Callable[[], bool],
 ) -> AsyncIterator[str]:
     try:
         yield f"retry: {RETRY}\n\n"
@@ -71,7 +80,7 @@ async def _events(
         yield event("state", LiveState(revision=shown[0].revision, parts=everything))
         while True:
             await _word(watches)
-            if any(watch.ended for watch in watches):
+            if any(watch.ended for watch in watches) or await run_in_threadpool(over):
                 return
             sent = False
             for place, draw in enumerate(draws):

@@ -12,7 +12,8 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 from loftwright.errors import TooManyError, UsageError
 from loftwright.services.openings import Openings
 from loftwright.services.pairing import Pairing
-from loftwright.services.pin_lock import THIS_MACHINE, PinLock, PinLocks
+from loftwright.services.pin_lock import THIS_MACHINE, PinLocks
+from loftwright.services.pin_record import PinLock
 from loftwright.services.tries import KEYS, REQUESTS, Tries
 from loftwright.store.door_interface import PairedDevice
 from loftwright.web.errors import error_answer
@@ -84,7 +85,7 @@ class Door:
         request.state.device = None
         if not self._doors.access.paired:
             return None
-        near, path = from_this_machine(request.scope), request.url.path
+        near, path = from_this_machine(request.scope), path_of(request)
         if not near and not path.startswith("/static/"):
             self._doors.tries.count(REQUESTS, address_of(request))
         secure = request.url.scheme == "https"
@@ -107,7 +108,7 @@ class Door:
     async def _locked(self, request: Request) -> Response | None:
         """Answer a locked device, and take in that another one is used."""
         device: PairedDevice | None = request.state.device
-        path = request.url.path
+        path = path_of(request)
         if getattr(request.state, "stranger", False):
             return None
         if device is not None and device.role not in LOCKABLE:
@@ -121,7 +122,7 @@ class Door:
         if aside:
             return None
         locked = lock.since is not None
-        if not locked and self._doors.locks.left_alone(whose, lock):
+        if not locked and self._doors.locks.left_alone(whose, lock, asks=True):
             await run_in_threadpool(self._doors.locks.lock, whose)
             request.state.lock = self._doors.locks.of(self._again(device))
             locked = True
@@ -144,14 +145,19 @@ class Door:
             return
         named = request.scope.get("path_params", {})
         golfer, fitting = named.get("golfer", ""), named.get("fitting", "")
-        if not (golfer or fitting) or stays_open(request.url.path, "GET"):
+        if not (golfer or fitting) or stays_open(path_of(request), "GET"):
             return
-        self._doors.openings.note(request.url.path, golfer=golfer, fitting=fitting, device=device)
+        self._doors.openings.note(path_of(request), golfer=golfer, fitting=fitting, device=device)
 
 
 def address_of(request: Request) -> str:
     """Return the address that a request comes from."""
     return request.client.host if request.client is not None else ""
+
+
+def path_of(request: Request) -> str:
+    """Return the path by which a page is looked for, whatever the host's name makes of it."""
+    return str(request.scope["path"])
 
 
 def key_in(headers: Headers, *, cookies: bool = True, secure: bool = False) -> str:
@@ -193,7 +199,7 @@ def _touched(request: Request) -> bool:
 
 def _wants_page(request: Request) -> bool:
     page = request.method == "GET" and "text/html" in request.headers.get("accept", "")
-    return page and not request.url.path.startswith("/api/")
+    return page and not path_of(request).startswith("/api/")
 
 
 def _ask(request: Request) -> Response:
@@ -223,7 +229,7 @@ def _not_for(request: Request, device: PairedDevice) -> Response:
     error = UsageError(
         f"{device.name} is let in as {ROLE_NAMES.get(device.role, device.role)} and may not see "
         "this",
-        place=request.url.path,
+        place=path_of(request),
         mend=f"Go to {FIRST_PAGES.get(device.role, '/')}, or pair it anew in another role.",
     )
     return error_answer(request, error, 403)

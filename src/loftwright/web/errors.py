@@ -26,6 +26,7 @@ from loftwright.errors import (
 )
 from loftwright.web.numbers import number_of
 from loftwright.web.render import render
+from loftwright.web.roles import FIRST_PAGES
 
 STATUSES: Final[Mapping[type[LoftwrightError], int]] = MappingProxyType(
     {
@@ -40,6 +41,9 @@ STATUSES: Final[Mapping[type[LoftwrightError], int]] = MappingProxyType(
         ConvergenceError: 422,
     }
 )
+
+SOON: Final = 5
+"""Seconds after which what could not be done is worth another try (judgement)."""
 
 _MENDS: Final[Mapping[str, str]] = MappingProxyType(
     {
@@ -116,6 +120,11 @@ def wants_json(request: Request) -> bool:
     return "application/json" in accept and "text/html" not in accept
 
 
+def retry_after(seconds: int = SOON) -> dict[str, str]:
+    """Return the header that says after how many seconds to ask again (RFC 9110, 10.2.3)."""
+    return {"Retry-After": str(seconds)}
+
+
 def error_answer(
     request: Request,
     error: LoftwrightError,
@@ -135,7 +144,9 @@ def error_answer(
     """
     code = status_of(error) if status is None else status
     if isinstance(error, TooManyError):
-        headers = {**(headers or {}), "Retry-After": str(error.seconds)}
+        headers = {**(headers or {}), **retry_after(error.seconds)}
+    elif code == HTTPStatus.SERVICE_UNAVAILABLE:
+        headers = {**(headers or {}), **retry_after(SOON)}
     # The journal writes down its kind and where it came from, never what it says.
     request.state.refused = error
     if wants_json(request):
@@ -215,7 +226,9 @@ def defect_answer(request: Request) -> Response:
 def _ways_on(request: Request) -> tuple[Way, ...]:
     """Return the page that was asked for or that the form stood on, and the first page."""
     before = urlsplit(request.headers.get("referer", ""))
-    home = Way(name="Go to the first page", path="/")
+    device = getattr(request.state, "device", None)
+    first = "/" if device is None else FIRST_PAGES.get(device.role, "/")
+    home = Way(name="Go to the first page", path=first)
     if request.method != "GET" and before.netloc == request.headers.get("host"):
         return (Way(name="Back to the page", path=before.path or "/"), home)
     return (Way(name="Try again", path=request.url.path), home)

@@ -10,7 +10,7 @@ from loftwright.services.pin_lock import IDLE, THIS_MACHINE, PinLocks
 from loftwright.services.tries import PINS, Tries
 from loftwright.web.answers import acted
 from loftwright.web.door import address_of, lock_of, unlock_first
-from loftwright.web.errors import status_of, wants_json
+from loftwright.web.errors import retry_after, status_of, wants_json
 from loftwright.web.render import render
 from loftwright.web.roles import FIRST_PAGES
 
@@ -119,7 +119,7 @@ def _refused(
 ) -> Response:
     if wants_json(request):
         raise error
-    headers = {"Retry-After": str(error.seconds)} if isinstance(error, TooManyError) else None
+    headers = retry_after(error.seconds) if isinstance(error, TooManyError) else None
     return _page(request, error=error, idle=idle, headers=headers)
 
 

@@ -1,5 +1,6 @@
 """The pages through which a device is let in, and let in no more."""
 
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Annotated
@@ -7,13 +8,15 @@ from typing import Annotated
 from fastapi import APIRouter, Form, Request, Response
 from fastapi.responses import JSONResponse, RedirectResponse
 
-from loftwright.errors import InputError
+from loftwright.errors import InputError, NotFoundError, UsageError
 from loftwright.services.pairing import KEY_LIFE, Code, Pairing
-from loftwright.services.pin_lock import PinLock, PinLocks
+from loftwright.services.pin_lock import PinLocks
+from loftwright.services.pin_record import PinLock
 from loftwright.services.tries import CODES, Tries
+from loftwright.store.door_interface import PairedDevice
 from loftwright.web.answers import Back, acted, inside
 from loftwright.web.door import COOKIE, SECURE_COOKIE, address_of
-from loftwright.web.errors import wants_json
+from loftwright.web.errors import error_answer, wants_json
 from loftwright.web.render import render
 from loftwright.web.roles import FIRST_PAGES, ROLE_NAMES
 from loftwright.web.security import Access
@@ -43,9 +46,12 @@ class PairingView:
     asks : bool
         Whether devices need a key at all, which they do once the studio is reached from beyond
         this machine.
+    main : bool
+        Whether this is the studio's own screen, which alone lets devices in and unlocks them.
     """
 
     asks: bool
+    main: bool
     code: Code | None
     devices: tuple[DeviceRow, ...]
     back: str
@@ -79,6 +85,7 @@ def pairing_view(request: Request, back: str) -> PairingView:
         )
     return PairingView(
         asks=access.paired,
+        main=not _is_device(request),
         code=pairing.code(),
         devices=tuple(rows),
         back=back,
@@ -96,7 +103,7 @@ def lock_words(lock: PinLock | None) -> str:
 
 
 def _day(at: datetime) -> str:
-    return f"{at.astimezone():%-d %B %Y}"
+    return f"{at.astimezone():%-d %b %Y}"
 
 
 @router.get("/devices")
@@ -107,7 +114,9 @@ def show_devices(request: Request) -> Response:
 
 @router.post("/devices/code")
 def make_code(request: Request, back: Back = "/devices") -> Response:
-    """Show a new code on the main screen."""
+    """Show a new code on the main screen, which alone lets devices in."""
+    if _is_device(request):
+        return _on_the_main_screen(request)
     request.app.state.pairing.new_code()
     return acted(request, inside(back, "/devices"))
 
@@ -121,7 +130,9 @@ def withdraw(request: Request, device: str, back: Back = "/devices") -> Response
 
 @router.post("/devices/{device}/unlock")
 def unlock(request: Request, device: str, back: Back = "/devices") -> Response:
-    """Unlock a device from another one."""
+    """Unlock a device from the main screen."""
+    if _is_device(request):
+        return _on_the_main_screen(request)
     locks: PinLocks = request.app.state.locks
     locks.release(device)
     return acted(request, inside(back, "/devices"))
@@ -151,6 +162,7 @@ def pair(
             raise
         typed = {"name": name, "role": role}
         return render(request, "pair.html", status=422, typed=typed, error=error, key="")
+    _end_former(request, pairing, role)
     if wants_json(request):
         return JSONResponse({"key": let_in.key, "name": let_in.device.name, "role": role})
     if role == "feed":
@@ -170,3 +182,28 @@ def pair(
         path="/",
     )
     return answer
+
+
+def _end_former(request: Request, pairing: Pairing, role: str) -> None:
+    """Withdraw the key that the device bore until now.
+
+    A tablet that is shown a feed's key keeps its own: the key goes into a program.
+    """
+    former: PairedDevice | None = request.state.device
+    if former is not None and (role != "feed" or former.role == "feed"):
+        # Somebody else may have withdrawn it just now.
+        with suppress(NotFoundError):
+            pairing.withdraw(former.id)
+
+
+def _is_device(request: Request) -> bool:
+    return request.state.device is not None
+
+
+def _on_the_main_screen(request: Request) -> Response:
+    error = UsageError(
+        "only the studio’s own screen lets devices in and unlocks them",
+        place=request.url.path,
+        mend="Do it there: a device that was lost could else let others in.",
+    )
+    return error_answer(request, error, 403)

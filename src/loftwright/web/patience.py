@@ -6,29 +6,39 @@ from typing import Final
 from uvicorn.protocols.http.h11_impl import H11Protocol
 
 HEADER_SECONDS: Final = 20.0
-"""In which the headers of a first request have come (judgement)."""
+"""In which the headers of a request have come, the first or a later one (judgement)."""
 
 
 class PatientProtocol(H11Protocol):
-    """Answers requests over one link; lets go of a link whose first request does not come."""
+    """Answers requests over one link; lets go of a link whose request does not come."""
 
     _late: asyncio.TimerHandle | None = None
 
     def connection_made(self, transport: asyncio.Transport) -> None:  # type: ignore[override]
         """Begin to wait."""
         super().connection_made(transport)
-        self._late = self.loop.call_later(HEADER_SECONDS, transport.close)
+        self._wait()
 
-    def handle_events(self) -> None:
+    def data_received(self, data: bytes) -> None:
         """Take in what came; a request whose headers are whole is waited for no more."""
-        super().handle_events()
-        if self.scope is not None:
+        super().data_received(data)
+        if self._is_answering():
             self._be_patient()
+        elif self._late is None:
+            self._wait()
 
     def connection_lost(self, exc: Exception | None) -> None:
         """End."""
         self._be_patient()
         super().connection_lost(exc)
+
+    def _is_answering(self) -> bool:
+        if self.cycle is None:
+            return False
+        return not self.cycle.response_complete
+
+    def _wait(self) -> None:
+        self._late = self.loop.call_later(HEADER_SECONDS, self.transport.close)
 
     def _be_patient(self) -> None:
         if self._late is not None:

@@ -13,8 +13,9 @@ from starlette.types import Scope
 
 from loftwright.errors import UsageError
 
-RELAYED: Final = ("forwarded", "x-forwarded-for", "x-forwarded-proto", "via")
-"""Headers that only a relay sends."""
+RELAYED: Final = ("forwarded", "via", "x-real-ip")
+"""Headers that only a relay sends, beside those that begin with `_FORWARDED`."""
+_FORWARDED: Final = "x-forwarded-"
 
 
 def proxy_addresses(named: list[str]) -> frozenset[str]:
@@ -35,8 +36,8 @@ def proxy_addresses(named: list[str]) -> frozenset[str]:
 
 def is_relayed(scope: Scope) -> bool:
     """Return whether a relay says that it passed a request on."""
-    headers = Headers(scope=scope)
-    return any(name in headers for name in RELAYED)
+    names = Headers(scope=scope).keys()
+    return any(name in RELAYED or name.startswith(_FORWARDED) for name in names)
 
 
 def as_sent(scope: Scope, proxies: frozenset[str]) -> Scope:

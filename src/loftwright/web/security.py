@@ -1,6 +1,7 @@
 """What every request passes before a page sees it, and the headers that every answer bears."""
 
 import asyncio
+import re
 from collections.abc import MutableMapping
 from dataclasses import dataclass
 from ipaddress import ip_address
@@ -35,6 +36,7 @@ OWN_WINDOW: Final = ("Cross-Origin-Opener-Policy", "same-origin")
 """Over TLS or on this machine alone: a browser that trusts the link less complains of it."""
 ALWAYS_TLS: Final = ("Strict-Transport-Security", "max-age=31536000")
 """Over TLS alone (RFC 6797, 7.2), and never for the names of loopback, which others share."""
+_NO_NAME: Final = re.compile(r"[/?#@\\\s]")
 _WHOLE: Final = -1.0
 BODY_SECONDS: Final = 60.0
 """In which the whole of a body has come (judgement): 5 MB at a slow 700 kbit/s."""
@@ -168,7 +170,12 @@ def same_origin(headers: Headers) -> bool:
 
 
 def host_name(host: str) -> str:
-    """Return the name in a Host header without its port, in small letters; empty if it is none."""
+    """Return the name in a Host header without its port, in small letters; empty if it is none.
+
+    What holds more than a name and a port is none: it would be read as part of the address.
+    """
+    if _NO_NAME.search(host):
+        return ""
     try:
         return (urlsplit(f"//{host}").hostname or "").lower()
     except ValueError:
@@ -216,9 +223,9 @@ async def _limited(request: Request, receive: Receive) -> tuple[Receive, Refusal
     upload = kind.startswith(("multipart/form-data", "text/csv"))
     most = UPLOAD_BYTES if upload else FORM_BYTES
     stated = request.headers.get("content-length")
-    if stated is not None:
-        long = not stated.isdecimal() or int(stated) > most
-        return receive, _too_large(most) if long else None
+    if stated is not None and (not stated.isdecimal() or int(stated) > most):
+        return receive, _too_large(most)
+    # Beside a transfer coding a length says nothing (RFC 9112, 6.3): the body goes by the coding.
     if "transfer-encoding" not in request.headers:
         return receive, None
     body = bytearray()

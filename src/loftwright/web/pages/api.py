@@ -14,8 +14,10 @@ from loftwright.report.records import decision_record, strict
 from loftwright.services.bay_now import bay_now
 from loftwright.services.day import fittings_in_progress
 from loftwright.services.settings import show_of
-from loftwright.services.shots import Taken
+from loftwright.services.shots import Taken, was_taken
+from loftwright.services.studio import Studio
 from loftwright.services.ways_in import take_feed
+from loftwright.web.reach import must_reach
 from loftwright.web.state import studio_of
 
 router = APIRouter(prefix="/api", tags=["fittings"])
@@ -82,10 +84,18 @@ async def post_shot(request: Request, fitting: FittingId) -> JSONResponse:
     body = await request.body()
     line, record = _decoded(body)
     studio = studio_of(request)
+    await run_in_threadpool(_must_be_open_to, request, studio, fitting, record)
     taken = await run_in_threadpool(
         take_feed, studio, fitting, record, line=line, by=_sender(request)
     )
     return JSONResponse(_answer(taken))
+
+
+def _must_be_open_to(request: Request, studio: Studio, fitting: str, record: object) -> None:
+    """Refuse a fitting that the sender may not have, save for a ball that was taken before."""
+    key = record.get("key") if isinstance(record, dict) else None
+    if not (isinstance(key, str) and key and was_taken(studio, fitting, key)):
+        must_reach(request, studio, fitting)
 
 
 @router.get(

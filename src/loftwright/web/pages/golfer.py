@@ -38,11 +38,16 @@ _MOST_KNOWN: Final = 30
 
 
 @router.get("/golfers/new")
-def ask_who_comes(request: Request, studio: Here, partner: str = "", find: str = "") -> Response:
+def ask_who_comes(request: Request, studio: Here, partner: str = "") -> Response:
     """Show the form of a golfer who comes in."""
-    settings = read_settings(studio).settings
-    values = new_values(show_of(settings), studio.today())
-    return _new_page(request, studio, Filled(typed=values), partner=partner, find=find)
+    return _new_page(request, studio, _empty(studio), partner=partner)
+
+
+@router.post("/golfers/find")
+def find_known(request: Request, studio: Here, fields: Fields) -> Response:
+    """Show golfers who were here before by a name, which stands in no address."""
+    partner, find = fields.get("partner", ""), fields.get("find", "")
+    return _new_page(request, studio, _empty(studio), partner=partner, find=find)
 
 
 @router.post("/golfers/new")
@@ -126,6 +131,11 @@ def _reshaped(
         if name not in HOME_FIELDS and not name.startswith("hole_")
     }
     return Filled(typed={**left, **home_values(home, show)})
+
+
+def _empty(studio: Studio) -> Filled:
+    show = show_of(read_settings(studio).settings)
+    return Filled(typed=new_values(show, studio.today()))
 
 
 def _new_page(

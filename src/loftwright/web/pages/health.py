@@ -4,6 +4,7 @@ from fastapi import APIRouter, Request, Response
 from fastapi.responses import JSONResponse
 
 from loftwright.services.health import Pulse, Status, health_record
+from loftwright.web.errors import retry_after
 from loftwright.web.security import from_this_machine
 
 PATH = "/health"
@@ -21,10 +22,11 @@ def show_health(request: Request) -> Response:
     health = pulse.look()
     known = knows_us(request)
     told = health_record(health) if known else {"status": health.status.value}
+    failing = health.status is Status.FAILING
     return JSONResponse(
         told,
-        status_code=503 if health.status is Status.FAILING else 200,
-        headers={"Cache-Control": "no-store"},
+        status_code=503 if failing else 200,
+        headers={"Cache-Control": "no-store"} | (retry_after() if failing else {}),
     )
 
 

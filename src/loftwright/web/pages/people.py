@@ -63,10 +63,14 @@ _PLACES: Final = {"device": "devices", "second": "second", "golfer": "second"}
 @router.get("")
 def show_people(request: Request, studio: Here) -> Response:
     """Show who fits here, who left, and which records are of one golfer."""
-    asked = request.query_params
-    chosen = Filled(typed={"name": asked.get("name", "")})
-    kept = _KEPT.get(asked.get("kept", ""), "")
-    return _page(request, studio, form=chosen, find=asked.get("find", ""), kept=kept)
+    return _page(request, studio, kept=_KEPT.get(request.query_params.get("kept", ""), ""))
+
+
+@router.post("")
+def show_chosen(request: Request, studio: Here, fields: Fields) -> Response:
+    """Ask about a fitter who leaves, or find golfers by a name, which stands in no address."""
+    chosen = Filled(typed={"name": fields.get("name", "")})
+    return _page(request, studio, form=chosen, find=fields.get("find", ""))
 
 
 @router.post("/leave")

@@ -10,6 +10,7 @@ from loftwright.errors import LoftwrightError
 from loftwright.intake.doubts import DoubtsError
 from loftwright.report.after_words import due_words, growth_words
 from loftwright.services.day import fittings_done, fittings_today
+from loftwright.services.evidence import Desk
 from loftwright.services.follow_up import how_many_due
 from loftwright.services.golfers import golfers_called
 from loftwright.services.growth_checks import how_many_growth_checks
@@ -30,10 +31,21 @@ MOST_DONE: Final = 12
 
 
 @router.get("/")
-def show_today(
-    request: Request, studio: Here, desk: AtDesk, before: str = "", find: str = ""
-) -> Response:
+def show_today(request: Request, studio: Here, desk: AtDesk, before: str = "") -> Response:
     """Show who needs what now, and fittings done before, some at a time."""
+    return _today_page(request, studio, desk, before=before)
+
+
+@router.post("/")
+def find_done(request: Request, studio: Here, desk: AtDesk, fields: Fields) -> Response:
+    """Show the fittings done before of golfers by a name, which stands in no address."""
+    find, before = fields.get("find", ""), fields.get("before", "")
+    return _today_page(request, studio, desk, before=before, find=find)
+
+
+def _today_page(
+    request: Request, studio: Studio, desk: Desk, *, before: str, find: str = ""
+) -> Response:
     settings = read_settings(studio).settings
     golfers = _records_called(studio, find) if find.split() else None
     done = fittings_done(studio, MOST_DONE, before=before, golfers=golfers)

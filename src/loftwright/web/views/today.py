@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 from datetime import datetime, time, tzinfo
 from math import ceil
-from urllib.parse import urlencode
 
 from loftwright.report.bay_words import BayFacts, bay_sentence
 from loftwright.report.day_picture import Booking, Stage, day_picture
@@ -110,27 +109,29 @@ class DoneView:
     ----------
     words : str
         Where nothing stands in it, why.
-    newest, older : str
-        Where these links go; empty where they go nowhere.
+    newest : bool
+        Whether these are not the newest.
+    older : str
+        The fitting before which there are older ones; empty where there are none.
     find : bool
         Whether there is enough to look for a name in.
     """
 
     words: str
-    newest: str
+    newest: bool
     older: str
     find: bool
 
 
 def done_view(done: DonePage, *, find: str, before: str) -> DoneView:
     """Return how one goes on from some of the fittings done before."""
-    asked = {"find": find.strip()} if find.strip() else {}
+    asked = bool(find.strip())
     last = done.fittings[-1].fitting.id if done.fittings else ""
     words = "No fitting done before is of a golfer with this name." if asked else ""
     return DoneView(
         words="" if done.fittings else words,
-        newest=f"/?{urlencode(asked)}#done" if before else "",
-        older=f"/?{urlencode({**asked, 'before': last})}#done" if done.more else "",
+        newest=bool(before),
+        older=last if done.more else "",
         find=bool(asked or before or done.more),
     )
 
