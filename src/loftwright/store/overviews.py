@@ -1,7 +1,7 @@
 """All fittings of the store at once: by lookups in the indexes that are there, no record read."""
 
 import json
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from typing import Any, Final
 
 from sqlalchemy import Column, Engine, ScalarSelect, Select, Table, bindparam, func, select
@@ -96,6 +96,7 @@ class Overviews(Base):
         super().__init__(engine, place)
         self._names: dict[str, tuple[bytes, str]] = {}
         self._outlined: tuple[object, tuple[Outline, ...]] | None = None
+        self._job_ends: tuple[object, Mapping[str, int]] | None = None
 
     def outlines(self) -> tuple[Outline, ...]:
         """Return every fitting in a line, the newest first; read again only after a write."""
@@ -119,10 +120,19 @@ class Overviews(Base):
                     found[fitting] = Ending(end=end, at=instant_of(at), closing=closing)
         return found
 
-    def job_ends(self) -> dict[str, int]:
-        """Return the fittings that have a job, with the last sequence of the job's record."""
+    def job_ends(self) -> Mapping[str, int]:
+        """Return the fittings that have a job, with the last sequence of the job's record.
+
+        Read again only after a write.
+        """
+        state = self.state()
+        kept = self._job_ends
+        if kept is not None and kept[0] == state:
+            return kept[1]
         with self.reading() as connection:
-            return {row.fitting: row.last for row in connection.execute(_JOB_ENDS)}
+            found = {row.fitting: row.last for row in connection.execute(_JOB_ENDS)}
+        self._job_ends = (state, found)
+        return found
 
     def contact(self) -> dict[str, bool]:
         """Return whether each record's golfer agreed to be asked, without who was erased.

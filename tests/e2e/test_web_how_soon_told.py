@@ -1,0 +1,82 @@
+"""How soon a fault of the store is told, by `/health` and on the settings, while a server runs."""
+
+import sqlite3
+import time
+from collections.abc import Callable, Iterator
+from contextlib import closing
+from pathlib import Path
+
+import httpx
+import pytest
+
+from loftwright.services.health import PATIENCE
+from loftwright.store.engine import FILE
+from loftwright.store.sqlite import open_store
+from serving import ServerProcess, free_port
+
+ROUNDS = 5
+SERVE = ("-c", "from loftwright.cli.app import main; main()", "serve", "--port", "PORT")
+ANSWER_STANDS = 2.0
+SLACK = 3.0
+"""Seconds for a machine that has other work."""
+MOST = ANSWER_STANDS + PATIENCE + SLACK
+
+
+@pytest.fixture
+def server(tmp_path: Path) -> Iterator[tuple[str, Path]]:
+    open_store(tmp_path).close()
+    made = ServerProcess(SERVE, free_port(), tmp_path)
+    made.start(180.0)
+    try:
+        yield made.address, tmp_path
+    finally:
+        made.stop()
+
+
+def until(told: Callable[[], bool]) -> float:
+    """Return the seconds until something is told, asked twenty times a second."""
+    began = time.monotonic()
+    while not told():
+        assert time.monotonic() - began < 60.0, "it is never told"
+        time.sleep(0.05)
+    return time.monotonic() - began
+
+
+def test_a_store_that_cannot_be_written_is_told_within_seconds_and_so_is_that_it_can_again(
+    server: tuple[str, Path], record_property: Callable[[str, str], None]
+) -> None:
+    address, folder = server
+    with httpx.Client(base_url=address, timeout=30.0) as client:
+
+        def failing() -> bool:
+            answer = client.get("/health")
+            return answer.status_code == 503 and bool(answer.json()["troubles"])
+
+        def said() -> bool:
+            return "Nothing can be kept" in client.get("/settings").text
+
+        def well() -> bool:
+            return client.get("/health").status_code == 200
+
+        found: dict[str, list[float]] = {"health": [], "settings": [], "well again": []}
+        for _ in range(ROUNDS):
+            for name, told in (("health", failing), ("settings", said)):
+                with closing(sqlite3.connect(folder / FILE, timeout=30.0)) as other:
+                    other.isolation_level = None
+                    other.execute("BEGIN IMMEDIATE")
+                    found[name].append(until(told))
+                    other.execute("ROLLBACK")
+                found["well again"].append(until(well))
+    for name, waits in found.items():
+        record_property(name, ", ".join(f"{one:.2f} s" for one in sorted(waits)))
+    assert max(max(waits) for waits in found.values()) < MOST
+
+
+def test_a_store_whose_file_is_gone_is_told_within_seconds(server: tuple[str, Path]) -> None:
+    address, folder = server
+    with httpx.Client(base_url=address, timeout=30.0) as client:
+        assert client.get("/health").status_code == 200
+        (folder / FILE).rename(folder / "elsewhere.sqlite")
+        assert until(lambda: client.get("/health").status_code == 503) < MOST
+        (folder / "elsewhere.sqlite").rename(folder / FILE)
+        assert until(lambda: client.get("/health").status_code == 200) < MOST
