@@ -5,7 +5,7 @@ them at most. The cache holds nothing of a golfer and may be removed at any time
 """
 
 import logging
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from threading import Lock
 from typing import Final, Generic, TypeVar
 from weakref import WeakKeyDictionary
@@ -81,7 +81,7 @@ class JobParts(Generic[Value]):
             return {one: value for one, (_, value) in known.items()}, len(stale) - len(fresh)
 
     def _taken_up(
-        self, studio: Studio, name: str, ends: Mapping[str, int]
+        self, studio: Studio, name: str, ends: dict[str, int]
     ) -> dict[str, tuple[int, Value]]:
         """Return what is known under a name, taken from the cache where it is another one."""
         named, known = self._known.get(studio, ("", {}))

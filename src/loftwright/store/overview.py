@@ -1,6 +1,6 @@
 """What a store can tell of all its fittings at once, without reading their records."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, datetime
 from typing import Protocol
@@ -57,7 +57,7 @@ class OverviewStore(Protocol):
     def endings(self, fittings: Collection[str]) -> dict[str, Ending]:
         """Return how the records of these fittings end; an empty record has no ending."""
 
-    def job_ends(self) -> Mapping[str, int]:
+    def job_ends(self) -> dict[str, int]:
         """Return the fittings that have a job, with the last sequence of the job's record."""
 
     def contact(self) -> dict[str, bool]:

@@ -1,7 +1,7 @@
 """All fittings of the store at once: by lookups in the indexes that are there, no record read."""
 
 import json
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from typing import Any, Final
 
 from sqlalchemy import Column, Engine, ScalarSelect, Select, Table, bindparam, func, select
@@ -96,7 +96,7 @@ class Overviews(Base):
         super().__init__(engine, place)
         self._names: dict[str, tuple[bytes, str]] = {}
         self._outlined: tuple[object, tuple[Outline, ...]] | None = None
-        self._job_ends: tuple[object, Mapping[str, int]] | None = None
+        self._job_ends: tuple[object, dict[str, int]] | None = None
 
     def outlines(self) -> tuple[Outline, ...]:
         """Return every fitting in a line, the newest first; read again only after a write."""
@@ -120,7 +120,7 @@ class Overviews(Base):
                     found[fitting] = Ending(end=end, at=instant_of(at), closing=closing)
         return found
 
-    def job_ends(self) -> Mapping[str, int]:
+    def job_ends(self) -> dict[str, int]:
         """Return the fittings that have a job, with the last sequence of the job's record.
 
         Read again only after a write.
