@@ -88,8 +88,9 @@ class Health:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Found:
-    """What the store and the data folder said of themselves; nothing where they did not."""
+    """What the store and the data folder said of themselves, unless they hang."""
 
+    answered: bool = True
     schema: str | None = None
     room: int | None = None
     backup: datetime | None = None
@@ -177,15 +178,17 @@ class Pulse:
         try:
             return self._disks.answer()
         except TimeoutError:
-            return _Found(troubles=("the store does not answer",))
+            return _Found(answered=False, troubles=("the store does not answer",))
 
 
 def _look_at_disks(studio: Studio) -> _Found:
     """Return what store and data folder say of themselves, which may take for ever."""
+    schema: str | None = None
+    told: list[str] = []
     try:
-        schema, told = studio.store.probe(), []
+        schema = studio.store.probe()
     except LoftwrightError:
-        schema, told = None, ["the store cannot be read or written"]
+        told.append("the store cannot be read or written")
     room, backups = room_in(studio.folder), backup_state(studio.folder)
     if room is None:
         told.append("the disk does not say how much room is left")
@@ -266,7 +269,7 @@ def _backup_troubles(found: _Found, at: datetime, uptime: timedelta) -> list[str
     if found.failing_since is not None:
         told.append(f"the daily backup fails since {found.failing_since:%Y-%m-%d}")
     age = at - found.backup if found.backup is not None else uptime
-    if found.schema is not None and uptime >= SETTLED and age >= OVERDUE:
+    if found.answered and uptime >= SETTLED and age >= OVERDUE:
         told.append(
             f"the newest backup is {age.days} days old"
             if found.backup is not None

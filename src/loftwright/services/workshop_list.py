@@ -5,6 +5,7 @@ from datetime import date
 from enum import StrEnum
 from typing import Final
 
+from loftwright.domain.check_acts import Received
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.order_acts import OrderSent
 from loftwright.domain.piece_code import code_of, piece_of
@@ -107,7 +108,7 @@ def workshop_jobs(studio: Studio) -> WorkshopList:
 def read_states(
     studio: Studio, most: int | None = MOST_AT_ONCE
 ) -> tuple[dict[str, tuple[State, date]], int]:
-    """Return how far each job is and for when it was promised, and how many jobs are unread.
+    """Return how far each job is with its day, and how many jobs are unread.
 
     Parameters
     ----------
@@ -142,12 +143,14 @@ _WAITING: Final = (State.OPEN, State.STOPPED)
 
 
 def _state_of(record: tuple[JobEntry, ...]) -> tuple[State, date]:
+    """Return how far a job is, and its promised day; that of the check where it was checked."""
     sent, stands = newest(standing(record), OrderSent), progress(record)
     promised = date.max if sent is None or sent.promised is None else sent.promised
     if agreed_quote(record) is None and sheet_now(record) is None:
         return State.NONE, promised
     if "build" in stages_done(record):
-        return State.CHECKED, promised
+        checks = (one.at.date() for one in record if isinstance(one.act, Received))
+        return State.CHECKED, max(checks)
     stopped = stands.off is not None or not stands.agreed
     return State.STOPPED if stopped else State.OPEN, promised
 
