@@ -10,12 +10,13 @@ import httpx
 import pytest
 
 from loftwright.services.health import PATIENCE
+from loftwright.services.studio import Studio
 from loftwright.store.engine import FILE
 from loftwright.store.sqlite import open_store
-from serving import ServerProcess, free_port
+from loftwright.web.app import create_app
+from serving import served
 
 ROUNDS = 5
-SERVE = ("-c", "from loftwright.cli.app import main; main()", "serve", "--port", "PORT")
 ANSWER_STANDS = 2.0
 SLACK = 3.0
 """Seconds for a machine that has other work."""
@@ -24,13 +25,9 @@ MOST = ANSWER_STANDS + PATIENCE + SLACK
 
 @pytest.fixture
 def server(tmp_path: Path) -> Iterator[tuple[str, Path]]:
-    open_store(tmp_path).close()
-    made = ServerProcess(SERVE, free_port(), tmp_path)
-    made.start(180.0)
-    try:
-        yield made.address, tmp_path
-    finally:
-        made.stop()
+    studio = Studio(store=open_store(tmp_path), folder=tmp_path)
+    with served(create_app(studio)) as address:
+        yield address, tmp_path
 
 
 def until(told: Callable[[], bool]) -> float:

@@ -164,10 +164,13 @@ def make_bundle(
             text=tail or "No log was written.\n",
         ),
     )
+    return Bundle(made=at, parts=(_readme(at, parts), *parts))
+
+
+def _readme(at: datetime, parts: tuple[Part, ...]) -> Part:
     listed = "\n".join(f"{part.name}: {part.says}." for part in parts)
-    readme = _README.format(at=instant(at), parts=listed)
-    first = Part(name="README.txt", says="what this is, and what is not in it", text=readme)
-    return Bundle(made=at, parts=(first, *parts))
+    text = _README.format(at=instant(at), parts=listed)
+    return Part(name="README.txt", says="what this is, and what is not in it", text=text)
 
 
 def _parts_of(studio: Studio) -> tuple[Part, ...]:
