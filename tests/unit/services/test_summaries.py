@@ -159,7 +159,7 @@ def test_what_is_missing_is_summed_up_behind_the_pages_and_told_to_stop_it_ends(
     thread.start()
     try:
         for _ in range(200):
-            if rows(bay):
+            if (bay.studio.folder / FOLDER / FILE).exists() and rows(bay):
                 break
             stop.wait(0.05)
     finally:
