@@ -20,6 +20,7 @@ from loftwright.services.scoring import Scored, score_fitting
 from loftwright.services.studio import Studio
 from loftwright.services.wear import balls_by_piece
 from loftwright.store.sqlite import open_store
+from loftwright.web.pages import today
 from studios import app_of
 from web_client import WebClient, asking
 
@@ -127,6 +128,7 @@ def test_pages_ask_no_more_of_the_store_when_there_are_more_fittings(
         (follow_up, "MOST_SHOWN"),
         (workshop_list, "MOST_CHECKED"),
         (workshop_list, "MOST_OPEN"),
+        (today, "MOST_DONE"),
     ):
         monkeypatch.setattr(module, most, 2)
     grown = tmp_path / "grown"
