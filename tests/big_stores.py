@@ -15,6 +15,7 @@ from sqlalchemy import Connection, text
 from loftwright.domain.acts import Closed, Felt, HandedOver, SettingSeen, WarmUpDone
 from loftwright.domain.fitting import Strip
 from loftwright.domain.golfer import Consents, Golfer, Hand, Identity
+from loftwright.intake.files import write_whole
 from loftwright.services.acting import act
 from loftwright.services.demo_rack import METER
 from loftwright.services.demo_studio import fill_demo, replace_clock
@@ -24,6 +25,7 @@ from loftwright.services.predicting import predict_next
 from loftwright.services.studio import Studio
 from loftwright.services.virtual_bay import virtual_ball
 from loftwright.services.visit_start import Start, start_visit
+from loftwright.store.engine import FILE
 from loftwright.store.free_text import SEALED, FreeText
 from loftwright.store.keys import KeyRing
 from loftwright.store.sql import SqlStore
@@ -41,6 +43,38 @@ DAY: Final = date(2026, 5, 14)
 """Of the fittings that were played."""
 FITTERS: Final = ("Barnaby Quill (invented)", "Isolde Thatch (invented)", "Kit Lark (invented)")
 BAYS: Final = ("Bay 1", "Bay 2", "Bay 3", "Bay 4", "Bay 5", "Bay 6")
+CLOSED: Final = "/fittings/{closed}"
+PAGES: Final = {
+    "today": "/",
+    "today, a golfer sought": "/?find=amberley",
+    "start a fitting": "/golfers/new",
+    "start a fitting, a golfer sought": "/golfers/new?find=cindle",
+    "people": "/people",
+    "people, a golfer sought": "/people?find=dravery",
+    "a closed fitting: golfer": CLOSED + "/golfer",
+    "a closed fitting: bay": CLOSED + "/bay",
+    "a closed fitting: evidence": CLOSED + "/evidence",
+    "a closed fitting: choice": CLOSED + "/choice",
+    "a closed fitting: report": CLOSED + "/report",
+    "a closed fitting: order": CLOSED + "/order",
+    "a closed fitting: follow-up": CLOSED + "/follow-up",
+    "rack": "/rack",
+    "bays": "/bays",
+    "bench": "/bench",
+    "build list": "/build",
+    "follow-ups": "/follow-ups",
+    "proof": "/proof",
+    "spin setting": "/spin",
+    "shop": "/shop",
+    "comparisons": "/shop/comparisons",
+    "settings": "/settings",
+    "bundle for help": "/settings/bundle",
+    "terms": "/settings/terms",
+    "what is kept, in plain words": "/what-is-kept",
+    "fittings in progress, for senders": "/api/fittings",
+    "health": "/health",
+}
+"""Every page that tells of more than one fitting, and those of a closed one with a job."""
 _FIRST: Final = ("Ada", "Bram", "Cleo", "Dov", "Enid", "Fitz", "Greta", "Hal", "Ivor", "Jory")
 _LAST: Final = ("Amberley", "Bexcombe", "Cindle", "Dravery", "Elmsworth", "Farrowby", "Gantle")
 
@@ -84,13 +118,17 @@ class _Played:
 
 def make_big_store(folder: Path, size: Size) -> None:
     """Fill a folder with a big store, going on where it stopped before."""
-    done = folder / "MADE.json"
+    done, played_before = folder / "MADE.json", folder / "PLAYED.json"
     if done.exists():
         return
+    if not played_before.exists():
+        # A fitting that was being played when the making was stopped is of no use.
+        for left in folder.glob(f"{FILE}*"):
+            left.unlink()
     store = open_store(folder, draft=True)
     try:
         studio = Studio(store=store, folder=folder)
-        played = _play_all(studio, folder / "PLAYED.json", size)
+        played = _play_all(studio, played_before, size)
         _add_golfers(studio, size)
         _copy_all(store, played, size)
         with store.reading() as connection:
@@ -100,12 +138,17 @@ def make_big_store(folder: Path, size: Size) -> None:
             }
     finally:
         store.close()
-    done.write_text(json.dumps(told), encoding="utf-8")
+    write_whole(done, json.dumps(told).encode())
 
 
 def golfer_id(number: int) -> str:
     """Return the id of a golfer of the big store."""
     return str(uuid5(NAMESPACE_URL, f"big-golfer-{number}"))
+
+
+def closed_with_job(size: Size) -> str:
+    """Return the newest copied fitting that has a job."""
+    return fitting_id((size.fittings - 1) // size.jobs_each * size.jobs_each)
 
 
 def fitting_id(number: int) -> str:
@@ -126,7 +169,7 @@ def _play_all(studio: Studio, kept: Path, size: Size) -> tuple[_Played, ...]:
         past = replace_clock(studio, clock)
         fill_demo(past)
         ids = [_play(past, clock, seed, size.balls) for seed in range(size.played)]
-        kept.write_text(json.dumps(ids), encoding="utf-8")
+        write_whole(kept, json.dumps(ids).encode())
     store = studio.store
     assert isinstance(store, SqlStore)
     return tuple(_played(store, one) for one in json.loads(kept.read_text(encoding="utf-8")))

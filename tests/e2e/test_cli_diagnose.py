@@ -55,7 +55,7 @@ def test_a_studio_of_a_newer_version_is_told_of_and_left_as_it_is(
     assert said.code == 0
     assert "The studio cannot be opened: " in said.out
     told = json.loads(held(tmp_path / "help.zip")["installation.json"])
-    assert told["cannot_be_opened"] == "schema"
+    assert (told["cannot_be_opened"], told["schema"]) == ("schema", "9999")
     assert (folder / FILE).read_bytes() == before
 
 

@@ -47,6 +47,14 @@ def test_an_installation_without_a_device_says_what_that_means(
     assert "A: the shaft stays where it was and is not twisted" in text
 
 
+def test_the_newest_backup_is_told_once(client: WebClient, studio: Studio) -> None:
+    (studio.folder / "backups").mkdir(exist_ok=True)
+    (studio.folder / "backups" / "loftwright-20261124-030000.tar.gz").touch()
+    text = client.get("/settings").text
+    told = text.split('id="installation"')[1]
+    assert told.lower().count("newest backup") + told.count("Last backup") == 1
+
+
 def test_the_shop_s_words_are_kept(client: WebClient, studio: Studio) -> None:
     assert client.post("/settings", data=SHOP).status_code == 303
     kept = read_settings(studio).settings

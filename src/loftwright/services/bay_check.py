@@ -6,6 +6,7 @@ from dataclasses import asdict, dataclass, replace
 from datetime import date
 from enum import StrEnum
 from typing import Final
+from weakref import WeakKeyDictionary
 
 import numpy as np
 
@@ -35,6 +36,10 @@ CLUB: Final = TREES[0]
 """What the check club is called in its fitting."""
 
 _KEPT: Final[KeptByStudio[tuple[BayOffset, ...]]] = KeptByStudio()
+_VISITS: Final[WeakKeyDictionary[Studio, dict[str, tuple[int, "tuple[_Made, ...]"]]]] = (
+    WeakKeyDictionary()
+)
+"""Of each check, with the end of its record: only those that went on are replayed again."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -268,32 +273,38 @@ def _standing(bay: str, made: Sequence[_Made], today: date) -> CheckedBay:
 
 def _made(studio: Studio) -> tuple[_Made, ...]:
     """Return every visit of every check, in the order in which they came."""
-    found = []
-    for one in reversed(studio.store.outlines()):
-        if not one.bay_check:
-            continue
-        fitting = studio.store.fitting(one.fitting).value
-        now = studio.standing(fitting.id)
-        assembly = next((one.card.assembly for one in now.clubs if one.name == CLUB), "")
-        for visit in now.visits:
-            balls = tuple(
+    checks = [one for one in reversed(studio.store.outlines()) if one.bay_check]
+    before = _VISITS.get(studio, {})
+    known = {
+        one.fitting: before[one.fitting]
+        if one.fitting in before and before[one.fitting][0] == one.end
+        else (one.end, _visits(studio, one.fitting))
+        for one in checks
+    }
+    _VISITS[studio] = known
+    return tuple(visit for one in checks for visit in known[one.fitting][1])
+
+
+def _visits(studio: Studio, check: str) -> tuple[_Made, ...]:
+    fitting, now = studio.store.fitting(check).value, studio.standing(check)
+    assembly = next((one.card.assembly for one in now.clubs if one.name == CLUB), "")
+    return tuple(
+        _Made(
+            fitting=check,
+            person=fitting.golfer,
+            bay=visit.bay,
+            device=visit.device.name,
+            day=visit.day,
+            club=assembly,
+            balls=tuple(
                 one
                 for one in now.balls
                 if one.visit == visit.index and one.club == CLUB and not one.odd
-            )
-            found.append(
-                _Made(
-                    fitting=fitting.id,
-                    person=fitting.golfer,
-                    bay=visit.bay,
-                    device=visit.device.name,
-                    day=visit.day,
-                    club=assembly,
-                    balls=balls,
-                    closed=now.closed,
-                )
-            )
-    return tuple(found)
+            ),
+            closed=now.closed,
+        )
+        for visit in now.visits
+    )
 
 
 def _checks(made: Sequence[_Made]) -> list[BayCheck]:

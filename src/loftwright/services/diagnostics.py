@@ -6,9 +6,11 @@ import os
 import platform
 import secrets
 import zipfile
-from collections import OrderedDict
+from collections import Counter, OrderedDict
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from functools import partial
 from hashlib import sha256
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
@@ -18,8 +20,9 @@ from typing import Final
 from loftwright import __version__
 from loftwright.errors import LoftwrightError, NotFoundError
 from loftwright.services.data_folder import data_folder
+from loftwright.services.doctor import Looked
 from loftwright.services.health import Health, health_record, newest_backup, room_in
-from loftwright.services.log_lines import instant
+from loftwright.services.log_lines import instant, trace_of
 from loftwright.services.log_tail import log_tail
 from loftwright.services.program_log import log_files
 from loftwright.services.settings import Settings, read_settings
@@ -122,9 +125,12 @@ def make_bundle(
     *,
     studio: Studio | None,
     health: Health | None = None,
+    looked: Looked | None = None,
     trouble: LoftwrightError | None = None,
 ) -> Bundle:
     """Return a bundle of what an installation is and how it is.
+
+    What cannot be read is told by the kind of its error, and the rest stands in the bundle.
 
     Parameters
     ----------
@@ -138,58 +144,91 @@ def make_bundle(
         None where it cannot be opened.
     health : Health, optional
         As the running studio says it.
+    looked : Looked, optional
+        As the doctor found it.
     trouble : LoftwrightError, optional
         Why the studio cannot be opened; only its kind is told.
     """
-    parts = [
-        Part(
-            name="installation.json",
-            says="version, schema, database, Python, system, libraries, room on the disk",
-            text=_json(_installation(folder, studio, trouble)),
-        )
-    ]
-    if studio is not None:
-        parts += [
-            Part(
-                name="settings.json",
-                says="units, conventions and what devices measure, without names",
-                text=_json(_settings(read_settings(studio).settings)),
-            ),
-            Part(
-                name="rows.json",
-                says="how many rows each table of the store has",
-                text=_json(studio.store.rows()),
-            ),
-        ]
-    if health is not None:
-        parts.append(
-            Part(
-                name="health.json",
-                says="how the studio is: store, disk, backup, threads",
-                text=_json(health_record(health)),
-            )
-        )
     tail = log_tail(log_files(log_file), secrets.token_hex(16))
-    parts.append(
+    parts = (
+        _part(
+            "installation.json",
+            "version, schema, database, Python, system, libraries, room on the disk",
+            lambda: _installation(at, folder, studio, looked, trouble),
+        ),
+        *(_parts_of(studio) if studio is not None else ()),
+        *_parts_of_looks(health, looked),
         Part(
             name="log.txt",
             says="the end of the program’s log, filtered once more",
             text=tail or "No log was written.\n",
-        )
+        ),
     )
+    return Bundle(made=at, parts=(_readme(at, parts), *parts))
+
+
+def _readme(at: datetime, parts: tuple[Part, ...]) -> Part:
     listed = "\n".join(f"{part.name}: {part.says}." for part in parts)
-    readme = _README.format(at=instant(at), parts=listed)
-    first = Part(name="README.txt", says="what this is, and what is not in it", text=readme)
-    return Bundle(made=at, parts=(first, *parts))
+    text = _README.format(at=instant(at), parts=listed)
+    return Part(name="README.txt", says="what this is, and what is not in it", text=text)
+
+
+def _parts_of(studio: Studio) -> tuple[Part, ...]:
+    return (
+        _part(
+            "settings.json",
+            "units, conventions and what devices measure, without names",
+            lambda: _settings(read_settings(studio).settings),
+        ),
+        _part("rows.json", "how many rows each table of the store has", studio.store.rows),
+    )
+
+
+def _parts_of_looks(health: Health | None, looked: Looked | None) -> Iterator[Part]:
+    if health is not None:
+        says = "how the studio is: store, disk, backup, threads"
+        yield _part("health.json", says, partial(health_record, health))
+    if looked is not None:
+        says = "what was looked over and what was found, without names and places"
+        yield _part("doctor.json", says, partial(_findings, looked))
+
+
+def _part(name: str, says: str, make: Callable[[], object]) -> Part:
+    """Return a part; where it cannot be made, why, without what an error says."""
+    try:
+        record = make()
+    except Exception as error:  # noqa: BLE001 - whatever is broken, help is asked for just then
+        record = {"cannot_be_read": _kind_of(error), "trace": trace_of(error)}
+    return Part(name=name, says=says, text=_json(record))
+
+
+def _kind_of(error: Exception) -> str:
+    return error.kind if isinstance(error, LoftwrightError) else type(error).__name__
+
+
+def _findings(looked: Looked) -> dict[str, object]:
+    """Return what the doctor found, alike findings once with how many there are."""
+    times = Counter((one.check, one.severity.value, one.without_names) for one in looked.findings)
+    return {
+        "checks": list(looked.checks),
+        "findings": [
+            {"check": check, "severity": severity, "says": says, "times": many}
+            for (check, severity, says), many in times.items()
+        ],
+    }
 
 
 def _installation(
-    folder: Path, studio: Studio | None, trouble: LoftwrightError | None
+    at: datetime,
+    folder: Path,
+    studio: Studio | None,
+    looked: Looked | None,
+    trouble: LoftwrightError | None,
 ) -> dict[str, object]:
-    backup, room = newest_backup(folder), room_in(folder)
+    backup, room = newest_backup(folder, at), room_in(folder)
     return {
         "version": __version__,
-        "schema": _schema(studio),
+        "schema": _schema(studio) or (looked.schema if looked is not None else None) or None,
         "database": studio.store.database if studio is not None else None,
         "cannot_be_opened": trouble.kind if trouble is not None else None,
         "usual_folder": folder == data_folder(),

@@ -78,17 +78,22 @@ def look_over(data: Path, now: datetime, url: str = "") -> Looked:
         schema = _look_in_database(looking, url, data, now)
     else:
         schema = _look_in_file(looking, data, now)
-    looking.at("rights", look_at_rights(data))
-    looking.at("leftovers", look_at_leftovers(data, now))
-    looking.at("room", look_at_room(data))
-    looking.at("backups", look_at_backups(data, now))
-    return Looked(
-        place=_named(url) if url else str(data),
-        version=__version__,
-        schema=schema or "",
-        checks=tuple(looking.checks),
-        findings=tuple(looking.findings),
-    )
+    _look_beside(looking, data, now, read=True)
+    return looking.done(_named(url) if url else str(data), schema or "")
+
+
+def look_beside(data: Path, now: datetime) -> Looked:
+    """Look over what lies beside a store that is open, in a time that does not grow with it.
+
+    Parameters
+    ----------
+    data : Path
+        The data folder.
+    now : datetime
+    """
+    looking = _Looking()
+    _look_beside(looking, data, now, read=False)
+    return looking.done(str(data), "")
 
 
 def repair(data: Path) -> tuple[str, ...]:
@@ -126,19 +131,36 @@ class _Looking:
         try:
             self.findings += found
         except LoftwrightError as error:
-            self.findings.append(
-                wrong(check, error.place, error.message, error.mend or "Look at the place named.")
-            )
+            mend = error.mend or "Look at the place named."
+            self.findings.append(wrong(check, error.place, "{why}", mend, why=error.message))
         except OSError as error:
             self.findings.append(
                 wrong(
                     check,
                     error.filename or "",
-                    f"it cannot be read: {error.strerror or error}",
+                    "it cannot be read: {why}",
                     "Let the studio's user read it.",
+                    why=error.strerror or str(error),
                 )
             )
         return len(self.findings) == before
+
+    def done(self, place: str, schema: str) -> Looked:
+        """Return what was found."""
+        return Looked(
+            place=place,
+            version=__version__,
+            schema=schema,
+            checks=tuple(self.checks),
+            findings=tuple(self.findings),
+        )
+
+
+def _look_beside(looking: _Looking, data: Path, now: datetime, *, read: bool) -> None:
+    looking.at("rights", look_at_rights(data))
+    looking.at("leftovers", look_at_leftovers(data, now))
+    looking.at("room", look_at_room(data))
+    looking.at("backups", look_at_backups(data, now, read=read))
 
 
 def _look_in_file(looking: _Looking, data: Path, now: datetime) -> str | None:

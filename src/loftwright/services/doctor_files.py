@@ -72,8 +72,9 @@ def look_at_rights(data: Path) -> Iterator[Finding]:
         yield wrong(
             "rights",
             place,
-            f"others on this machine may open it (mode {place.stat().st_mode & 0o777:03o})",
+            "others on this machine may open it (mode {mode:03o})",
             "`loftwright doctor --repair` lets in its owner alone.",
+            mode=place.stat().st_mode & 0o777,
         )
     if data.exists() and not os.access(data, os.W_OK):
         yield wrong(
@@ -158,21 +159,32 @@ def look_at_room(data: Path) -> Iterator[Finding]:
         yield doubt(
             "room",
             data,
-            f"{free // 1_000_000} MB are free",
+            "{room} MB are free",
             "Free some space before the next fitting; a full disk refuses balls, and loses none "
             "that was answered for.",
+            room=free // 1_000_000,
         )
 
 
-def look_at_backups(data: Path, now: datetime) -> Iterator[Finding]:
-    """Say whether the newest backup is recent and whole, and whether the daily one fails."""
+def look_at_backups(data: Path, now: datetime, *, read: bool = True) -> Iterator[Finding]:
+    """Say whether the newest backup is recent and whole, and whether the daily one fails.
+
+    Parameters
+    ----------
+    data : Path
+    now : datetime
+    read : bool
+        Whether it is read to its end; else nothing is said of what is in it.
+    """
     folder, state = data / FOLDER, backup_state(data)
     if state.trouble:
         yield wrong(
             "backups",
             folder,
-            f"the daily backup fails since {state.trouble.since:%Y-%m-%d}: {state.trouble.why}",
+            "the daily backup fails since {since:%Y-%m-%d}: {why}",
             "Do what it says, then run `loftwright backup`.",
+            since=state.trouble.since,
+            why=state.trouble.why,
         )
     found = backups_in(folder)
     if not found:
@@ -180,19 +192,25 @@ def look_at_backups(data: Path, now: datetime) -> Iterator[Finding]:
         return
     newest = found[0]
     if now - newest.at > OLD:
-        days = (now - newest.at).days
         yield wrong(
             "backups",
             newest.path,
-            f"the newest backup is {days} days old",
+            "the newest backup is {days} days old",
             "Run `loftwright backup`, and leave the studio open for a quiet minute a day.",
+            days=(now - newest.at).days,
         )
+    if not read:
+        return
     try:
         read_backup(newest.path)
     except (LoftwrightError, OSError) as error:
         said = error.message if isinstance(error, LoftwrightError) else error.strerror
         yield wrong(
-            "backups", newest.path, f"the newest backup is damaged: {said}", "Make another."
+            "backups",
+            newest.path,
+            "the newest backup is damaged: {why}",
+            "Make another.",
+            why=said,
         )
 
 
@@ -201,13 +219,13 @@ def look_at_record(studio: Studio) -> Iterator[Finding]:
     folder = record_folder(studio)
     mend = "`loftwright serve` puts it right when it opens the studio."
     for _, why in sorted(record_trouble(studio).items()):
-        yield doubt("shop record", folder, f"it could not be written: {why}", mend)
+        yield doubt("shop record", folder, "it could not be written: {why}", mend, why=why)
     try:
         there = set(standing(folder))
         for version in learned_versions(studio):
             read_learned(studio, version)
     except LoftwrightError as error:
-        yield wrong("shop record", error.place or folder, error.message, error.mend)
+        yield wrong("shop record", error.place or folder, "{why}", error.mend, why=error.message)
         return
     known = {one.value.id: one.value for one in studio.store.fittings()}
     for fitting, code in sorted(there):

@@ -41,7 +41,7 @@ def look_at_file(file: Path) -> Iterator[Finding]:
     except sqlite3.DatabaseError as error:
         found = (str(error),)
     for one in found:
-        yield wrong("file", file, f"the database finds: {one}", _RESTORE)
+        yield wrong("file", file, "the database finds: {what}", _RESTORE, what=one)
 
 
 def schema_of(file: Path) -> str | None:
@@ -63,15 +63,19 @@ def look_at_schema(stands: str | None, place: object) -> Iterator[Finding]:
         yield wrong(
             "schema",
             place,
-            f"it has schema {stands}, and this version knows schemas up to {HEAD}",
+            "it has schema {stands}, and this version knows schemas up to {head}",
             "Install the newer version of Loftwright that wrote it.",
+            stands=stands,
+            head=HEAD,
         )
     elif stands != HEAD:
         yield doubt(
             "schema",
             place,
-            f"it has schema {stands}, and this version writes schema {HEAD}",
+            "it has schema {stands}, and this version writes schema {head}",
             "`loftwright serve` brings it up, after a backup.",
+            stands=stands,
+            head=HEAD,
         )
 
 
@@ -80,10 +84,10 @@ def look_at_records(store: SqlStore) -> Iterator[Finding]:
     try:
         read = read_everything(store)
     except LoftwrightError as error:
-        yield wrong("records", error.place, error.message, _RESTORE)
+        yield wrong("records", error.place, "{why}", _RESTORE, why=error.message)
         return
     for one in read.faults:
-        yield wrong("records", one.place, one.why, _RESTORE)
+        yield wrong("records", one.place, "{why}", _RESTORE, why=one.why)
 
 
 def look_at_clock(store: SqlStore, now: datetime) -> Iterator[Finding]:
@@ -93,8 +97,10 @@ def look_at_clock(store: SqlStore, now: datetime) -> Iterator[Finding]:
         yield doubt(
             "clock",
             "clock of this machine",
-            f"the newest act was written at {newest[:16]}, and it is {now.isoformat()[:16]}",
+            "the newest act was written at {newest}, and it is {now}",
             "Set the clock of this machine; order in the records does not rest on it.",
+            newest=newest[:16],
+            now=now.isoformat()[:16],
         )
 
 
@@ -105,9 +111,11 @@ def look_who_has_it(file: Path) -> Iterator[Finding]:
         yield wrong(
             "programs",
             file,
-            f"{len(holders)} programs have it open: {', '.join(map(str, holders))}",
+            "{many} programs have it open: {processes}",
             "Stop all but one: pages of one do not hear what the other writes. Several bays share "
             "a PostgreSQL database.",
+            many=len(holders),
+            processes=", ".join(map(str, holders)),
         )
 
 

@@ -4,18 +4,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import Final
-from weakref import WeakKeyDictionary
 
 from loftwright.domain.after_acts import Complained, FollowedUp, Played, Round
 from loftwright.domain.job_acts import JobEntry
 from loftwright.domain.undoing import written
-from loftwright.errors import InputError, NotFoundError, StoreError
+from loftwright.errors import InputError, NotFoundError
 from loftwright.services.golfers import KnownGolfer, known_golfer
 from loftwright.services.job import job_act
+from loftwright.services.job_parts import MOST_AT_ONCE, JobParts, job_record
 from loftwright.services.studio import Studio
-from loftwright.services.summaries import keep_parts, kept_parts
 from loftwright.services.terms import read_terms
-from loftwright.store.golfers import ERASED
 from loftwright.workshop.after import AfterNow, after_now
 from loftwright.workshop.complaint import complaint_now
 
@@ -61,25 +59,29 @@ class FollowUps:
         Due on a later day, the next one first.
     counts : tuple of (int, int, int)
         How many there are of each, for of many only the first are told.
+    unread : int
+        Jobs that are still to be read, as after a new version of the program.
     """
 
     due: tuple[Taken, ...]
     not_contacted: tuple[Taken, ...]
     later: tuple[Taken, ...]
     counts: tuple[int, int, int]
+    unread: int = 0
 
 
-def follow_ups(studio: Studio, most: int = MOST_SHOWN) -> FollowUps:
+def follow_ups(studio: Studio) -> FollowUps:
     """Return who is to be asked, who is not, and who is later; of each the first ones."""
     today, contact = studio.today(), studio.store.contact()
     golfers = {one.fitting: one.golfer for one in studio.store.outlines()}
-    told = [one for one in _open(studio) if golfers[one[1]] in contact]
+    found, left = _open(studio)
+    told = [one for one in found if golfers[one[1]] in contact]
     agreed = [contact[golfers[fitting]] for _, fitting in told]
     due = [one for one, may in zip(told, agreed, strict=True) if may and one[0] <= today]
     not_asked = [one for one, may in zip(told, agreed, strict=True) if not may and one[0] <= today]
     later = [one for one, may in zip(told, agreed, strict=True) if may and one[0] > today]
     shown = [
-        tuple(_taken(studio, fitting) for _, fitting in some[:most])
+        tuple(_taken(studio, fitting) for _, fitting in some[:MOST_SHOWN])
         for some in (due, not_asked, later)
     ]
     return FollowUps(
@@ -87,64 +89,49 @@ def follow_ups(studio: Studio, most: int = MOST_SHOWN) -> FollowUps:
         not_contacted=shown[1],
         later=shown[2],
         counts=(len(due), len(not_asked), len(later)),
+        unread=left,
     )
 
 
 def how_many_due(studio: Studio) -> int:
     """Return how many golfers are to be asked now."""
     today, contact = studio.today(), studio.store.contact()
-    due = {fitting for day, fitting in _open(studio) if day <= today}
+    due = {fitting for day, fitting in _open(studio)[0] if day <= today}
     return sum(
         contact.get(one.golfer, False) for one in studio.store.outlines() if one.fitting in due
     )
 
 
-def _open(studio: Studio) -> list[tuple[date, str]]:
-    """Return every club that is to be asked after on some day, the first first.
+def read_due(
+    studio: Studio, most: int | None = MOST_AT_ONCE
+) -> tuple[dict[str, date | None], int]:
+    """Return the day on which each club is to be asked after, and how many jobs are unread.
 
-    Only jobs that went on since they were looked at last are read.
+    Parameters
+    ----------
+    studio : Studio
+    most : int, optional
+        How many jobs that went on may be read now; all of them without it.
     """
-    days = read_terms(studio).terms.follow_up_days
-    name = f"due after {days} days in {studio.zone}"
-    ends = studio.store.job_ends()
-    with studio.lock:
-        kept = _due.setdefault(studio, {})
-        if name not in kept:
-            kept.clear()
-            kept[name] = kept_parts(studio.folder, name, ends)
-        known = kept[name]
-        for gone in known.keys() - ends.keys():
-            del known[gone]
-        fresh = {
-            fitting: (end, _due_text(after_now(_record(studio, fitting), days, studio.zone)))
-            for fitting, end in ends.items()
-            if fitting not in known or known[fitting][0] != end
-        }
-        if fresh:
-            known.update(fresh)
-            keep_parts(studio.folder, name, fresh)
-        told = [(known[fitting][1], fitting) for fitting in ends]
-    return sorted((date.fromisoformat(due.decode()), fitting) for due, fitting in told if due)
+    days, zone = read_terms(studio).terms.follow_up_days, studio.zone
+
+    def due(record: tuple[JobEntry, ...]) -> date | None:
+        after = after_now(record, days, zone)
+        return None if after is None else after.due
+
+    return _DUE.over(studio, f"due after {days} days in {zone}", due, most)
 
 
-def _due_text(after: AfterNow | None) -> bytes:
-    """Return the day on which a club is to be asked after; empty for none."""
-    return b"" if after is None or after.due is None else after.due.isoformat().encode()
+def _open(studio: Studio) -> tuple[list[tuple[date, str]], int]:
+    """Return every club that is to be asked after on some day, the first first; and the unread."""
+    due, left = read_due(studio)
+    return sorted((day, fitting) for fitting, day in due.items() if day is not None), left
 
 
-_due: Final[WeakKeyDictionary[Studio, dict[str, dict[str, tuple[int, bytes]]]]] = (
-    WeakKeyDictionary()
+_DUE: Final[JobParts[date | None]] = JobParts(
+    write=lambda day: "" if day is None else day.isoformat(),
+    read=lambda text: date.fromisoformat(text) if text else None,
 )
-
-
-def _record(studio: Studio, fitting: str) -> tuple[JobEntry, ...]:
-    """Return a job's record; nothing of a golfer who was erased."""
-    try:
-        return studio.store.job_record(fitting)
-    except StoreError:
-        if studio.store.identity(studio.store.fitting(fitting).value.golfer) != ERASED:
-            raise
-        return ()
 
 
 def taken_club(studio: Studio, fitting: str) -> AfterNow | None:
@@ -282,7 +269,7 @@ def _must_be_taken(studio: Studio, fitting: str) -> AfterNow:
 
 def _taken(studio: Studio, fitting: str) -> Taken:
     opened = studio.store.fitting(fitting).value
-    record = _record(studio, fitting)
+    record = job_record(studio, fitting)
     days = read_terms(studio).terms.follow_up_days
     after = after_now(record, days, studio.zone)
     if after is None:

@@ -4,12 +4,12 @@
 store cannot be read or written, so that nothing is kept.
 """
 
-import re
 import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import UTC, datetime, timedelta
 from enum import StrEnum
+from functools import partial
 from pathlib import Path
 from threading import Lock
 from time import monotonic
@@ -17,11 +17,15 @@ from typing import Final
 
 from loftwright import __version__
 from loftwright.errors import LoftwrightError
+from loftwright.services.backup_files import FOLDER as BACKUPS
+from loftwright.services.backup_files import backups_in
+from loftwright.services.backup_state import backup_state
+from loftwright.services.bounded import Bounded
 from loftwright.services.program_log import ProgramLog
+from loftwright.services.rotation import AHEAD
 from loftwright.services.studio import Studio
 from loftwright.services.workers import Worker, WorkerState
 
-BACKUPS: Final = "backups"
 OVERDUE: Final = timedelta(hours=48)
 """Age of the newest backup that wants a look: two days' were missed (judgement)."""
 SETTLED: Final = timedelta(hours=1)
@@ -33,7 +37,8 @@ NO_ROOM: Final = 5_000_000
 """Bytes left on the disk that want a look, and with which a ball may not be kept (judgement)."""
 _AGAIN: Final = 2.0
 """Seconds for which an answer stands, so that whoever asks often cannot hold up the store."""
-_BACKUP: Final = re.compile(r"loftwright-(\d{8}-\d{6})\.tar\.gz")
+PATIENCE: Final = 2.0
+"""Seconds without an answer after which the store counts as stuck (judgement)."""
 
 
 class Status(StrEnum):
@@ -81,6 +86,18 @@ class Health:
     troubles: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Found:
+    """What the store and the data folder said of themselves, unless they hang."""
+
+    answered: bool = True
+    schema: str | None = None
+    room: int | None = None
+    backup: datetime | None = None
+    failing_since: datetime | None = None
+    troubles: tuple[str, ...] = ()
+
+
 class Pulse:
     """Looks how the studio is, at most once in two seconds.
 
@@ -90,6 +107,8 @@ class Pulse:
     program_log : ProgramLog, optional
     seconds : callable, optional
         A clock that is never set.
+    patience : float, optional
+        Seconds that store and disk are given to answer.
 
     Attributes
     ----------
@@ -102,11 +121,14 @@ class Pulse:
         studio: Studio,
         program_log: ProgramLog | None = None,
         seconds: Callable[[], float] = monotonic,
+        *,
+        patience: float = PATIENCE,
     ) -> None:
         self._studio, self._log, self._seconds = studio, program_log, seconds
         self._began = seconds()
         self._lock = Lock()
         self._last: tuple[float, Health] | None = None
+        self._disks = Bounded(partial(_look_at_disks, studio), patience)
         self.workers: tuple[Worker, ...] = ()
 
     @property
@@ -115,50 +137,83 @@ class Pulse:
         return self._log.path if self._log is not None else None
 
     def look(self) -> Health:
-        """Return how the studio is."""
+        """Return how the studio is, `PATIENCE` seconds after it was asked at the latest."""
         with self._lock:
-            now = self._seconds()
-            if self._last is None or now - self._last[0] >= _AGAIN:
-                self._last = (now, self._looked(timedelta(seconds=now - self._began)))
+            if self._last is None or self._seconds() - self._last[0] >= _AGAIN:
+                health = self._looked()
+                # The answer stands from here on: whoever waited meanwhile does not ask again.
+                self._last = (self._seconds(), health)
             return self._last[1]
 
-    def _looked(self, uptime: timedelta) -> Health:
+    def _looked(self) -> Health:
         studio = self._studio
+        at, uptime = studio.now(), timedelta(seconds=self._seconds() - self._began)
         threads = tuple(worker.state for worker in self.workers)
         lost = self._log.lost if self._log is not None else 0
-        schema = _schema_of(studio)
-        room = room_in(studio.folder)
-        backup = newest_backup(studio.folder)
-        at = studio.now()
+        found = self._found()
         troubles = (
-            *_store_troubles(schema, room),
+            *found.troubles,
             *_thread_troubles(threads, at),
-            *_backup_troubles(backup, at, uptime),
+            *_backup_troubles(found, at, uptime),
             *(["lines of the log cannot be written"] if lost else []),
         )
-        fails = schema is None or (room is not None and room < NO_ROOM)
+        fails = found.schema is None or (found.room is not None and found.room < NO_ROOM)
         return Health(
             status=Status.FAILING if fails else Status.DEGRADED if troubles else Status.OK,
             at=at,
             uptime=uptime,
             version=__version__,
-            schema=schema or "",
+            schema=found.schema or "",
             database=studio.store.database,
-            keeps=schema is not None,
-            room=room,
-            backup=backup,
+            keeps=found.schema is not None,
+            room=found.room,
+            backup=found.backup,
             streams=studio.hub.streams,
             threads=threads,
             lost_lines=lost,
             troubles=troubles,
         )
 
+    def _found(self) -> _Found:
+        try:
+            return self._disks.answer()
+        except TimeoutError:
+            return _Found(answered=False, troubles=("the store does not answer",))
 
-def newest_backup(folder: Path) -> datetime | None:
-    """Return when the newest backup of a data folder was made, by its file's name."""
-    found = [_BACKUP.fullmatch(path.name) for path in (folder / BACKUPS).glob("loftwright-*")]
-    stamps = [_stamp(one[1]) for one in found if one is not None]
-    return max((one for one in stamps if one is not None), default=None)
+
+def _look_at_disks(studio: Studio) -> _Found:
+    """Return what store and data folder say of themselves, which may take for ever."""
+    schema: str | None = None
+    told: list[str] = []
+    try:
+        schema = studio.store.probe()
+    except LoftwrightError:
+        told.append("the store cannot be read or written")
+    room, backups = room_in(studio.folder), backup_state(studio.folder)
+    if room is None:
+        told.append("the disk does not say how much room is left")
+    elif room < LITTLE_ROOM:
+        told.append(f"{room // 1_000_000} MB are left on the disk")
+    return _Found(
+        schema=schema,
+        room=room,
+        backup=newest_backup(studio.folder, studio.now()),
+        failing_since=backups.trouble.since if backups.trouble else None,
+        troubles=tuple(told),
+    )
+
+
+def newest_backup(folder: Path, now: datetime) -> datetime | None:
+    """Return when the newest backup of a data folder was made, by its file's name.
+
+    Parameters
+    ----------
+    folder : Path
+    now : datetime
+        A name that is later is no sign of a backup: the clock went wrong when it was given.
+    """
+    found = (one.at for one in backups_in(folder / BACKUPS) if one.at <= now + AHEAD)
+    return next(found, None)
 
 
 def room_in(folder: Path) -> int | None:
@@ -197,22 +252,6 @@ def health_record(health: Health) -> dict[str, object]:
     }
 
 
-def _schema_of(studio: Studio) -> str | None:
-    try:
-        return studio.store.probe()
-    except LoftwrightError:
-        return None
-
-
-def _store_troubles(schema: str | None, room: int | None) -> list[str]:
-    told = ["the store cannot be read or written"] if schema is None else []
-    if room is None:
-        told.append("the disk does not say how much room is left")
-    elif room < LITTLE_ROOM:
-        told.append(f"{room // 1_000_000} MB are left on the disk")
-    return told
-
-
 def _thread_troubles(threads: tuple[WorkerState, ...], at: datetime) -> list[str]:
     told = []
     for one in threads:
@@ -225,18 +264,18 @@ def _thread_troubles(threads: tuple[WorkerState, ...], at: datetime) -> list[str
     return told
 
 
-def _backup_troubles(backup: datetime | None, at: datetime, uptime: timedelta) -> list[str]:
-    age = at - backup if backup is not None else uptime
-    if uptime < SETTLED or age < OVERDUE:
-        return []
-    return ["the newest backup is older than two days" if backup else "no backup was made yet"]
-
-
-def _stamp(text: str) -> datetime | None:
-    try:
-        return datetime.strptime(text, "%Y%m%d-%H%M%S").replace(tzinfo=UTC)
-    except ValueError:
-        return None
+def _backup_troubles(found: _Found, at: datetime, uptime: timedelta) -> list[str]:
+    told = []
+    if found.failing_since is not None:
+        told.append(f"the daily backup fails since {found.failing_since:%Y-%m-%d}")
+    age = at - found.backup if found.backup is not None else uptime
+    if found.answered and uptime >= SETTLED and age >= OVERDUE:
+        told.append(
+            f"the newest backup is {age.days} days old"
+            if found.backup is not None
+            else "no backup was made yet"
+        )
+    return told
 
 
 def _text(at: datetime | None) -> str | None:

@@ -13,6 +13,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from datetime import UTC, datetime
 from pathlib import Path
+from stat import S_ISREG
 from types import TracebackType
 from typing import Final, Self
 
@@ -174,9 +175,14 @@ def log_file(folder: Path) -> Path:
 
 def log_files(file: Path) -> tuple[Path, ...]:
     """Return every file of a log, whichever process wrote it, the oldest lines first."""
-    found = file.parent.glob(f"{file.stem}*{file.suffix}*")
-    kept = [path for path in found if path.is_file()]
-    return tuple(sorted(kept, key=lambda path: (path.stat().st_mtime, path.name)))
+    found = []
+    for path in file.parent.glob(f"{file.stem}*{file.suffix}*"):
+        # One may be set aside under another name meanwhile.
+        with suppress(FileNotFoundError):
+            kept = path.stat()
+            if S_ISREG(kept.st_mode):
+                found.append((kept.st_mtime, path.name, path))
+    return tuple(path for _, _, path in sorted(found))
 
 
 def _own_file(wanted: Path) -> tuple[Path, int]:

@@ -10,6 +10,7 @@ from loftwright.domain.prediction import PROBABILITIES, QUANTITIES
 from loftwright.services.scoring import Fate, Scored, score_fitting
 from loftwright.services.studio import Studio
 from loftwright.services.summaries import Added, Part
+from loftwright.store.overview import Outline
 
 FEWEST: Final = 50
 """Balls below which no share is said: its standard error is 6 % at best."""
@@ -123,12 +124,20 @@ def proof_of(studio: Studio, *, invented: bool = False) -> Proof:
     invented : bool
         Of invented fittings instead of the shop's own.
     """
-    counted = [
-        one for one in studio.store.outlines() if one.invented is invented and not one.bay_check
-    ]
+    counted = _counted(studio, invented=invented)
     added = _INVENTED if invented else _REAL
     sums, left = added.over(studio, counted, MOST_AT_ONCE)
     return _proof(sums, invented=invented, uncounted=left)
+
+
+def count_proof(studio: Studio, most: int) -> int:
+    """Count the balls of some fittings that are not counted yet; return how many are left."""
+    return _REAL.over(studio, _counted(studio, invented=False), most)[1]
+
+
+def _counted(studio: Studio, *, invented: bool) -> list[Outline]:
+    outlines = studio.store.outlines()
+    return [one for one in outlines if one.invented is invented and not one.bay_check]
 
 
 def tally(balls: Sequence[Scored], *, invented: bool = False) -> Proof:

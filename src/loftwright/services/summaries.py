@@ -89,7 +89,8 @@ class Added:
                 }
                 self._take(studio, made)
                 keep_parts(studio.folder, self._name, made)
-            return self._sums[studio], len(stale) - len(now)
+            # A copy: whoever reads it does so while others count on.
+            return dict(self._sums[studio]), len(stale) - len(now)
 
     def _take(self, studio: Studio, fresh: Mapping[str, tuple[int, bytes]]) -> None:
         parts = self._parts[studio]

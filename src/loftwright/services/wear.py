@@ -28,6 +28,12 @@ def balls_by_piece(studio: Studio) -> dict[str, int]:
     return dict(total)
 
 
+def count_balls(studio: Studio, most: int) -> int:
+    """Count the balls of some fittings that are not counted yet; return how many are left."""
+    counted = [one for one in studio.store.outlines() if not one.invented]
+    return _BALLS.over(studio, counted, most)[1]
+
+
 def _balls_in(studio: Studio, fitting: str) -> dict[str, tuple[int]]:
     return {piece: (balls,) for piece, balls in balls_in(studio.standing(fitting)).items()}
 

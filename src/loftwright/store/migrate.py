@@ -157,3 +157,32 @@ def revision_of(engine: Engine) -> str | None:
             return None
         found = connection.exec_driver_sql("SELECT version_num FROM alembic_version").scalar()
         return None if found is None else str(found)
+
+
+def must_stand_at_head(engine: Engine, stands: str | None, place: str) -> None:
+    """Demand that a store that is only to be read has the tables of this version.
+
+    Parameters
+    ----------
+    engine : Engine
+        Let go of where the store is refused.
+    stands : str, optional
+        Revision at which it stands.
+    place : str
+        What messages call the store.
+
+    Raises
+    ------
+    SchemaError
+        If it has others, or none.
+    """
+    if stands == HEAD:
+        return
+    engine.dispose()
+    has = "no tables of a studio" if stands is None else f"schema {stands}"
+    raise SchemaError(
+        f"the store has {has}, and this version reads schema {HEAD}",
+        place=place,
+        mend="Open it once with `loftwright serve` to bring it up, or install the version of "
+        "Loftwright that wrote it.",
+    )

@@ -112,6 +112,7 @@ class Overviews(Base):
         super().__init__(engine, place)
         self._named: dict[str, _Named] = {}
         self._outlined: tuple[object, tuple[Outline, ...]] | None = None
+        self._job_ends: tuple[object, dict[str, int]] | None = None
 
     def outlines(self) -> tuple[Outline, ...]:
         """Return every fitting in a line, the newest first; read again only after a write."""
@@ -136,9 +137,18 @@ class Overviews(Base):
         return found
 
     def job_ends(self) -> dict[str, int]:
-        """Return the fittings that have a job, with the last sequence of the job's record."""
+        """Return the fittings that have a job, with the last sequence of the job's record.
+
+        Read again only after a write.
+        """
+        state = self.state()
+        kept = self._job_ends
+        if kept is not None and kept[0] == state:
+            return kept[1]
         with self.reading() as connection:
-            return {row.fitting: row.last for row in connection.execute(_JOB_ENDS)}
+            found = {row.fitting: row.last for row in connection.execute(_JOB_ENDS)}
+        self._job_ends = (state, found)
+        return found
 
     def contact(self) -> dict[str, bool]:
         """Return whether each record's golfer agreed to be asked, without who was erased.

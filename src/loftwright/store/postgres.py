@@ -18,7 +18,7 @@ from sqlalchemy.exc import ArgumentError, DatabaseError
 from loftwright.errors import SchemaError, StoreError
 from loftwright.store.hearing import CHANNEL, Hearing, told_as
 from loftwright.store.keys import KeyRing
-from loftwright.store.migrate import bring_up
+from loftwright.store.migrate import bring_up, must_stand_at_head, revision_of
 from loftwright.store.sql import SqlStore
 
 DIALECT: Final = "postgresql+psycopg"
@@ -92,6 +92,35 @@ def open_postgres(
     except SchemaError:
         engine.dispose()
         raise
+    return PostgresStore(engine, KeyRing(folder), place)
+
+
+def open_postgres_to_read(url: str, folder: Path) -> PostgresStore:
+    """Open the store of an address to read it; no table is made or changed.
+
+    Parameters
+    ----------
+    url : str
+    folder : Path
+        The data folder.
+
+    Raises
+    ------
+    SchemaError
+        If another version wrote it, or nobody did.
+    StoreError
+        If the address cannot be read or the database cannot be reached.
+    """
+    engine = postgres_engine(url)
+    place = engine.url.render_as_string(hide_password=True)
+    try:
+        stands = revision_of(engine)
+    except DatabaseError as error:
+        engine.dispose()
+        raise StoreError(
+            f"the store cannot be read: {error.orig}", place=place, mend=PostgresStore.mend
+        ) from error
+    must_stand_at_head(engine, stands, place)
     return PostgresStore(engine, KeyRing(folder), place)
 
 

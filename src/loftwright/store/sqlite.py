@@ -9,8 +9,7 @@ from sqlalchemy.exc import DatabaseError
 from loftwright.errors import NotFoundError, SchemaError, StoreError
 from loftwright.store.engine import FILE, sqlite_engine, sqlite_reader
 from loftwright.store.keys import KeyRing
-from loftwright.store.migrate import bring_up, revision_of
-from loftwright.store.schema import HEAD
+from loftwright.store.migrate import bring_up, must_stand_at_head, revision_of
 from loftwright.store.sql import SqlStore
 
 
@@ -99,12 +98,5 @@ def open_store_to_read(folder: Path, *, still: bool = False) -> SqlStore:
             place=str(file),
             mend="Look whether it is a store and may be read; it is left as it is.",
         ) from error
-    if stands != HEAD:
-        engine.dispose()
-        raise SchemaError(
-            f"the store has schema {stands}, and this version reads schema {HEAD}",
-            place=str(file),
-            mend="Open it once with `loftwright serve` to bring it up, or install the version of "
-            "Loftwright that wrote it.",
-        )
+    must_stand_at_head(engine, stands, str(file))
     return SqlStore(engine, KeyRing(folder), str(file))

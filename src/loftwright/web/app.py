@@ -28,6 +28,7 @@ from loftwright.services.serving_log import tell_start
 from loftwright.services.shop_keeping import ShopKeeper
 from loftwright.services.shop_work import ShopWork
 from loftwright.services.studio import Studio
+from loftwright.services.summing import sum_up
 from loftwright.services.training_room import TrainingRoom
 from loftwright.services.tries import Tries
 from loftwright.services.warm_up import warm_up
@@ -43,7 +44,8 @@ from loftwright.web.security import Access, Guard
 
 _YEAR: Final = 365 * 24 * 3600
 _FIRST_PAGES: Final = 0.5
-"""Seconds that are left to the first pages before anything is loaded ahead."""
+_SUMS: Final = 5.0
+"""Seconds that are left to the first pages before anything is loaded or summed up behind them."""
 
 log: Final = logging.getLogger(__name__)
 router = APIRouter(include_in_schema=False)
@@ -178,6 +180,7 @@ def _closing(
             begun("keeper", keeper.run, first=keeper.resume, after=_FIRST_PAGES),
             begun("door", doorkeeper.run),
             begun("limits", DayLimits(studio).run),
+            begun("sums", partial(sum_up, studio), after=_SUMS),
         ]
         if daily is not None:
             workers.append(begun("backup", daily.run))

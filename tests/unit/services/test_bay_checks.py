@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from loftwright.bay.now import FittingNow
 from loftwright.constants import MILE_PER_HOUR, REVOLUTION_PER_MINUTE
 from loftwright.domain.fitting import DeviceCard
 from loftwright.domain.golfer import Golfer, Hand
@@ -189,3 +190,28 @@ def test_what_cannot_be_checked_is_refused_with_the_mend(studio: Studio) -> None
     with pytest.raises(ConflictError):
         add_person(studio, "Bo Marsh", Hand.RIGHT, version=0)
     assert len(studio.store.golfers()) == 1
+
+
+def test_checks_of_earlier_weeks_are_not_replayed_for_every_page(
+    studio: Studio, ann: Golfer, clock: Clock, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rng = np.random.default_rng(3)
+    for _ in range(3):
+        check = start_check(studio, "Bay 1", ann.id, METER).id
+        hit(studio, check, 2700.0, rng)
+        end_check(studio, check)
+        clock.forward(8 * DAY)
+    before = checked_bays(studio)
+    now = start_check(studio, "Bay 1", ann.id, METER).id
+    replayed: list[str] = []
+    standing = Studio.standing
+
+    def seen(self: Studio, fitting: str) -> FittingNow:
+        replayed.append(fitting)
+        return standing(self, fitting)
+
+    monkeypatch.setattr(Studio, "standing", seen)
+    after = checked_bays(studio)
+    assert set(replayed) <= {now}
+    assert (before[0].due, after[0].due) == (Due.DUE, Due.RUNNING)
+    assert after[0].last == before[0].last

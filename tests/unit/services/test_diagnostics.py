@@ -8,17 +8,21 @@ from pathlib import Path
 
 import pytest
 
+from fakes import MemoryStore
 from loftwright import __version__
 from loftwright.domain.device import Origin
 from loftwright.domain.fitting import DeviceCard
 from loftwright.domain.golfer import Golfer, Hand, Identity
 from loftwright.errors import NotFoundError, StoreError
 from loftwright.services.diagnostics import LIBRARIES, Bundle, Bundles, make_bundle
+from loftwright.services.doctor import Looked
+from loftwright.services.doctor_finding import doubt, wrong
 from loftwright.services.golfers import add_golfer
 from loftwright.services.log_tail import LEFT_OUT, log_tail
 from loftwright.services.program_log import log_file
 from loftwright.services.settings import change_settings, read_settings
 from loftwright.services.studio import Studio
+from loftwright.store.interface import Versioned
 from studios import NOON, studio_in_memory
 
 DEVICE = "0d3c1c0e-6a0f-4a64-9a6e-3f9c1f0f5c11"
@@ -60,6 +64,64 @@ def test_it_says_what_this_installation_is(studio: Studio) -> None:
     assert (told["version"], told["database"]) == (__version__, "memory")
     assert set(told["libraries"]) == set(LIBRARIES)
     assert all(told["libraries"].values())
+
+
+def test_a_store_that_breaks_meanwhile_is_told_and_the_rest_stands_in_it(
+    studio: Studio, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def refuses(_: MemoryStore) -> dict[str, int]:
+        raise StoreError("Zephyrine's disk is full")
+
+    def broken(_: MemoryStore, name: str) -> Versioned[str]:
+        return Versioned(value="{Zephyrine", version=len(name))
+
+    monkeypatch.setattr(MemoryStore, "rows", refuses)
+    monkeypatch.setattr(MemoryStore, "setting", broken)
+    bundle = a_bundle(studio, studio.folder)
+    assert json.loads(part(bundle, "rows.json"))["cannot_be_read"] == "store"
+    settings = json.loads(part(bundle, "settings.json"))
+    assert settings["cannot_be_read"] == "JSONDecodeError"
+    assert any("read_settings" in line for line in settings["trace"])
+    assert json.loads(part(bundle, "installation.json"))["version"] == __version__
+    assert "Zephyrine" not in "".join(one.text for one in bundle.parts)
+
+
+def test_what_the_doctor_found_goes_along_without_names_and_places(studio: Studio) -> None:
+    name = "Zephyrine Quillfeather"
+    findings = (
+        wrong("keys", f"/home/{name}/g1.key", "this golfer's key is gone", f"Copy {name}."),
+        wrong("keys", f"/home/{name}/g2.key", "this golfer's key is gone", f"Copy {name}."),
+        wrong(
+            *("backups", name, "the daily backup fails since {since:%Y-%m-%d}: {why}", name),
+            since=NOON,
+            why=f"{name} has no room",
+        ),
+        doubt("room", name, "{room} MB are free", name, room=12),
+    )
+    looked = Looked(
+        place=name, version=__version__, schema="0007", checks=("keys",), findings=findings
+    )
+    bundle = make_bundle(NOON, studio.folder, log_file(studio.folder), studio=None, looked=looked)
+    assert json.loads(part(bundle, "doctor.json")) == {
+        "checks": ["keys"],
+        "findings": [
+            {
+                "check": "keys",
+                "severity": "wrong",
+                "says": "this golfer's key is gone",
+                "times": 2,
+            },
+            {
+                "check": "backups",
+                "severity": "wrong",
+                "says": "the daily backup fails since 2026-11-25: …",
+                "times": 1,
+            },
+            {"check": "room", "severity": "doubt", "says": "12 MB are free", "times": 1},
+        ],
+    }
+    assert json.loads(part(bundle, "installation.json"))["schema"] == "0007"
+    assert "Zephyrine" not in "".join(one.text for one in bundle.parts)
 
 
 def test_settings_go_without_a_name(studio: Studio) -> None:

@@ -5,12 +5,14 @@ from dataclasses import dataclass
 from datetime import timedelta
 from pathlib import Path
 from threading import Event
+from time import monotonic
 
 import pytest
 
 from fakes import MemoryStore
 from loftwright.errors import StoreError
 from loftwright.services import health
+from loftwright.services.backup_state import note_trouble
 from loftwright.services.health import Pulse, Status, health_record, newest_backup
 from loftwright.services.program_log import ProgramLog, log_file
 from loftwright.services.studio import Studio
@@ -94,13 +96,79 @@ def test_little_room_is_told_before_it_is_none(
 
 
 def test_the_newest_backup_is_known_by_its_name(studio: Studio) -> None:
-    assert newest_backup(studio.folder) is None
+    assert newest_backup(studio.folder, NOON) is None
     for name in (
         *("loftwright-20261124-030000.tar.gz", "loftwright-20261123-030000.tar.gz"),
         *("loftwright-20261131-030000.tar.gz", "loftwright-20261125-0300.tar.gz.part"),
     ):
         a_backup(studio, name)
-    assert newest_backup(studio.folder) == NOON - timedelta(hours=33)
+    assert newest_backup(studio.folder, NOON) == NOON - timedelta(hours=33)
+    a_backup(studio, "loftwright-20261124-040000-before-0008.tar.gz")
+    assert newest_backup(studio.folder, NOON) == NOON - timedelta(hours=32)
+
+
+def test_a_backup_that_a_wrong_clock_named_hides_no_old_one(
+    studio: Studio, pulse: Pulse, seconds: Seconds
+) -> None:
+    a_backup(studio, "loftwright-20361124-030000.tar.gz")
+    a_backup(studio, "loftwright-20261121-030000.tar.gz")
+    seconds.at = HOUR
+    assert pulse.look().troubles == ("the newest backup is 4 days old",)
+
+
+def test_a_daily_backup_that_fails_is_told_without_what_it_says(
+    studio: Studio, pulse: Pulse
+) -> None:
+    (studio.folder / "backups").mkdir()
+    note_trouble(studio.folder, NOON - timedelta(days=1), "Zephyrine's disk is full")
+    found = pulse.look()
+    assert found.status is Status.DEGRADED
+    assert found.troubles == ("the daily backup fails since 2026-11-24",)
+
+
+def test_a_store_that_hangs_is_told_in_time_and_asked_once_until_it_answers(
+    studio: Studio, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    seconds, free, asked = Seconds(), Event(), []
+
+    def hangs(_: MemoryStore) -> str:
+        asked.append(1)
+        free.wait(20.0)
+        return "0008"
+
+    monkeypatch.setattr(health, "room_in", lambda _: 10**10)
+    monkeypatch.setattr(MemoryStore, "probe", hangs)
+    pulse = Pulse(studio, seconds=seconds, patience=0.05)
+    for _ in range(3):
+        began = monotonic()
+        found = pulse.look()
+        assert monotonic() - began < 5.0
+        assert (found.status, found.keeps) == (Status.FAILING, False)
+        assert found.troubles == ("the store does not answer",)
+        seconds.at += 100 * HOUR
+    assert len(asked) == 1
+    free.set()
+    for _ in range(100):
+        seconds.at += 2.0
+        if pulse.look().keeps:
+            break
+    assert pulse.look().troubles == ("no backup was made yet",)
+
+
+def test_whoever_waits_behind_a_look_that_took_long_does_not_look_again(
+    pulse: Pulse, seconds: Seconds, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[int] = []
+
+    def slow(_: MemoryStore) -> str:
+        asked.append(1)
+        seconds.at += 5.0
+        return "0008"
+
+    monkeypatch.setattr(MemoryStore, "probe", slow)
+    pulse.look()
+    pulse.look()
+    assert len(asked) == 1
 
 
 @pytest.mark.parametrize(
@@ -111,7 +179,7 @@ def test_the_newest_backup_is_known_by_its_name(studio: Studio) -> None:
         ("", 48.0, ("no backup was made yet",)),
         ("loftwright-20261124-030000.tar.gz", 100.0, ()),
         ("loftwright-20261122-030000.tar.gz", 0.5, ()),
-        ("loftwright-20261122-030000.tar.gz", 1.0, ("the newest backup is older than two days",)),
+        ("loftwright-20261122-030000.tar.gz", 1.0, ("the newest backup is 3 days old",)),
     ],
 )
 def test_an_old_backup_is_told_once_the_studio_had_time_for_a_new_one(

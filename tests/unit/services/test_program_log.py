@@ -183,3 +183,15 @@ def test_a_log_that_ended_takes_nothing_in(file: Path) -> None:
     assert len(file.read_text().splitlines()) == 1
     assert before is threading.excepthook
     assert logging.getLogger("loftwright").level == logging.NOTSET
+
+
+def test_a_file_that_is_set_aside_while_files_are_listed_is_no_fault(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = log_file(tmp_path)
+    file.parent.mkdir()
+    file.touch()
+    gone = file.with_name(f"{file.name}.1")
+    monkeypatch.setattr(Path, "glob", lambda *_: iter([gone, file]))
+    monkeypatch.setattr(Path, "is_file", lambda _: True)
+    assert log_files(file) == (file,)

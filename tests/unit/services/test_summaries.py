@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Iterator
 from pathlib import Path
+from threading import Event, Thread
 
 import pytest
 
@@ -13,6 +14,7 @@ from loftwright.services.erasing import erase_everywhere
 from loftwright.services.piece_balls import balls_in
 from loftwright.services.studio import MOST_KEPT, Studio
 from loftwright.services.summaries import FILE, FOLDER, Added, Part
+from loftwright.services.summing import sum_up
 from loftwright.services.wear import balls_by_piece
 from loftwright.store.sqlite import open_store
 from studios import Clock
@@ -136,3 +138,32 @@ def test_a_studio_remembers_the_fittings_of_a_day_and_lets_the_others_go(bay: Ba
     assert len(studio._standing) == MOST_KEPT
     assert len(studio._records) == MOST_KEPT
     assert len(studio.standing(bay.fitting).balls) == 4
+
+
+def test_counts_that_were_handed_out_do_not_change_while_they_are_read(bay: Bay) -> None:
+    added = Added("balls in a test", _counts)
+    told, _ = added.over(bay.studio, bay.studio.store.outlines())
+    before = dict(told)
+    bay.balls(3)
+    added.over(bay.studio, bay.studio.store.outlines())
+    assert told == before
+
+
+def _counts(studio: Studio, fitting: str) -> Part:
+    return {str(ball.sequence): (1,) for ball in studio.standing(fitting).balls}
+
+
+def test_what_is_missing_is_summed_up_behind_the_pages_and_told_to_stop_it_ends(bay: Bay) -> None:
+    stop = Event()
+    thread = Thread(target=sum_up, args=(bay.studio, stop))
+    thread.start()
+    try:
+        for _ in range(200):
+            if (bay.studio.folder / FOLDER / FILE).exists() and rows(bay):
+                break
+            stop.wait(0.05)
+    finally:
+        stop.set()
+        thread.join(20.0)
+    assert not thread.is_alive()
+    assert {fitting for fitting, _ in rows(bay)} == {bay.fitting}

@@ -3,8 +3,15 @@
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
 
+from loftwright.report.numbers import count
 from loftwright.report.sheet_words import STEP_WORDS
-from loftwright.services.workshop_list import WorkshopJob, job_of_code, workshop_jobs
+from loftwright.services.job_parts import still_read
+from loftwright.services.workshop_list import (
+    WorkshopJob,
+    WorkshopList,
+    job_of_code,
+    workshop_jobs,
+)
 from loftwright.web.forms import Filled, Typed
 from loftwright.web.render import render
 from loftwright.web.state import Here
@@ -22,28 +29,37 @@ def show_list(request: Request, studio: Here) -> Response:
         if found is not None:
             return RedirectResponse(f"/build/{found}", status_code=303)
         status = 422
-    jobs = workshop_jobs(studio)
-    open_jobs = [one for one in jobs if not one.checked]
+    told = workshop_jobs(studio)
     return render(
         request,
         "build_list.html",
         status=status,
         here="/build",
-        sentence=_sentence(open_jobs),
-        jobs=[(one, _state(one)) for one in jobs],
+        sentence=_sentence(told),
+        jobs=[(one, _state(one)) for one in told.jobs],
+        not_shown=_not_shown(told.not_shown),
+        still_read=still_read(told.unread),
         find=typed.filled if status != 200 else Filled(),
     )
 
 
-def _sentence(jobs: list[WorkshopJob]) -> str:
-    going = [one for one in jobs if not one.stopped]
-    if not going:
+def _sentence(told: WorkshopList) -> str:
+    first = next((one for one in told.jobs if not (one.stopped or one.checked)), None)
+    if not told.going:
         return "Nothing waits to be built."
-    first = going[0]
+    if first is None:
+        return f"{count(told.going, 'club')} to build."
     due = f", promised for {first.promised:%-d %B}" if first.promised else ""
-    if len(going) == 1:
+    if told.going == 1:
         return f"One club to build: {first.code}{due}."
-    return f"{len(going)} clubs to build; first {first.code}{due}."
+    return f"{told.going} clubs to build; first {first.code}{due}."
+
+
+def _not_shown(many: int) -> str:
+    if not many:
+        return ""
+    does = "does" if many == 1 else "do"
+    return f"{count(many, 'other club')} {does} not stand here: open one by its sheet."
 
 
 def _state(job: WorkshopJob) -> str:

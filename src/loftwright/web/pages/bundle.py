@@ -3,6 +3,7 @@
 from fastapi import APIRouter, Request, Response
 
 from loftwright.services.diagnostics import Bundles, make_bundle
+from loftwright.services.doctor import look_beside
 from loftwright.services.health import Pulse
 from loftwright.services.program_log import log_file
 from loftwright.web.render import render
@@ -19,12 +20,14 @@ def show_bundle(request: Request, studio: Here) -> Response:
     """Make a bundle and show all that is in it."""
     pulse: Pulse = request.app.state.pulse
     bundles: Bundles = request.app.state.bundles
+    now = studio.now()
     bundle = make_bundle(
-        studio.now(),
+        now,
         studio.folder,
         pulse.log_path or log_file(studio.folder),
         studio=studio,
         health=pulse.look(),
+        looked=look_beside(studio.folder, now),
     )
     save = f"{PATH}/{bundles.show(bundle)}"
     return render(request, "bundle.html", view=bundle_view(bundle, save))

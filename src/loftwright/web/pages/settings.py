@@ -151,7 +151,7 @@ def _page(
     settings = known.settings
     show = show_of(settings)
     pulse: Pulse = request.app.state.pulse
-    installation = installation_rows(pulse.look(), studio.folder, pulse.log_path, studio.zone)
+    installation = installation_rows(pulse.look(), studio.folder, pulse.log_path)
     filled = forms or {}
     return render(
         request,

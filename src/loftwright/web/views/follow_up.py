@@ -25,6 +25,7 @@ from loftwright.report.screen_numbers import Show
 from loftwright.report.theme_svg import for_screen
 from loftwright.services.follow_up import MOST_SHOWN, FollowUps, Taken
 from loftwright.services.golfers import KnownGolfer
+from loftwright.services.job_parts import still_read
 from loftwright.web.views.rack_rows import Choice
 from loftwright.web.views.today import first_name
 from loftwright.workshop.after import AfterNow
@@ -119,7 +120,9 @@ class FollowUpView:
 
 
 def shown_words(told: FollowUps) -> str:
-    """Return that a list shows its first golfers only; empty where it shows all."""
+    """Return why a list may not show everybody; empty where it does."""
+    if told.unread:
+        return still_read(told.unread)
     shown = (told.due, told.not_contacted, told.later)
     if all(len(some) == there for some, there in zip(shown, told.counts, strict=True)):
         return ""

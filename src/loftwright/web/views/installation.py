@@ -1,7 +1,6 @@
 """What this installation is and how it is, as the settings show it; and the bundle for help."""
 
 from dataclasses import dataclass
-from datetime import tzinfo
 from pathlib import Path
 from typing import Final
 
@@ -56,9 +55,7 @@ class BundleView:
     parts: tuple[BundlePart, ...]
 
 
-def installation_rows(
-    health: Health, folder: Path, log_path: Path | None, zone: tzinfo | None
-) -> tuple[Row, ...]:
+def installation_rows(health: Health, folder: Path, log_path: Path | None) -> tuple[Row, ...]:
     """Return the table of this installation.
 
     Parameters
@@ -68,12 +65,8 @@ def installation_rows(
         Where everything is kept.
     log_path : Path, optional
         None where the program writes no file.
-    zone : tzinfo, optional
-        The shop's.
     """
     room = "not told by the disk" if health.room is None else _size(health.room)
-    made = health.backup
-    backup = f"{made.astimezone(zone):%-d %B %Y, %H:%M}" if made is not None else "none yet"
     log = Row(name="Program’s log", value=str(log_path or "not written to a file"), code=True)
     return (
         Row(name="How it is", value=_how(health)),
@@ -82,7 +75,6 @@ def installation_rows(
         Row(name="Store", value=_DATABASES.get(health.database, health.database)),
         Row(name="Data folder", value=str(folder), code=True),
         Row(name="Room left on its disk", value=room),
-        Row(name="Newest backup", value=backup),
         log,
     )
 
