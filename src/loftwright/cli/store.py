@@ -53,13 +53,14 @@ def copy(
     No studio may be open on either store meanwhile; while a fitting runs nothing is copied.
     """
     from loftwright.services.data_folder import data_folder  # noqa: PLC0415
-    from loftwright.services.store_copy import copy_studio  # noqa: PLC0415
+    from loftwright.services.store_copy import copy_studio, shown_place  # noqa: PLC0415
 
     home = data_folder()
     copied = copy_studio(source or str(home), to, keys or home, anyway=even_while_running)
     if as_json:
         tables = [{"table": one.table, "rows": one.rows, "sha256": one.checksum} for one in copied]
-        emit_record({"from": source or str(home), "to": to, "tables": tables})
+        places = {"from": shown_place(source or str(home)), "to": shown_place(to)}
+        emit_record({**places, "tables": tables})
         return
     rows = sum(one.rows for one in copied)
     width = max(len(one.table) for one in copied)

@@ -70,6 +70,15 @@ def copy_studio(
         second.close()
 
 
+def shown_place(where: str) -> str:
+    """Return a data folder as it is, and the address of a database without its password."""
+    if _ADDRESS not in where:
+        return where
+    from loftwright.store.postgres import shown  # noqa: PLC0415 - only where asked for
+
+    return shown(where)
+
+
 def _opened(where: str, keys: Path) -> SqlStore:
     if _ADDRESS in where:
         from loftwright.store.postgres import open_postgres  # noqa: PLC0415 - only where asked for
