@@ -12,6 +12,16 @@ settings.register_profile("repeatable", deadline=None, derandomize=True)
 settings.load_profile("repeatable")
 
 
+LONGEST_NAME = 120
+
+
+def pytest_make_parametrize_id(config: pytest.Config, val: object, argname: str) -> str | None:
+    """Name a case of long content by its length: all of it would be its name, sent to and fro."""
+    if isinstance(val, str | bytes) and len(val) > LONGEST_NAME:
+        return f"{argname} of {len(val)}"
+    return None
+
+
 @pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
     """Refuse to run if what a group of tests shares would be worked out by every worker anew."""
