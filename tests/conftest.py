@@ -15,7 +15,7 @@ settings.load_profile("repeatable")
 LONGEST_NAME = 120
 
 
-def pytest_make_parametrize_id(config: pytest.Config, val: object, argname: str) -> str | None:
+def pytest_make_parametrize_id(val: object, argname: str) -> str | None:
     """Name a case of long content by its length: all of it would be its name, sent to and fro."""
     if isinstance(val, str | bytes) and len(val) > LONGEST_NAME:
         return f"{argname} of {len(val)}"
