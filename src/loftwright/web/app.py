@@ -41,6 +41,7 @@ from loftwright.web.errors import add_error_answers
 from loftwright.web.journal import Journal
 from loftwright.web.render import THEMES, shape_of
 from loftwright.web.security import Access, Guard
+from loftwright.web.sought import Sought
 
 _YEAR: Final = 365 * 24 * 3600
 _FIRST_PAGES: Final = 0.5
@@ -101,6 +102,7 @@ def create_app(
     app.state.asked = tuple(_routes(everything))
     app.state.pulse = Pulse(studio, program_log)
     app.state.bundles = Bundles()
+    app.state.sought = Sought()
     add_error_answers(app)
     app.add_middleware(Door, doors=_doors(app, studio, reached, tries))
     app.add_middleware(Guard, access=reached)

@@ -9,6 +9,7 @@ from loftwright.services.shop_work import ShopWork
 from loftwright.services.studio import Studio
 from loftwright.services.training_plays import is_training
 from loftwright.services.training_room import TrainingRoom
+from loftwright.web.sought import Sought
 
 
 def studio_of(request: Request) -> Studio:
@@ -38,6 +39,12 @@ def work_of(request: Request) -> ShopWork:
     return work
 
 
+def sought_of(request: Request) -> Sought:
+    """Return where names that were looked for are kept in mind."""
+    sought: Sought = request.app.state.sought
+    return sought
+
+
 def actor(request: Request) -> str:
     """Return the name of the device that acts; empty on the main screen."""
     device = getattr(request.state, "device", None)
@@ -56,6 +63,7 @@ Here = Annotated[Studio, Depends(studio_of)]
 Room = Annotated[TrainingRoom, Depends(room_of)]
 AtDesk = Annotated[Desk, Depends(desk_of)]
 AtWork = Annotated[ShopWork, Depends(work_of)]
+LookedFor = Annotated[Sought, Depends(sought_of)]
 Actor = Annotated[str, Depends(actor)]
 ActKey = Annotated[str, Depends(act_key)]
 Seen = Annotated[int | None, Form(ge=0, description="Last entry that the page showed.")]

@@ -1,6 +1,7 @@
 """The golfer: written down when coming in, and changed while the fitting is open."""
 
 from typing import Final
+from urllib.parse import urlencode
 
 from fastapi import APIRouter, Request, Response
 from fastapi.responses import RedirectResponse
@@ -27,7 +28,7 @@ from loftwright.web.home_forms import (
 )
 from loftwright.web.job import job_of
 from loftwright.web.render import has_page, render
-from loftwright.web.state import Here
+from loftwright.web.state import Here, LookedFor
 from loftwright.web.views.golfer import golfer_view, new_golfer_view
 from loftwright.web.views.opened import opened_view
 from loftwright.web.views.people import found_words
@@ -38,16 +39,19 @@ _MOST_KNOWN: Final = 30
 
 
 @router.get("/golfers/new")
-def ask_who_comes(request: Request, studio: Here, partner: str = "") -> Response:
+def ask_who_comes(
+    request: Request, studio: Here, names: LookedFor, partner: str = "", sought: str = ""
+) -> Response:
     """Show the form of a golfer who comes in."""
-    return _new_page(request, studio, _empty(studio), partner=partner)
+    find = names.text(sought)
+    return _new_page(request, studio, _empty(studio), partner=partner, find=find)
 
 
 @router.post("/golfers/find")
-def find_known(request: Request, studio: Here, fields: Fields) -> Response:
-    """Show golfers who were here before by a name, which stands in no address."""
-    partner, find = fields.get("partner", ""), fields.get("find", "")
-    return _new_page(request, studio, _empty(studio), partner=partner, find=find)
+def find_known(names: LookedFor, fields: Fields) -> Response:
+    """Go to golfers who were here before by a name, which stands in no address."""
+    asked = {"sought": names.keep(fields.get("find", "")), "partner": fields.get("partner", "")}
+    return RedirectResponse(f"/golfers/new?{urlencode(asked)}#known", status_code=303)
 
 
 @router.post("/golfers/new")

@@ -31,7 +31,7 @@ from loftwright.web.errors import error_answer
 from loftwright.web.forms import Fields, Filled, Typed
 from loftwright.web.render import render
 from loftwright.web.roles import ROLE_NAMES
-from loftwright.web.state import Actor, Here
+from loftwright.web.state import Actor, Here, LookedFor
 from loftwright.web.views.golfer_data import DueView, due_view
 from loftwright.web.views.people import (
     DeviceTick,
@@ -61,16 +61,24 @@ _PLACES: Final = {"device": "devices", "second": "second", "golfer": "second"}
 
 
 @router.get("")
-def show_people(request: Request, studio: Here) -> Response:
+def show_people(
+    request: Request, studio: Here, names: LookedFor, kept: str = "", sought: str = ""
+) -> Response:
     """Show who fits here, who left, and which records are of one golfer."""
-    return _page(request, studio, kept=_KEPT.get(request.query_params.get("kept", ""), ""))
+    return _page(request, studio, find=names.text(sought), kept=_KEPT.get(kept, ""))
 
 
 @router.post("")
 def show_chosen(request: Request, studio: Here, fields: Fields) -> Response:
-    """Ask about a fitter who leaves, or find golfers by a name, which stands in no address."""
-    chosen = Filled(typed={"name": fields.get("name", "")})
-    return _page(request, studio, form=chosen, find=fields.get("find", ""))
+    """Ask about a fitter who leaves, whose name stands in no address."""
+    return _page(request, studio, form=Filled(typed={"name": fields.get("name", "")}))
+
+
+@router.post("/find")
+def find_golfer(names: LookedFor, fields: Fields) -> Response:
+    """Go to golfers by a name, which stands in no address."""
+    mark = names.keep(fields.get("find", ""))
+    return RedirectResponse(f"/people?sought={mark}#records", status_code=303)
 
 
 @router.post("/leave")

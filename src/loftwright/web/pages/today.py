@@ -4,6 +4,7 @@ from typing import Final
 from zoneinfo import ZoneInfo
 
 from fastapi import APIRouter, Request, Response
+from fastapi.responses import RedirectResponse
 
 from loftwright.domain.golfer import Hand
 from loftwright.errors import LoftwrightError
@@ -19,7 +20,7 @@ from loftwright.services.settings import read_settings, show_of
 from loftwright.services.studio import Studio
 from loftwright.web.forms import Fields, Files, Filled, Typed
 from loftwright.web.render import has_page, render
-from loftwright.web.state import AtDesk, Here
+from loftwright.web.state import AtDesk, Here, LookedFor
 from loftwright.web.views.golfer import HAND_CHOICES
 from loftwright.web.views.read_back import ReadView, read_view, way_words
 from loftwright.web.views.today import done_view, today_view
@@ -31,20 +32,28 @@ MOST_DONE: Final = 12
 
 
 @router.get("/")
-def show_today(request: Request, studio: Here, desk: AtDesk, before: str = "") -> Response:
+def show_today(
+    request: Request,
+    studio: Here,
+    desk: AtDesk,
+    names: LookedFor,
+    before: str = "",
+    sought: str = "",
+) -> Response:
     """Show who needs what now, and fittings done before, some at a time."""
-    return _today_page(request, studio, desk, before=before)
+    find = names.text(sought)
+    return _today_page(request, studio, desk, before=before, find=find, sought=sought)
 
 
 @router.post("/")
-def find_done(request: Request, studio: Here, desk: AtDesk, fields: Fields) -> Response:
-    """Show the fittings done before of golfers by a name, which stands in no address."""
-    find, before = fields.get("find", ""), fields.get("before", "")
-    return _today_page(request, studio, desk, before=before, find=find)
+def find_done(names: LookedFor, fields: Fields) -> Response:
+    """Go to the fittings done before of golfers by a name, which stands in no address."""
+    mark = names.keep(fields.get("find", ""))
+    return RedirectResponse(f"/?sought={mark}#done" if mark else "/#done", status_code=303)
 
 
 def _today_page(
-    request: Request, studio: Studio, desk: Desk, *, before: str, find: str = ""
+    request: Request, studio: Studio, desk: Desk, *, before: str, find: str, sought: str
 ) -> Response:
     settings = read_settings(studio).settings
     golfers = _records_called(studio, find) if find.split() else None
@@ -66,6 +75,7 @@ def _today_page(
         asked=due_words(asked),
         growth=growth_words(growth),
         seek=Filled(typed={"find": find}),
+        sought=sought if find else "",
         done=done_view(done, find=find, before=before),
     )
 
