@@ -6,12 +6,13 @@ sum to one half over the shaft. Differences of frequencies would drown in the ei
 """
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import log, pi
 from typing import Final, NamedTuple, Protocol
 
 import numpy as np
 
-from loftwright.arrays import FloatArray
+from loftwright.arrays import FloatArray, frozen_array
 from loftwright.constants import MILLIMETRE
 from loftwright.errors import InputError
 from loftwright.physics.bench.beliefs import Unknowns, hats
@@ -177,17 +178,20 @@ def row_of(reading: Reading, layout: Unknowns) -> Row:
     InputError
         If its set-up does not suit the shaft.
     """
-    breaks = np.unique(np.append(layout.knots[layout.knots < layout.length], layout.length))
     match reading:
         case ThreePoint(station=station, span=span, force=force):
-            work = three_point_work(breaks, station, span)
-            return _compliance(work, force, layout, layout.bending, "three_point")
+            at = _three_point(station, span, layout.length, layout.knots.tobytes())
+            return _compliance(at, force, layout, layout.bending, "three_point")
         case Cantilever(mount=mount, force=force, force_at=force_at, read_at=read_at):
-            work = cantilever_work(breaks, mount, force_at, read_at)
-            return _compliance(work, force, layout, layout.bending, "cantilever")
+            work = cantilever_work(_breaks(layout.knots, layout.length), mount, force_at, read_at)
+            return _compliance(
+                _under(work, layout.knots), force, layout, layout.bending, "cantilever"
+            )
         case Torque(clamp=clamp, load_at=load_at, moment=moment):
-            work = twist_work(breaks, clamp, load_at)
-            return _compliance(work, moment, layout, layout.torsion, "torque")
+            work = twist_work(_breaks(layout.knots, layout.length), clamp, load_at)
+            return _compliance(
+                _under(work, layout.knots), moment, layout, layout.torsion, "torque"
+            )
         case Frequency():
             return _swing(reading, layout)
         case Mass(dressing=on_it):
@@ -218,13 +222,43 @@ def _check_balance(value: float, length: float) -> None:
         )
 
 
-def _compliance(work: Work, load: float, layout: Unknowns, part: slice, kind: str) -> _Compliance:
+class _Under(NamedTuple):
+    """What a unit load finds under it: weights, each knot's share of them, and its reach."""
+
+    weights: FloatArray
+    hats: FloatArray
+    reach: tuple[float, float]
+
+
+@lru_cache(maxsize=2048)
+def _three_point(station: float, span: float, length: float, knots: bytes) -> _Under:
+    """Return what a station of a table finds, which every fit of the table asks for again."""
+    at = np.frombuffer(knots)
+    return _under(three_point_work(_breaks(at, length), station, span), at)
+
+
+def _breaks(knots: FloatArray, length: float) -> FloatArray:
+    found: FloatArray = np.unique(np.append(knots[knots < length], length))
+    return found
+
+
+def _under(work: Work, knots: FloatArray) -> _Under:
+    return _Under(
+        weights=frozen_array(work.weights),
+        hats=frozen_array(hats(work.points, knots)),
+        reach=(float(work.points.min()), float(work.points.max())),
+    )
+
+
+def _compliance(
+    under: _Under, load: float, layout: Unknowns, part: slice, kind: str
+) -> _Compliance:
     return _Compliance(
-        weights=load * work.weights,
-        hats=hats(work.points, layout.knots),
+        weights=load * under.weights,
+        hats=under.hats,
         part=part,
         scale=layout.scale(kind),
-        reach=(float(work.points.min()), float(work.points.max())),
+        reach=under.reach,
     )
 
 
