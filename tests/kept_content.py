@@ -7,8 +7,8 @@ from pathlib import Path
 
 from loftwright.store.engine import FILE
 
-NOT_CONTENT = frozenset({"openings", "alembic_version", "sqlite_sequence"})
-"""Tables that say who looked, not what is kept."""
+NOT_CONTENT = frozenset({"openings", "predictions", "alembic_version", "sqlite_sequence"})
+"""Tables that say who looked, or what is foreseen behind the pages, not what is kept."""
 
 NOT_FILES = ("logs/", f"{FILE}-wal", f"{FILE}-shm", FILE)
 
