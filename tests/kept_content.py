@@ -10,7 +10,7 @@ from loftwright.store.engine import FILE
 NOT_CONTENT = frozenset({"openings", "predictions", "alembic_version", "sqlite_sequence"})
 """Tables that say who looked, or what is foreseen behind the pages, not what is kept."""
 
-NOT_FILES = ("logs/", f"{FILE}-wal", f"{FILE}-shm", FILE)
+NOT_FILES = ("logs/", "cache/", f"{FILE}-wal", f"{FILE}-shm", FILE)
 
 
 class Content:
