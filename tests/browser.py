@@ -12,7 +12,7 @@ from urllib.parse import urlsplit
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe  # type: ignore[import-untyped]
-from playwright.sync_api import Browser, ConsoleMessage, Page, Request, sync_playwright
+from playwright.sync_api import Browser, ConsoleMessage, Page, Request, expect, sync_playwright
 
 LYING = (1280, 900)
 UPRIGHT = (820, 1180)
@@ -22,6 +22,9 @@ LOW = ((768, 900), NARROW, (1024, 700), (1280, 800))
 THEMES = ("bright", "dark")
 # The studio of a test may end before its pages do: that they then find nobody is no fault.
 _GONE = re.compile(r"net::ERR_")
+# What comes at once on a quiet machine may take long beside other tests; nothing waits for it.
+PATIENCE = 30_000
+expect.set_options(timeout=PATIENCE)
 _ARGUMENTS = (
     *("--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run"),
     *("--disable-background-networking", "--disable-component-update", "--disable-sync"),
@@ -115,7 +118,7 @@ def browse(chromium: Browser, faults: Faults) -> Iterator[Browse]:
         )
         contexts.append(context)
         page = context.new_page()
-        page.set_default_timeout(10_000)
+        page.set_default_timeout(PATIENCE)
         page.on("request", faults.request)
         page.on("console", faults.console)
         page.on("pageerror", lambda error: faults.complaint(f"script: {error}"))

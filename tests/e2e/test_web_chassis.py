@@ -188,7 +188,7 @@ def test_a_finger_that_stays_holds_nothing_up_for_long(page: Page, studio: str) 
     page.get_by_role("button", name="Dark").hover()
     page.mouse.down()
     page.request.post(f"{studio}/fittings/7/acts/add", form={"key": "elsewhere"})
-    expect(page.locator("#count")).to_have_text("1", timeout=3000)
+    expect(page.locator("#count")).to_have_text("1")
 
 
 def test_a_killed_studio_is_caught_up_with_by_itself(
@@ -211,7 +211,7 @@ def test_a_killed_studio_is_caught_up_with_by_itself(
     assert wider_than_window(page) == 0
     page.evaluate("document.body.removeAttribute('data-painted-revision')")
     process.start()
-    expect(line).to_have_text("Live", timeout=4000)
+    expect(line).to_have_text("Live")
     expect(page.locator("body")).to_have_attribute("data-painted-revision", "1")
     expect(page.locator("#link-spoken")).to_have_text("The link to the studio is back.")
 
@@ -231,7 +231,7 @@ def test_acts_wait_for_the_link_in_their_order_and_are_written_once(
         )
     expect(page.locator("#link")).to_contain_text("2 acts wait for the link.")
     process.start()
-    expect(page.locator("#count")).to_have_text("2", timeout=6000)
+    expect(page.locator("#count")).to_have_text("2")
     expect(page.locator("#link")).to_have_text("Live")
 
 
