@@ -51,8 +51,8 @@ def test_a_lock_is_set_shut_and_opened_and_shuts_every_tab(
         page.goto(f"{address}/rack")
         page.locator("header.shop").get_by_role("button", name="Lock").click()
         expect(page.get_by_role("heading", name="This machine is locked.")).to_be_visible()
-        other.wait_for_url("**/lock")
-        still.wait_for_url("**/lock")
+        for tab in (other, still):
+            expect(tab).to_have_url(f"{address}/lock")
         page.reload()
         expect(page.get_by_label("PIN")).to_be_visible()
         sound(page)

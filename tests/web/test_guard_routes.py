@@ -83,10 +83,23 @@ def test_no_changing_route_is_reached_from_a_foreign_page(main: WebClient, bay: 
 
 
 def test_no_route_that_only_shows_changes_anything() -> None:
-    """A GET is never asked for its origin, so none may be among what changes."""
+    """A GET is never asked for its origin, so none may be among what changes.
+
+    A page that asks before something is done has the address to which the answer is posted.
+    """
     named = {route.path for route in routes() if "GET" in (route.methods or ())}
+    posted = {route.path for route in routes() if "POST" in (route.methods or ())}
     words = ("withdraw", "erase", "remove", "undo", "unlock", "drop", "/now")
-    assert not [path for path in named if any(word in path for word in words)]
+    found = {path for path in named if any(word in path for word in words)}
+    assert found - posted == set()
+    assert found == {"/golfers/{golfer}/erase"}
+
+
+def test_the_page_that_asks_before_an_erase_erases_nobody(main: WebClient, bay: Bay) -> None:
+    before = bay.studio.store.identity(bay.golfer.id)
+    assert main.get(f"/golfers/{bay.golfer.id}/erase").status_code == 200
+    assert before.name
+    assert bay.studio.store.identity(bay.golfer.id) == before
 
 
 @pytest.mark.parametrize("climbing", CLIMBING)

@@ -206,7 +206,7 @@ def test_no_id_but_a_device_s_is_in_the_log(driven: Driven) -> None:
 
 def test_the_bundle_names_nobody_and_no_id(driven: Driven) -> None:
     assert set(driven.bundle) == {
-        *("README.txt", "installation.json", "settings.json", "rows.json"),
+        *("README.txt", "doctor.json", "installation.json", "settings.json", "rows.json"),
         *("health.json", "log.txt"),
     }
     text = "\n".join(driven.bundle.values())

@@ -18,11 +18,12 @@ from loftwright.domain.check_acts import Outcome
 from loftwright.domain.sheet_acts import Deviated
 from loftwright.services.bags import keep_bag, read_bag, with_clubs
 from loftwright.services.demo_studio import DemoStudio
+from loftwright.services.evidence_runner import FRESH
 from loftwright.services.final_check import keep_check
 from loftwright.services.settings import change_settings, read_settings
 from loftwright.services.studio import Studio
 from loftwright.services.training import DealOptions, deal_fitting
-from studios import app_of, studio_in_memory
+from studios import Clock, app_of, studio_in_memory
 from web_client import WebClient, asking
 
 SHOP = (
@@ -56,8 +57,13 @@ OF_ITS_OWN = {
 
 
 @pytest.fixture(scope="module")
-def metric() -> Studio:
-    return studio_in_memory()
+def clock() -> Clock:
+    return Clock()
+
+
+@pytest.fixture(scope="module")
+def metric(clock: Clock) -> Studio:
+    return studio_in_memory(clock)
 
 
 @pytest.fixture(scope="module")
@@ -120,7 +126,7 @@ def test_a_bag_does(client: WebClient, metric: Studio, made: DemoStudio, which: 
 
 
 def test_every_figure_of_the_last_ball_has_its_unit_by_itself(
-    client: WebClient, metric: Studio, made: DemoStudio
+    client: WebClient, metric: Studio, made: DemoStudio, clock: Clock
 ) -> None:
     known = read_settings(metric)
     at = f"/fittings/{made.in_progress}/bay"
@@ -133,8 +139,10 @@ def test_every_figure_of_the_last_ball_has_its_unit_by_itself(
     metres = said(client.get(at).text)
     plain = replace(known.settings, units="trade", decimal="point")
     version = change_settings(metric, plain, version=known.version)
+    clock.at += 2.0 * FRESH
     yards = said(client.get(at).text)
     change_settings(metric, known.settings, version=version)
+    clock.at += 2.0 * FRESH
     assert re.search(told("m", "m"), metres)
     assert re.search(told("yd", "ft"), yards)
 
