@@ -5,7 +5,8 @@ from math import pi, sin
 
 from loftwright.constants import FOOT, YARD
 from loftwright.domain.home import Hole, Trouble
-from loftwright.report.ball_flight import FlownBall, ball_flight
+from loftwright.report.ball_flight import ball_flight
+from loftwright.report.flown_ball import FlownBall
 from loftwright.report.hole_ground import hole_ground
 from loftwright.report.marks import deal_marks
 
