@@ -16,7 +16,7 @@ LONGEST_NAME = 120
 
 
 def pytest_make_parametrize_id(val: object, argname: str) -> str | None:
-    """Name a case of long content by its length: all of it would be its name, sent to every worker."""
+    """Name a case of long content by its length: every worker would be sent all of it."""
     if isinstance(val, str | bytes) and len(val) > LONGEST_NAME:
         return f"{argname} of {len(val)}"
     return None
