@@ -95,9 +95,9 @@ def said(going: Going) -> tuple[str, ...]:
     lines += [
         "Stays: how often parts of the rack were hit, as numbers; every other golfer’s results.",
         "Takes longer: older backups keep the golfer’s rows, with names and words sealed, until "
-        f"they are written over, and so does for {ASIDE.days} days what a restore put aside. The "
-        f"last copy of the key is gone within {KEPT.days} days, and a restore erases the golfer "
-        "again.",
+        f"they are written over, and what a restore put aside keeps them for {ASIDE.days} days. "
+        f"The last copy of the key is gone within {KEPT.days} days, and a restore erases the "
+        "golfer again.",
         "Not reached: paper, files that were handed out, and copies that somebody made by hand.",
     ]
     return tuple(lines)
