@@ -108,7 +108,7 @@ def test_what_an_erase_takes_is_said_before_and_nothing_is_changed() -> None:
     assert "O.B." in lines
     assert "1 fitting" in lines
     assert "within 7 days" in lines
-    assert "for 7 days what a restore put aside" in lines
+    assert "what a restore put aside keeps them for 7 days" in lines
     assert bay.studio.store.identity(bay.golfer.id).name == "Ottoline Brambleby"
 
 
