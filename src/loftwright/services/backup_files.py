@@ -4,13 +4,14 @@ import json
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import asdict, dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from hashlib import sha256
 from pathlib import Path
 from typing import Any, Final
 
 from loftwright.errors import IntakeError
 from loftwright.services.data_folder import MAPPINGS
+from loftwright.services.named_instants import instant_in, name_of_instant
 from loftwright.services.shop_folder import FOLDER as SHOP
 from loftwright.services.training_plays import FOLDER as PLAYS
 from loftwright.services.training_room import FOLDER as TRAINING
@@ -54,7 +55,6 @@ _PART: Final = re.compile(r"[A-Za-z0-9_=()+,@%~ -][A-Za-z0-9_=()+,@%~. -]*")
 _NAME: Final = re.compile(
     r"loftwright-(?P<at>\d{8}-\d{6})(?P<before>-before-[0-9]{4})?" + re.escape(ENDING)
 )
-_AT: Final = "%Y%m%d-%H%M%S"
 _DIGEST: Final = re.compile("[0-9a-f]{64}")
 
 
@@ -123,7 +123,7 @@ class BackupFile:
 def backup_name(at: datetime, before: str = "") -> str:
     """Return the name of a backup of an instant; `before` is the schema that was to come."""
     more = f"-before-{before}" if before else ""
-    return f"loftwright-{at.astimezone(UTC).strftime(_AT)}{more}{ENDING}"
+    return f"loftwright-{name_of_instant(at)}{more}{ENDING}"
 
 
 def backups_in(folder: Path) -> tuple[BackupFile, ...]:
@@ -137,17 +137,10 @@ def backups_in(folder: Path) -> tuple[BackupFile, ...]:
     found = []
     for path in folder.glob(f"loftwright-*{ENDING}"):
         name = _NAME.fullmatch(path.name)
-        at = _instant(name["at"]) if name else None
+        at = instant_in(name["at"]) if name else None
         if name and at is not None and path.is_file():
             found.append(BackupFile(path=path, at=at, before=bool(name["before"])))
     return tuple(sorted(found, key=lambda one: (one.at, one.path.name), reverse=True))
-
-
-def _instant(text: str) -> datetime | None:
-    try:
-        return datetime.strptime(text, _AT).replace(tzinfo=UTC)
-    except ValueError:
-        return None
 
 
 def manifest_bytes(manifest: Manifest) -> bytes:

@@ -29,6 +29,7 @@ from loftwright.services.doctor_store import (
     schema_of,
     store_file,
 )
+from loftwright.services.store_copy import shown_place
 from loftwright.services.studio import Studio
 from loftwright.store.migrate import revision_of
 from loftwright.store.schema import HEAD
@@ -79,7 +80,7 @@ def look_over(data: Path, now: datetime, url: str = "") -> Looked:
     else:
         schema = _look_in_file(looking, data, now)
     _look_beside(looking, data, now, read=True)
-    return looking.done(_named(url) if url else str(data), schema or "")
+    return looking.done(shown_place(url or str(data)), schema or "")
 
 
 def look_beside(data: Path, now: datetime) -> Looked:
@@ -189,11 +190,11 @@ def _look_in_database(looking: _Looking, url: str, data: Path, now: datetime) ->
     from loftwright.store.postgres import postgres_engine  # noqa: PLC0415 - only where it is named
 
     engine = postgres_engine(url)
-    store = SqlStore(engine, KeyRing(data), _named(url))
+    store = SqlStore(engine, KeyRing(data), shown_place(url))
     try:
         with store.reading():
             schema = revision_of(engine)
-        looking.at("schema", look_at_schema(schema, _named(url)))
+        looking.at("schema", look_at_schema(schema, shown_place(url)))
         if schema == HEAD:
             _look_inside(looking, Studio(store=store, folder=data), store, now)
     finally:
@@ -206,9 +207,3 @@ def _look_inside(looking: _Looking, studio: Studio, store: SqlStore, now: dateti
     if looking.at("records", look_at_records(store)):
         looking.at("keys", look_at_keys(studio))
         looking.at("shop record", look_at_record(studio))
-
-
-def _named(url: str) -> str:
-    from loftwright.store.postgres import postgres_engine  # noqa: PLC0415 - only where it is named
-
-    return postgres_engine(url).url.render_as_string(hide_password=True)

@@ -7,17 +7,17 @@ import re
 import shutil
 from contextlib import suppress
 from dataclasses import dataclass
-from datetime import UTC, datetime
+from datetime import datetime
 from pathlib import Path
 from typing import Final
 
 from loftwright.services.key_copies import KEPT as KEY_KEPT
+from loftwright.services.named_instants import instant_in, name_of_instant
 from loftwright.services.restore_swap import FORMER, PLAN
 from loftwright.store.keys import overwrite
 
 KEPT: Final = KEY_KEPT
 """As long as the copy of a key that is not there any more."""
-_AT: Final = "%Y%m%d-%H%M%S"
 _NAME: Final = re.compile(re.escape(FORMER) + r"(?P<at>\d{8}-\d{6})(-\d+)?")
 
 
@@ -43,7 +43,7 @@ class PutAside:
 
 def aside_name(data: Path, now: datetime) -> str:
     """Return a name that is free in a data folder for what is put aside now."""
-    name = f"{FORMER}{now.astimezone(UTC):{_AT}}"
+    name = f"{FORMER}{name_of_instant(now)}"
     count, free = 1, name
     while (data / free).exists():
         count += 1
@@ -56,7 +56,7 @@ def put_aside_in(data: Path) -> tuple[PutAside, ...]:
     found = []
     for path in sorted(data.glob(f"{FORMER}*")):
         name = _NAME.fullmatch(path.name)
-        at = _instant(name["at"]) if name else None
+        at = instant_in(name["at"]) if name else None
         if at is not None and path.is_dir() and not path.is_symlink():
             found.append(PutAside(path=path, at=at))
     return tuple(found)
@@ -78,10 +78,3 @@ def remove_put_aside(data: Path, now: datetime) -> int:
             shutil.rmtree(one.path, ignore_errors=True)
             gone += not one.path.exists()
     return gone
-
-
-def _instant(text: str) -> datetime | None:
-    try:
-        return datetime.strptime(text, _AT).replace(tzinfo=UTC)
-    except ValueError:
-        return None
