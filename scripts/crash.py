@@ -18,6 +18,7 @@ from typing import Any
 
 import crashes
 from crashes import Kills, Outcome
+from crashes_keeping import kill_backing_up, kill_restoring
 from databases import Cluster, running
 from doomed import Doomed, doomed
 from old_studios import old_studios
@@ -35,11 +36,12 @@ ended, at a random moment of its work? `make crash` takes up the rounds where th
 
 A **kill** is `kill -9` of the program that writes; in the rows that say so, the database ended all
 its connections first, or was stopped at once. Writers are killed after none to {KILLS.most}
-answers and a moment more. **Answered** are balls, acts and golfers of which the program had said
-that they are kept; of a watched folder, the lines that stood in it; of a store that is brought up,
-the entries that its older program had written. **There** is what was found afterwards: a kill
-between the disk's answer and the word of it leaves one more. **Lost**, **twice** and **half**
-would be faults.
+answers and a moment more. **Answered** are balls, acts, golfers and backups of which the program
+had said that they are kept; of a watched folder, the lines that stood in it; of a store that is
+brought up, the entries that its older program had written; of a restore, the balls that its backup
+holds. **There** is what was found afterwards: a kill between the disk's answer and the word of it
+leaves one more. The newest backup of each kill is restored and has its last ball. **Lost**,
+**twice** and **half** would be faults.
 
 """
 FOOT = """
@@ -77,7 +79,7 @@ def moments(
             yield lambda folder, job=job, where=where: crashes.kill_writing(  # type: ignore[misc]
                 program, job, folder, where(), chance(), KILLS
             )
-        for act in (crashes.kill_watching, crashes.kill_golfers):
+        for act in (crashes.kill_watching, crashes.kill_golfers, kill_backing_up):
             yield lambda folder, act=act, where=where: act(  # type: ignore[misc]
                 program, folder, where(), chance(), KILLS
             )
@@ -91,6 +93,7 @@ def moments(
             yield lambda folder, old=old, there=in_database: crashes.kill_bringing_up(  # type: ignore[misc]
                 program, old, folder, cluster.fresh() if there else "", chance(), KILLS
             )
+    yield lambda folder: kill_restoring(program, folder, chance(), KILLS)
     yield lambda folder: crashes.kill_recording(recording, folder, chance(), KILLS)
 
 

@@ -10,18 +10,23 @@ import sys
 import time
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from datetime import timedelta
 from importlib import import_module
 from pathlib import Path
 from types import MappingProxyType
 
+from kept_studios import NOW
 from loftwright.domain.acts import HandedOver, Marked, Rested, SettingSeen
 from loftwright.domain.fitting import Mark
 from loftwright.domain.golfer import Golfer, Identity
 from loftwright.domain.numbers import ShotNumbers
 from loftwright.errors import ConflictError, StoreError
 from loftwright.services.acting import act, undo
+from loftwright.services.backup import backups_in, make_backup
+from loftwright.services.backup_files import FOLDER as BACKUPS
 from loftwright.services.golfer_opening import Visitor, open_for_new
 from loftwright.services.rack_adding import OwnClub
+from loftwright.services.restore import restore
 from loftwright.services.shots import Incoming, take
 from loftwright.services.studio import Studio
 from loftwright.services.watching import Watches
@@ -133,6 +138,28 @@ def bringing_up(folder: Path, address: str, start: int) -> None:
     time.sleep(60.0)
 
 
+def backing_up(folder: Path, address: str, start: int) -> None:
+    """Take a ball, then back up, and say which file has it."""
+    studio, number = studio_of(folder, address), start
+    fitting = (folder / FITTING).read_text()
+    say("open")
+    while True:
+        ball = Incoming(numbers=ShotNumbers(ball_speed=float(number)), key=str(number))
+        take(studio, fitting, ball, source="feed")
+        say(f"{number} {make_backup(studio, studio.clock()).path.name}")
+        say(str(number))
+        number += 1
+
+
+def restoring(folder: Path, address: str, start: int) -> None:
+    """Put a studio back from its only backup, and say so."""
+    (file,) = backups_in(folder / BACKUPS)
+    say("opening")
+    restore(file.path, folder, NOW + timedelta(minutes=start), url=address, over=True)
+    say("open")
+    time.sleep(60.0)
+
+
 def recording(folder: Path, address: str, start: int) -> None:
     """Write fittings into the shop record."""
     from loftwright.shop.record import keep  # noqa: PLC0415 - slow to load, for this job alone
@@ -155,6 +182,8 @@ JOBS: Mapping[str, Callable[[Path, str, int], None]] = MappingProxyType(
         "watching": watching,
         "golfers": golfers,
         "bringing_up": bringing_up,
+        "backing_up": backing_up,
+        "restoring": restoring,
         "recording": recording,
     }
 )

@@ -8,6 +8,7 @@ import pytest
 
 import crashes
 from crashes import Kills
+from crashes_keeping import kill_backing_up, kill_restoring
 from databases import Cluster, running
 from doomed import Doomed, doomed
 from old_studios import OldStudio, old_studios
@@ -79,6 +80,20 @@ def test_a_database_whose_bringing_up_was_killed_is_brought_up_at_the_next_openi
     chance = Random(old.name)
     found = crashes.kill_bringing_up(program, old, tmp_path, cluster.fresh(), chance, FEW)
     assert found.whole
+
+
+def test_a_backup_that_was_named_is_whole_and_has_the_balls_before_it(
+    program: Doomed, tmp_path: Path, address: str
+) -> None:
+    found = kill_backing_up(program, tmp_path / "data", address, Random(7), FEW)
+    assert found.answered > 0
+    assert found.whole, found
+
+
+def test_a_studio_whose_restore_was_killed_is_wholly_the_one_or_the_other(
+    program: Doomed, tmp_path: Path
+) -> None:
+    assert kill_restoring(program, tmp_path / "data", Random(8), KILLS).whole
 
 
 def test_the_shop_record_has_every_fitting_it_answered_for(tmp_path: Path) -> None:
