@@ -110,6 +110,29 @@ name = "epoxy"
 mass_g = 1.5
 from_tip_inch = -0.6
 """
+BUILD_TABLES: Final = """\
+[build_up]
+butt_inch = 0.6
+core_inch = 0.58
+nominal_inch = 0.9
+tape_inch = 0.005
+wraps = 2
+[counterweight]
+below_cap_inch = 1
+max_g = 12
+[calibration]
+mass_g = 310
+balance_inch = 33.25
+reads = "C9"
+[tolerance]
+swingweight = 1
+[u95]
+cg_along_inch = 0.1
+[rules]
+edition = "an invented edition"
+competition_uses_46_inch = true
+"""
+"""The tables that a build file may have beside those."""
 
 
 def club_at(

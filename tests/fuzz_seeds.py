@@ -3,7 +3,7 @@
 from typing import Final
 
 from bags import a_bag
-from builds import BUILD_TOML
+from builds import BUILD_TABLES, BUILD_TOML
 from loftwright.intake.bag_table import bag_csv
 from shot_tables import invent_drives, own_rows
 
@@ -176,25 +176,4 @@ def bags() -> tuple[bytes, ...]:
 
 def builds() -> tuple[bytes, ...]:
     """Return build files, short and with every table."""
-    more = """
-[build_up]
-butt_inch = 0.6
-core_inch = 0.58
-nominal_inch = 0.9
-tape_inch = 0.005
-wraps = 2
-[counterweight]
-below_cap_inch = 1
-max_g = 12
-[calibration]
-mass_g = 310
-balance_inch = 33.25
-reads = "C9"
-[tolerance]
-swingweight = 1
-[u95]
-cg_along_inch = 0.1
-[rules]
-edition = "an invented edition"
-"""
-    return BUILD_TOML.encode(), (BUILD_TOML + more).encode()
+    return BUILD_TOML.encode(), (BUILD_TOML + BUILD_TABLES).encode()

@@ -1,12 +1,11 @@
 """`loftwright erase`: a golfer goes from everything that the studio keeps."""
 
 import sys
-from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
-from loftwright.cli.options import JsonFlag, example
+from loftwright.cli.options import DataOption, JsonFlag, example
 from loftwright.cli.output import emit_lines, emit_record
 from loftwright.errors import UsageError
 
@@ -28,10 +27,7 @@ def erase(
     yes: Annotated[
         bool, typer.Option("--yes", help="Erase without asking; it cannot be undone.")
     ] = False,
-    data: Annotated[
-        Path | None,
-        typer.Option(metavar="DIR", help="The studio's data folder; the usual one without it."),
-    ] = None,
+    data: DataOption = None,
     as_json: JsonFlag = False,
 ) -> None:
     """Erase a golfer who asked for it, from everything that the studio keeps.

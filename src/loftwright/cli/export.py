@@ -5,7 +5,7 @@ from typing import Annotated, Final
 
 import typer
 
-from loftwright.cli.options import JsonFlag, example
+from loftwright.cli.options import DataOption, JsonFlag, example
 from loftwright.cli.output import emit_lines, emit_record
 
 _EXPORT: Final = example(
@@ -33,10 +33,7 @@ def export(
             "--with-results", help="Compare clubs and print reports for a whole shop too."
         ),
     ] = False,
-    data: Annotated[
-        Path | None,
-        typer.Option(metavar="DIR", help="The studio's data folder; the usual one without it."),
-    ] = None,
+    data: DataOption = None,
     as_json: JsonFlag = False,
 ) -> None:
     """Copy what is kept of a golfer, or of the whole shop, into open files with a README.

@@ -45,6 +45,10 @@ class DecimalMark(StrEnum):
 
 WRONG_USE: Final = 2
 JsonFlag = Annotated[bool, typer.Option("--json", help="Print one JSON object instead.")]
+DataOption = Annotated[
+    Path | None,
+    typer.Option(metavar="DIR", help="The studio's data folder; the usual one without it."),
+]
 
 
 def quantity(text: str, unit: str, option: str) -> float:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
-from loftwright.cli.options import JsonFlag, example, show_help_alone
+from loftwright.cli.options import DataOption, JsonFlag, example, show_help_alone
 from loftwright.cli.output import emit_lines, emit_record
 
 if TYPE_CHECKING:
@@ -24,11 +24,6 @@ _NOTHING: Final = (
     "Nothing was learned yet; physics alone leads.",
     "Learn: loftwright shop learn",
 )
-
-DataOption = Annotated[
-    Path | None,
-    typer.Option(metavar="DIR", help="The studio's data folder; the usual one without it."),
-]
 
 shop = typer.Typer(rich_markup_mode=None)
 

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING, Annotated, Final
 
 import typer
 
-from loftwright.cli.options import JsonFlag, example
+from loftwright.cli.options import DataOption, JsonFlag, example
 from loftwright.cli.output import emit_lines, emit_record
-from loftwright.cli.shop import DataOption, shop
+from loftwright.cli.shop import shop
 from loftwright.errors import EvidenceError, InputError, StoreError
 
 if TYPE_CHECKING:

@@ -8,6 +8,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Final
 
+from sqlalchemy import Engine
 from sqlalchemy.exc import DatabaseError
 
 from loftwright import __version__
@@ -97,7 +98,9 @@ def source_in(folder: Path, url: str = "") -> Source:
             mend="Name the data folder of one in LOFTWRIGHT_DATA, or open one with `loftwright "
             "serve`.",
         )
-    return Source(folder=folder, snapshot=lambda file: _snapshot_of(folder / STORE, file))
+    return Source(
+        folder=folder, snapshot=lambda file: _snapshot(sqlite_reader(folder / STORE), file)
+    )
 
 
 def gather(source: Source, scratch: Path, at: datetime) -> Gathered:
@@ -110,7 +113,7 @@ def gather(source: Source, scratch: Path, at: datetime) -> Gathered:
     practice = source.folder / TRAINING / STORE
     if practice.exists() and _stands(practice):
         (scratch / TRAINING).mkdir()
-        _snapshot_of(practice, scratch / TRAINING / STORE)
+        _snapshot(sqlite_reader(practice), scratch / TRAINING / STORE)
         members.append(_summed(scratch, f"{TRAINING}/{STORE}"))
     left_out = []
     for name in _files_of(source.folder):
@@ -196,18 +199,13 @@ def _stands(store: Path) -> bool:
         engine.dispose()
 
 
-def _snapshot_of(store: Path, file: Path) -> str:
-    engine = sqlite_reader(store)
-    try:
-        return snapshot(engine, file)
-    finally:
-        engine.dispose()
-
-
 def _snapshot_at(url: str, file: Path) -> str:
     from loftwright.store.postgres import postgres_engine  # noqa: PLC0415 - only where it is named
 
-    engine = postgres_engine(url)
+    return _snapshot(postgres_engine(url), file)
+
+
+def _snapshot(engine: Engine, file: Path) -> str:
     try:
         return snapshot(engine, file)
     finally:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from builds import BUILD_TOML, DRIVER, club_at
+from builds import BUILD_TABLES, BUILD_TOML, DRIVER, club_at
 from loftwright.constants import CYCLE_PER_MINUTE, DEGREE, GRAM, INCH, KILOGRAM_SQUARE_CENTIMETRE
 from loftwright.domain.build_sheet import LengthMethod
 from loftwright.domain.built import Checked
@@ -42,33 +42,11 @@ def test_a_build_file_gives_the_parts_it_lists(path: Path) -> None:
 
 
 def test_every_table_and_key_is_taken(path: Path) -> None:
-    more = """
-[build_up]
-butt_inch = 0.6
-core_inch = 0.58
-nominal_inch = 0.9
-tape_inch = 0.005
-wraps = 2
-[counterweight]
-below_cap_inch = 1
-max_g = 12
-[calibration]
-mass_g = 310
-balance_inch = 33.25
-reads = "C9"
-[tolerance]
-swingweight = 1
-[u95]
-cg_along_inch = 0.1
-[rules]
-edition = "an invented edition"
-competition_uses_46_inch = true
-"""
     text = BUILD_TOML.replace(
         "mass_g = 325",
         "mass_g = 325\nloft_deg = 10.5\nfrequency_cpm = 250\nclamp_mm = 127\ntip_mass_g = 205",
     ).replace("mass_g = 195", 'mass_g = 195\nkind = "iron"\nmax_added_g = 8')
-    sheet = read_build(written(path, text + more))
+    sheet = read_build(written(path, text + BUILD_TABLES))
     assert sheet.build_up is not None
     assert sheet.build_up.under == pytest.approx(0.62 * INCH)
     assert sheet.parts.butt_weight.most == pytest.approx(12.0 * GRAM)

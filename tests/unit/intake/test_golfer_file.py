@@ -4,26 +4,12 @@ from pathlib import Path
 
 import pytest
 
+from fuzz_seeds import GOLFER
 from loftwright.constants import DEGREE, GRAM, INCH, MILE_PER_HOUR
 from loftwright.domain.golfer import Hand, Wish
 from loftwright.errors import InputError, IntakeError
 from loftwright.intake.golfer_file import read_golfer
 from loftwright.physics.shaft_swing.players import Loading
-
-WHOLE = """
-hand = "left"
-head_speed_mph = 75
-loading = "smooth_early"
-goal = "lower"
-
-[own]
-head = "Wayfarer"
-shaft = "Heron 1"
-length_inch = 45.5
-loft_deg = 12
-head_mass_g = 198
-tip_trim_inch = 0.5
-"""
 
 
 def read(folder: Path, text: str) -> object:
@@ -34,7 +20,7 @@ def read(folder: Path, text: str) -> object:
 
 def test_every_key_is_read_into_si(tmp_path: Path) -> None:
     path = tmp_path / "golfer.toml"
-    path.write_text(WHOLE, encoding="utf-8")
+    path.write_text(GOLFER, encoding="utf-8")
     golfer = read_golfer(path)
     assert golfer.hand is Hand.LEFT
     assert golfer.wish is Wish.LOWER
@@ -62,9 +48,9 @@ def test_what_may_be_left_out_stands_as_usual(tmp_path: Path) -> None:
         ("head_speed_mph = 93\n[own]\nshaft = 'x'\n", "length_inch", "no length"),
         ("head_speed_mph = 93\nhed = 1\n[own]\nlength_inch = 45\n", "golfer.toml", "'hed'"),
         ("head_speed_mph = 93\n[own]\nlength_in = 45\n", "own", "'length_in'"),
-        (WHOLE.replace("lower", "longer"), "goal", "one of distance"),
-        (WHOLE.replace("smooth_early", "smooth"), "loading", "one of quick_late"),
-        (WHOLE.replace("75", "'fast'"), "head_speed_mph", "a number"),
+        (GOLFER.replace("lower", "longer"), "goal", "one of distance"),
+        (GOLFER.replace("smooth_early", "smooth"), "loading", "one of quick_late"),
+        (GOLFER.replace("75", "'fast'"), "head_speed_mph", "a number"),
     ],
 )
 def test_a_wrong_file_names_the_place(tmp_path: Path, text: str, place: str, words: str) -> None:
@@ -76,5 +62,5 @@ def test_a_wrong_file_names_the_place(tmp_path: Path, text: str, place: str, wor
 
 def test_a_home_that_is_not_there_is_named(tmp_path: Path) -> None:
     with pytest.raises(IntakeError) as told:
-        read(tmp_path, 'home = "away.toml"\n' + WHOLE)
+        read(tmp_path, 'home = "away.toml"\n' + GOLFER)
     assert "away.toml" in told.value.place

@@ -6,6 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from fuzz_seeds import HEAD
 from loftwright.constants import DEGREE, FOOT, MILE_PER_HOUR, YARD
 from loftwright.domain.home import Home, Lie, Trouble, Turf
 from loftwright.errors import InputError, IntakeError, LoftwrightError
@@ -29,19 +30,6 @@ trouble_from_yd = 25
 trouble_lie = "sand"
 
 [[holes]]
-"""
-HEAD = """
-name = "Round figure"
-mass_g = 204
-cg_mm = [-38, 2, 0]
-inertia_gcm2 = [[3000, 0, 0], [0, 5000, 0], [0, 0, 3500]]
-bulge_mm = 305
-roll_mm = inf
-loft_deg = 10.5
-lie_deg = 58
-face_deg = 1
-restitution = 0.83
-source = "invented"
 """
 
 
