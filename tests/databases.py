@@ -27,10 +27,11 @@ def programs() -> Path:
 
 @dataclass(slots=True)
 class Cluster:
-    """A running PostgreSQL."""
+    """A PostgreSQL with a folder and a port of its own."""
 
     folder: Path
     port: int
+    options: str
     made: Iterator[int] = field(default_factory=count)
 
     def fresh(self) -> str:
@@ -46,8 +47,19 @@ class Cluster:
 
     def restart_at_once(self) -> None:
         """Have it die without a word and mend itself at its start."""
-        control = [programs() / "pg_ctl", "-D", self.folder / "data", "-w", "-l"]
-        _as_owner([*control, self.folder / "log", "-m", "immediate", "restart"], self.folder)
+        self._control("restart", "-m", "immediate")
+
+    def stop_at_once(self) -> None:
+        """Have it die without a word."""
+        self._control("stop", "-m", "immediate")
+
+    def start(self) -> None:
+        """Start it."""
+        self._control("start", "-o", self.options)
+
+    def _control(self, *words: str) -> None:
+        control = [programs() / "pg_ctl", "-D", self.folder / "data", "-w"]
+        _as_owner([*control, "-l", self.folder / "log", *words], self.folder)
 
 
 def end_connections(address: str) -> None:
@@ -67,16 +79,18 @@ def running(*, waits: bool = False) -> Iterator[Cluster]:
     folder, port = Path(mkdtemp(prefix="loftwright-pg-")), free_port()
     if os.geteuid() == 0:
         chown(folder, OWNER, OWNER)
-    data, bin_ = folder / "data", programs()
-    _as_owner([bin_ / "initdb", "-D", data, "-U", OWNER, "-A", "trust", "-E", "UTF8"], folder)
+    data = folder / "data"
+    _as_owner(
+        [programs() / "initdb", "-D", data, "-U", OWNER, "-A", "trust", "-E", "UTF8"], folder
+    )
     disk = "on" if waits else "off"
     options = f"-p {port} -c listen_addresses=127.0.0.1 -c fsync={disk} -k {folder}"
-    control = [bin_ / "pg_ctl", "-D", data, "-w", "-l", folder / "log"]
-    _as_owner([*control, "-o", options, "start"], folder)
+    cluster = Cluster(folder=folder, port=port, options=options)
+    cluster.start()
     try:
-        yield Cluster(folder=folder, port=port)
+        yield cluster
     finally:
-        _as_owner([*control, "-m", "immediate", "stop"], folder)
+        cluster.stop_at_once()
 
 
 def _as_owner(command: list[object], folder: Path) -> None:

@@ -8,6 +8,7 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from browser import (
+    LOST,
     LYING,
     NARROW,
     THEMES,
@@ -25,7 +26,6 @@ from tally_pages import TOPIC, Tally, tally_app
 
 BAY = "/fittings/7/bay"
 REFUSED = r"Failed to load resource.*(40\d|422)"
-LOST = r"Failed to load resource|net::ERR_|Failed to fetch"
 
 
 @pytest.fixture
