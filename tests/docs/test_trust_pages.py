@@ -129,6 +129,6 @@ def test_every_promise_has_what_shows_it_and_its_figures() -> None:
 def test_the_times_for_replacing_a_weak_package_are_stated() -> None:
     text = SECURITY.read_text(encoding="utf-8")
     part = text.partition("**Packages of others.**")[2].partition("\n\n")[0]
-    assert re.findall(r"\b(\d+) days\b", part) == ["7", "30", "90"]
+    assert re.findall(r"\b(\d+)\s+days\b", part) == ["7", "30", "90"]
     assert "`make audit`" in part
     assert "`make sbom`" in part
