@@ -4,9 +4,11 @@ import json
 from collections.abc import Iterator
 from dataclasses import dataclass
 from datetime import datetime
+from itertools import islice
 from typing import Final, TypeVar
 
 from loftwright.domain.acts import ClubJoined
+from loftwright.domain.fitting import ClubCard
 from loftwright.domain.inspection import Inspection
 from loftwright.domain.rack import (
     Assembly,
@@ -30,6 +32,8 @@ Item = TypeVar("Item")
 
 NAME: Final = "last import"
 """Of the setting that holds it."""
+_MOST_TOLD: Final = 5
+"""Fittings that are named as in the way."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -238,18 +242,41 @@ def _known_since(studio: Studio, rack: Rack, came: Came) -> Iterator[str]:
 
 
 def _hit_since(studio: Studio, rack: Rack, came: Came, at: datetime) -> Iterator[str]:
-    """Yield the fittings that a part of it came into, for new parts at any time."""
+    """Yield the newest fittings that a part of it came into, for new parts at any time."""
     new, changed = set(came.new), {item.id for item, _ in came.changed}
-    for kept in studio.store.fittings():
-        for entry in studio.record(kept.value.id):
-            if not isinstance(entry.act, ClubJoined):
-                continue
-            card = entry.act.card
-            parts = _with_models(rack, {card.assembly, card.head_piece, card.shaft_piece})
-            if parts & new or (entry.at >= at and parts & changed):
-                day = f"{kept.value.opened:%d %B %Y}".lstrip("0")
-                where = f" in {kept.value.bay}" if kept.value.bay else ""
-                yield f"the fitting of {day}{where} has it as {entry.act.club}"
+    asked = studio.store.fittings_with(_pieces_of(rack, new))
+    ends = studio.store.endings(studio.store.fittings_with(_pieces_of(rack, changed)))
+    asked |= {fitting for fitting, ending in ends.items() if ending.at >= at}
+    told = (
+        f"{_of_fitting(studio, outline.fitting)} has it as {entry.act.club}"
+        for outline in studio.store.outlines()
+        if outline.fitting in asked
+        for entry in studio.record(outline.fitting)
+        if isinstance(entry.act, ClubJoined)
+        and _parts_of(rack, entry.act.card) & (new | changed if entry.at >= at else new)
+    )
+    yield from islice(told, _MOST_TOLD)
+    if next(told, None) is not None:
+        yield "other fittings have something of it too"
+
+
+def _pieces_of(rack: Rack, parts: set[str]) -> set[str]:
+    """Return the pieces that are some parts, are of them, or are put together in them."""
+    clubs = [club for club in rack.assemblies.values() if club.id in parts]
+    pieces = {piece for club in clubs for piece in (club.head, club.shaft)}
+    return pieces | {
+        one.id for one in rack.pieces.values() if _with_models(rack, {one.id}) & parts
+    }
+
+
+def _parts_of(rack: Rack, card: ClubCard) -> set[str]:
+    return _with_models(rack, {card.assembly, card.head_piece, card.shaft_piece})
+
+
+def _of_fitting(studio: Studio, fitting: str) -> str:
+    kept = studio.store.fitting(fitting).value
+    day = f"{kept.opened:%d %B %Y}".lstrip("0")
+    return f"the fitting of {day} in {kept.bay}" if kept.bay else f"the fitting of {day}"
 
 
 def _with_models(rack: Rack, parts: set[str]) -> set[str]:

@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from bays import Bay, a_bay
-from loftwright.domain.acts import ClubJoined, Undone
+from loftwright.domain.acts import ClubJoined, Entry, Undone
 from loftwright.domain.inspection import Finding
 from loftwright.domain.rack import Assembly, Piece, ShaftModel, State
 from loftwright.errors import ConflictError, NotFoundError
@@ -202,6 +202,26 @@ def test_a_changed_part_is_held_only_by_fittings_that_it_joined_since() -> None:
     rack = bay.studio.store.rack()
     bay.do(ClubJoined(club="Fir", card=card_of(rack, club)))
     assert in_the_way(bay.studio) == ("the fitting of 25 November 2026 in Bay 1 has it as Fir",)
+
+
+def test_of_many_fittings_some_are_named_and_only_records_with_a_part_of_it_are_read(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    first = a_bay()
+    brought(first.studio, *FILE)
+    others = [a_bay(studio=first.studio) for _ in range(6)]
+    for bay in others:
+        join(bay)
+    read, record = list[str](), Studio.record
+
+    def counted(studio: Studio, fitting: str) -> tuple[Entry, ...]:
+        read.append(fitting)
+        return record(studio, fitting)
+
+    monkeypatch.setattr(Studio, "record", counted)
+    told = in_the_way(first.studio)
+    assert told[-1] == "other fittings have something of it too"
+    assert set(read) == {bay.fitting for bay in others}
 
 
 def test_a_changed_model_is_held_by_a_club_that_joined_since() -> None:
