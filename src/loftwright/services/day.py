@@ -7,15 +7,14 @@ from enum import StrEnum
 from itertools import dropwhile, islice
 
 from loftwright.bay.now import FittingNow
-from loftwright.bay.replay import replay
-from loftwright.domain.acts import Closed
 from loftwright.domain.fitting import Fitting
 from loftwright.errors import NotFoundError
 from loftwright.services.bay_now import BayNow, bay_now
+from loftwright.services.closed_visits import ClosedVisit, closed_visit
 from loftwright.services.evidence import Desk
 from loftwright.services.golfers import forget_old_limits
 from loftwright.services.one_golfer import who_is
-from loftwright.services.overviews import closed_ones, unsettled
+from loftwright.services.overviews import closed_ones, may_be_open, unsettled
 from loftwright.services.studio import Studio
 from loftwright.services.visit_start import pace_now, plan_seconds
 
@@ -38,6 +37,8 @@ class FittingToday:
     ----------
     name : str
         The golfer's.
+    now : FittingNow, optional
+        As it stands; of a closed one nothing more is told.
     begins, ends : datetime, optional
         Of today's visit; while it is on, the end is the plan's.
     bay : BayNow, optional
@@ -46,7 +47,7 @@ class FittingToday:
 
     fitting: Fitting
     name: str
-    now: FittingNow
+    now: FittingNow | None
     need: Need
     begins: datetime | None = None
     ends: datetime | None = None
@@ -58,14 +59,19 @@ def fittings_today(studio: Studio, desk: Desk) -> tuple[FittingToday, ...]:
 
     Limits of earlier days are forgotten on the way.
     """
-    forget_old_limits(studio, studio.today())
+    today = studio.today()
+    forget_old_limits(studio, today)
     found = []
     for outline in unsettled(studio):
         if outline.bay_check:
             continue
-        one = _today(studio, desk, studio.store.fitting(outline.fitting).value)
-        if one is not None:
-            found.append(one)
+        closed = closed_visit(studio, outline)
+        if closed is None:
+            found.append(_open_today(studio, desk, studio.store.fitting(outline.fitting).value))
+        elif closed.day == today:
+            found.append(
+                _closed_today(studio, studio.store.fitting(outline.fitting).value, closed)
+            )
     order = list(Need)
     return tuple(sorted(found, key=lambda one: (order.index(one.need), _soonest(one))))
 
@@ -74,7 +80,7 @@ def fittings_in_progress(studio: Studio) -> tuple[Fitting, ...]:
     """Return the fittings whose visit of today is on, into which balls come."""
     return tuple(
         studio.store.fitting(one.fitting).value
-        for one in unsettled(studio)
+        for one in may_be_open(studio)
         if _need(now := studio.standing(one.fitting), here=_is_here(studio, now)) is Need.BAY
     )
 
@@ -157,17 +163,13 @@ def _done(studio: Studio, fitting: str) -> FittingDone:
     )
 
 
-def _today(studio: Studio, desk: Desk, fitting: Fitting) -> FittingToday | None:
-    record = studio.record(fitting.id)
-    now = replay(record)
+def _open_today(studio: Studio, desk: Desk, fitting: Fitting) -> FittingToday:
+    now = studio.standing(fitting.id)
     here = _is_here(studio, now)
-    if now.closed and not here:
-        return None
     need = _need(now, here=here)
     begins = now.visit.opened if here and now.visit is not None else None
-    closing = next((entry.at for entry in reversed(record) if isinstance(entry.act, Closed)), None)
-    ends = closing if now.closed else None
-    if begins is not None and not now.closed and now.plan is not None:
+    ends = None
+    if begins is not None and now.plan is not None:
         seconds = now.plan.plan.seconds
         whole = plan_seconds(now.plan.plan, pace_now(studio, now)) if seconds is None else seconds
         ends = now.plan.made + timedelta(seconds=whole)
@@ -179,6 +181,17 @@ def _today(studio: Studio, desk: Desk, fitting: Fitting) -> FittingToday | None:
         begins=begins,
         ends=ends,
         bay=bay_now(studio, desk, fitting.id, words_only=True) if need is Need.BAY else None,
+    )
+
+
+def _closed_today(studio: Studio, fitting: Fitting, visit: ClosedVisit) -> FittingToday:
+    return FittingToday(
+        fitting=fitting,
+        name=who_is(studio, fitting.golfer).name,
+        now=None,
+        need=Need.DONE,
+        begins=visit.begins,
+        ends=visit.ends,
     )
 
 

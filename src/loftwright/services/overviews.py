@@ -78,6 +78,13 @@ def unsettled(studio: Studio, since: datetime | None = None) -> tuple[Outline, .
     return _endings_of(studio).unsettled(studio, studio.store.outlines(), at)
 
 
+def may_be_open(studio: Studio) -> tuple[Outline, ...]:
+    """Return the fittings that are open or were corrected after closing, the newest first."""
+    found = unsettled(studio)
+    ends = _endings_of(studio).of(studio, studio.store.outlines())
+    return tuple(one for one in found if not ((end := ends.get(one.fitting)) and end.closing))
+
+
 def closed_ones(studio: Studio) -> Iterator[Outline]:
     """Yield the closed fittings, the newest first; only those corrected since are replayed."""
     outlines = studio.store.outlines()

@@ -26,7 +26,7 @@ from loftwright.evidence.unhit_effects import KnownNext
 from loftwright.physics.sleeve import Convention
 from loftwright.services.due_fittings import DueFittings
 from loftwright.services.evidence import Compared, Desk, beliefs_of
-from loftwright.services.overviews import unsettled
+from loftwright.services.overviews import may_be_open
 from loftwright.services.settings import read_settings
 from loftwright.services.shaft_shifts import expected_of, shaft_shifts
 from loftwright.services.shop_beliefs import fitting_beliefs
@@ -197,7 +197,7 @@ class Predictor:
 
     def resume(self) -> None:
         """Take up the fittings of today whose next ball may come any moment."""
-        for one in unsettled(self._studio):
+        for one in may_be_open(self._studio):
             if self._is_on(one.fitting):
                 self.told(f"{FITTING}{one.fitting}")
 

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Final
 
 from loftwright.services.kept_by_studio import KeptByStudio
-from loftwright.services.overviews import unsettled
+from loftwright.services.overviews import may_be_open
 from loftwright.services.shop_folder import places_allowed, record_folder, record_trouble
 from loftwright.services.studio import Studio
 from loftwright.shop.record import files, standing
@@ -64,7 +64,7 @@ def inside(studio: Studio) -> Inside:
     no_consent = invented = not_closed = others = 0
     outlines = studio.store.outlines()
     allowed = places_allowed(studio, outlines)
-    is_open = {one.fitting for one in unsettled(studio)}
+    is_open = {one.fitting for one in may_be_open(studio)}
     for one in outlines:
         if one.fitting in held.fittings:
             continue

@@ -14,7 +14,7 @@ from loftwright.intake.folder import FileReport, FolderWatch
 from loftwright.intake.options import ReadOptions
 from loftwright.services.data_folder import MAPPINGS
 from loftwright.services.hands import handedness
-from loftwright.services.overviews import unsettled
+from loftwright.services.overviews import may_be_open
 from loftwright.services.studio import Studio
 from loftwright.services.ways_in import take_shots
 
@@ -103,7 +103,7 @@ class Watches:
 
     def resume(self) -> None:
         """Watch again what was watched when the studio stopped."""
-        for one in unsettled(self._studio):
+        for one in may_be_open(self._studio):
             kept = self._kept(one.fitting)
             if kept is not None and not self._studio.standing(one.fitting).closed:
                 with self._lock:

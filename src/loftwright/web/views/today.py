@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from datetime import datetime, time, tzinfo
 from math import ceil
 
+from loftwright.bay.now import FittingNow
 from loftwright.report.bay_words import BayFacts, bay_sentence
 from loftwright.report.day_picture import Booking, Stage, day_picture
 from loftwright.report.numbers import count
@@ -195,7 +196,10 @@ def _lead(fittings: tuple[FittingToday, ...], *, empty_rack: bool) -> str:
 
 def _row(one: FittingToday, *, lead: bool) -> NextRow:
     at = f"/fittings/{one.fitting.id}"
-    words, act, path = _next(one, at)
+    if one.now is None:
+        words, act, path = "Closed today. The report is ready.", "Report", f"{at}/report"
+    else:
+        words, act, path = _next(one, one.now, at)
     return NextRow(
         name=one.name,
         where=_where(one),
@@ -207,29 +211,24 @@ def _row(one: FittingToday, *, lead: bool) -> NextRow:
     )
 
 
-def _next(one: FittingToday, at: str) -> tuple[str, str, str]:
-    """Return what a fitting needs, and the one act with its page."""
+def _next(one: FittingToday, now: FittingNow, at: str) -> tuple[str, str, str]:
+    """Return what an open fitting needs, and the one act with its page."""
     if one.bay is not None:
-        waiting = len(one.now.waiting)
+        waiting = len(now.waiting)
         marks = "" if not waiting else f" {count(waiting, 'mark')} wait for a ball."
         marks = marks.replace("1 mark wait ", "1 mark waits ")
         return _bay_words(one.bay) + marks, "Go to the bay", f"{at}/bay"
     if one.need is Need.PLAN:
         return "Nothing is planned yet: choose clubs from the rack.", "Plan", f"{at}/plan"
     if one.need is Need.START:
-        clubs = len(planned_clubs(one.now.plan.plan)) if one.now.plan is not None else 0
-        balls = one.now.plan.plan.balls if one.now.plan is not None else 0
+        clubs = len(planned_clubs(now.plan.plan)) if now.plan is not None else 0
+        balls = now.plan.plan.balls if now.plan is not None else 0
         words = (
             f"{count(clubs, 'club')} and {balls} balls are planned: ask about pain, then start."
         )
         return words, "Start", f"{at}/plan"
-    if one.need is Need.DAY:
-        return (
-            f"{count(len(one.now.balls), 'ball')} so far. Open another visit, or close it.",
-            "Another day",
-            f"{at}/plan",
-        )
-    return "Closed today. The report is ready.", "Report", f"{at}/report"
+    words = f"{count(len(now.balls), 'ball')} so far. Open another visit, or close it."
+    return words, "Another day", f"{at}/plan"
 
 
 def _bay_words(bay: BayNow) -> str:
@@ -246,12 +245,12 @@ def _bay_words(bay: BayNow) -> str:
 
 
 def _where(one: FittingToday) -> str:
-    bay = one.fitting.bay
-    if one.bay is not None and one.now.plan is not None:
-        hit = len(one.now.balls) - one.now.plan.swings_before
-        return f"{bay}, {hit} of {one.now.plan.plan.balls} balls hit"
-    if one.need is Need.DAY and one.now.visit is not None:
-        day = one.now.visit.day
+    bay, now = one.fitting.bay, one.now
+    if one.bay is not None and now is not None and now.plan is not None:
+        hit = len(now.balls) - now.plan.swings_before
+        return f"{bay}, {hit} of {now.plan.plan.balls} balls hit"
+    if one.need is Need.DAY and now is not None and now.visit is not None:
+        day = now.visit.day
         return f"{bay}, last here on {day.day} {day:%B}"
     return bay
 
