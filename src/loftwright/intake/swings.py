@@ -175,6 +175,8 @@ def build_shot(
 ) -> Shot:
     """Return one row as a shot; of a ball not read, launch and flight stay empty.
 
+    Neither was one read whose every number is none that a ball can have.
+
     Parameters
     ----------
     row : Row
@@ -197,4 +199,5 @@ def build_shot(
         means.replace(" ", "_"): _text(row, plans, means)
         for means in ("mark set", "ball", "time", "golfer", "feel", "note")
     }
+    read = read and any(number is not None for number in numbers.values())
     return Shot(row=row.line, order=order, club=club, read=read, **labels, **numbers)  # type: ignore[arg-type]

@@ -13,6 +13,7 @@ from loftwright.domain.numbers import ShotNumbers
 from loftwright.errors import LoftwrightError
 from loftwright.evidence.flight_map import conditions_at
 from loftwright.evidence.result import Decision
+from loftwright.physics.conditions import Conditions
 from loftwright.physics.flight import Launch, fly_quickly, follow
 
 PATH_STEP: Final = 0.2
@@ -52,13 +53,15 @@ def last_ball(now: FittingNow) -> Swing | None:
 def flown(numbers: ShotNumbers | None, home: Home) -> FlownSwing | None:
     """Return a ball flown at home; None without speed, launch and spin, or if it cannot fly."""
     launch = None if numbers is None else _launch(numbers)
-    return None if launch is None or numbers is None else _fly(launch, home, _has_side(numbers))
+    if launch is None or numbers is None:
+        return None
+    return _fly(launch, _conditions(home), _has_side(numbers))
 
 
 def flight_path(numbers: ShotNumbers, home: Home) -> tuple[tuple[float, float, float], ...]:
     """Return a ball's path at home: points along, up and to the right [m]; empty if none."""
     launch = _launch(numbers)
-    return () if launch is None else _path(launch, home)
+    return () if launch is None else _path(launch, _conditions(home))
 
 
 def earlier_finishes(now: FittingNow, home: Home) -> tuple[tuple[float, float], ...]:
@@ -95,10 +98,16 @@ def _launch(numbers: ShotNumbers) -> Launch | None:
     )
 
 
+@lru_cache(maxsize=64)
+def _conditions(home: Home) -> Conditions:
+    # One value for equal homes: flights are kept under it, and a home is read anew at every look.
+    return conditions_at(home)
+
+
 @lru_cache(maxsize=4096)
-def _fly(launch: Launch, home: Home, has_side: bool) -> FlownSwing | None:
+def _fly(launch: Launch, conditions: Conditions, has_side: bool) -> FlownSwing | None:
     try:
-        flight = fly_quickly(launch, conditions_at(home))
+        flight = fly_quickly(launch, conditions)
     except LoftwrightError:
         return None
     if not (isfinite(flight.carry) and isfinite(flight.total)):
@@ -115,9 +124,9 @@ def _fly(launch: Launch, home: Home, has_side: bool) -> FlownSwing | None:
 
 
 @lru_cache(maxsize=64)
-def _path(launch: Launch, home: Home) -> tuple[tuple[float, float, float], ...]:
+def _path(launch: Launch, conditions: Conditions) -> tuple[tuple[float, float, float], ...]:
     try:
-        path = follow(launch, conditions_at(home), PATH_STEP)
+        path = follow(launch, conditions, PATH_STEP)
     except LoftwrightError:
         return ()
     return tuple((float(x), float(y), float(z)) for x, y, z in path.position)

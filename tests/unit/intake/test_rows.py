@@ -85,6 +85,18 @@ def test_a_club_with_dashes_only_was_hit_and_not_read(write: Writer, drives: lis
     assert adds_up(table)
 
 
+def test_a_row_whose_every_number_cannot_be_was_hit_and_not_read(write: Writer) -> None:
+    rows: Rows = [["Club", "Ball speed (mph)", "Spin (rpm)"]]
+    rows += [["Ash", "148.2", "2500"] for _ in range(9)]
+    rows += [["Birch", "", "999999"], ["Cedar", "147.0", "999999"]]
+    table = read_shots(write(rows), ReadOptions())
+    assert [(shot.club, shot.read) for shot in table.shots[-2:]] == [
+        ("Birch", False),
+        ("Cedar", True),
+    ]
+    assert adds_up(table)
+
+
 def test_repeated_rows_count_once_and_are_listed(write: Writer, drives: list[Drive]) -> None:
     rows = own_rows(drives)
     rows += [rows[5], rows[9]]

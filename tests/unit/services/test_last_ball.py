@@ -83,3 +83,11 @@ def test_the_golfers_own_hole_is_drawn() -> None:
     own = Hole(length=365 * YARD, fairway=34 * YARD)
     assert hole_of(replace(HOME, holes=(own,)), None) == own
     assert hole_of(HOME, None) == Hole()
+
+
+def test_a_ball_is_flown_once_for_every_home_in_the_same_air() -> None:
+    ball = numbers(150.0)
+    first = flown(ball, HOME)
+    assert first is not None
+    assert flown(ball, Home(holes=(Hole(), Hole()))) is first
+    assert flown(ball, Home(altitude=1500.0)) != first
