@@ -40,7 +40,7 @@ class LoftwrightError(Exception):
     kind: ClassVar[str] = "error"
 
     def __init__(self, message: str, *, place: str = "", mend: str = "") -> None:
-        self.message, self.place, self.mend = map(_short, (message, place, mend))
+        self.message, self.place, self.mend = map(_shown, (message, place, mend))
         super().__init__(self.message)
 
     def __str__(self) -> str:
@@ -49,9 +49,11 @@ class LoftwrightError(Exception):
         return f"{where}{self.message}{mend}"
 
 
-def _short(text: str) -> str:
+def _shown(text: str) -> str:
+    """Return a text as it can be told: not too long, and with no half of a surrogate pair."""
     half = LONGEST // 2
-    return text if len(text) <= LONGEST else f"{text[:half]} … {text[-half:]}"
+    short = text if len(text) <= LONGEST else f"{text[:half]} … {text[-half:]}"
+    return short.encode("utf-8", "backslashreplace").decode("utf-8")
 
 
 class UsageError(LoftwrightError):

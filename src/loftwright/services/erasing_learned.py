@@ -23,7 +23,7 @@ from loftwright.shop.engine import sums_in
 from loftwright.shop.learned import ShopLearned
 from loftwright.shop.learning import learn_from
 from loftwright.shop.read_back import belongs_in
-from loftwright.shop.record import FILE, files, standing
+from loftwright.shop.record import FILE, columns_in, files, standing
 from loftwright.store.golfers import ERASED
 
 _DRAFT: Final = ".without-"
@@ -138,7 +138,7 @@ def _copy_some(folder: Path, to: Path, fittings: Collection[str]) -> None:
 
     names = pa.array(sorted(fittings), pa.string())
     for file in files(folder):
-        whole = pq.read_table(file, partitioning=None)
+        whole = columns_in(file)
         some = whole.filter(pc.is_in(whole["fitting"], value_set=names))
         if some.num_rows:
             place = to / file.parent.name / FILE

@@ -20,7 +20,7 @@ from loftwright.services.shop_folder import code_of_golfer, record_folder
 from loftwright.services.studio import Studio
 from loftwright.shop.columns import DELIVERY, RESPONSES
 from loftwright.shop.publishing import LEAST_GOLFERS, Chosen, Hit, permitted
-from loftwright.shop.record import files
+from loftwright.shop.record import columns_in, files
 
 _KEYS: Final = ("fitting", "golfer", "club", "head", "model", "piece", "speed", "device")
 _WHOLE: Final = (
@@ -88,13 +88,9 @@ def publishable_hits(studio: Studio) -> tuple[Hit, ...]:
 
 def hits_in(folder: Path) -> tuple[Hit, ...]:
     """Return every club of every fitting of a record, with its whole and marked balls."""
-    import pyarrow as pa  # noqa: PLC0415 - only the shop record needs it
-    import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
-
     found: dict[tuple[str, ...], dict[str, int]] = {}
     for file in files(folder):
-        table: pa.Table = pq.read_table(file, columns=[*_KEYS, *_WHOLE], partitioning=None)
-        whole = table.drop_null().select(list(_KEYS))
+        whole = columns_in(file, (*_KEYS, *_WHOLE)).drop_null().select(list(_KEYS))
         counts = whole.group_by(list(_KEYS)).aggregate([([], "count_all")])
         for row in counts.to_pylist():
             key = tuple(row[name] or "" for name in _KEYS[:-1])

@@ -11,7 +11,7 @@ from loftwright.constants import DEGREE, MILE_PER_HOUR
 from loftwright.errors import StoreError
 from loftwright.shop.levels import KINDS, LINE, Belongs
 from loftwright.shop.leverage import Who
-from loftwright.shop.record import files
+from loftwright.shop.record import columns_in, files
 
 _PARTS: Final = ("head", *LINE, *KINDS)
 _SHIFTS: Final = tuple(
@@ -21,7 +21,13 @@ _UNITS: Final = np.array([MILE_PER_HOUR, DEGREE, DEGREE, DEGREE, DEGREE])
 
 
 def belongs_in(folder: Path) -> dict[tuple[str, str], Belongs]:
-    """Return what every club of every fitting of a record belongs to, and who hits it."""
+    """Return what every club of every fitting of a record belongs to, and who hits it.
+
+    Raises
+    ------
+    StoreError
+        If a file cannot be read.
+    """
     found: dict[tuple[str, str], Belongs] = {}
     for row in _different(folder, ("fitting", "club", *_PARTS)):
         told = {name: row[name] or "" for name in _PARTS}
@@ -30,7 +36,7 @@ def belongs_in(folder: Path) -> dict[tuple[str, str], Belongs]:
 
 
 def who_in(folder: Path) -> dict[str, Who]:
-    """Return who hit in every fitting of a record, on what and where."""
+    """Return who hit in every fitting of a record, on what and where; raises as `belongs_in`."""
     golfers: dict[str, str] = {}
     places: dict[tuple[str, str], set[str]] = {}
     for row in _different(folder, ("fitting", "golfer", "device", "bay")):
@@ -58,7 +64,7 @@ def shifts_in(folder: Path) -> dict[str, FloatArray]:
     Raises
     ------
     StoreError
-        If a file tells no shift of a model.
+        If a file cannot be read, or tells no shift of a model.
 
     Notes
     -----
@@ -66,12 +72,10 @@ def shifts_in(folder: Path) -> dict[str, FloatArray]:
     count: least squares over a level of each fitting and what each model does. Models that were
     never hit beside one that the bench knows come out at nought.
     """
-    import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
-
     told: dict[str, dict[str, FloatArray]] = {}
     names = ["fitting", "model", *_SHIFTS]
     for file in files(folder):
-        table = pq.read_table(file, columns=names, partitioning=None)
+        table = columns_in(file, names)
         means = table.group_by(names[:2]).aggregate([(one, "mean") for one in _SHIFTS])
         for row in means.to_pylist():
             if row["model"]:
@@ -99,10 +103,8 @@ def shifts_in(folder: Path) -> dict[str, FloatArray]:
 
 def _different(folder: Path, names: Sequence[str]) -> list[dict[str, Any]]:
     """Return what differs between the rows of a record in some columns."""
-    import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
-
     found: list[dict[str, Any]] = []
     for file in files(folder):
-        table = pq.read_table(file, columns=list(names), partitioning=None)
+        table = columns_in(file, names)
         found += table.group_by(list(names)).aggregate([]).to_pylist()
     return found

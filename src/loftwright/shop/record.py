@@ -7,7 +7,7 @@ goes to the toe or curves away from the golfer is positive for left- and right-h
 
 import os
 import tempfile
-from collections.abc import Callable, Collection
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field
 from hashlib import sha256
 from pathlib import Path
@@ -169,19 +169,9 @@ def standing(folder: Path) -> dict[tuple[str, str], int]:
     StoreError
         If a file of it cannot be read.
     """
-    import pyarrow as pa  # noqa: PLC0415 - only the shop record needs it
-    import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
-
     found: dict[tuple[str, str], int] = {}
     for file in files(folder):
-        try:
-            table = pq.read_table(file, columns=["fitting", "golfer"], partitioning=None)
-        except (OSError, pa.ArrowException) as error:
-            raise StoreError(
-                f"the shop record cannot be read: {error}",
-                place=str(file),
-                mend="Move the file away and make it again: loftwright shop record.",
-            ) from error
+        table = columns_in(file, ("fitting", "golfer"))
         told = table.group_by(["fitting", "golfer"]).aggregate([([], "count_all")])
         for row in told.to_pylist():
             found[row["fitting"], row["golfer"]] = row["count_all"]
@@ -191,6 +181,27 @@ def standing(folder: Path) -> dict[tuple[str, str], int]:
 def files(folder: Path) -> list[Path]:
     """Return the record's files; none before anything was kept."""
     return sorted(folder.glob(f"part=*/{FILE}"))
+
+
+def columns_in(file: Path, names: Sequence[str] | None = None) -> "pa.Table":
+    """Return some columns of one of the record's files, all of them without names.
+
+    Raises
+    ------
+    StoreError
+        If they cannot be read.
+    """
+    import pyarrow as pa  # noqa: PLC0415 - only the shop record needs it
+    import pyarrow.parquet as pq  # noqa: PLC0415 - only the shop record needs it
+
+    try:
+        return pq.read_table(file, columns=names and list(names), partitioning=None)
+    except (OSError, pa.ArrowException) as error:
+        raise StoreError(
+            f"the shop record cannot be read: {error}",
+            place=str(file),
+            mend="Move the file away and make it again: loftwright shop record.",
+        ) from error
 
 
 def _columns(recorded: Recorded) -> dict[str, Any]:
