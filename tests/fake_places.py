@@ -1,6 +1,6 @@
 """Where parts are, and which fittings are written to, in dictionaries: a part of the reference."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from datetime import datetime
 
@@ -47,9 +47,11 @@ class MemoryPlaces:
         self._piece(piece)
         return tuple(one for one in reversed(self._moves) if one.piece == piece)
 
-    def busy(self, since: datetime) -> tuple[Busy, ...]:
+    def busy(self, since: datetime, among: Collection[str] | None = None) -> tuple[Busy, ...]:
         found = []
         for kept in self._fittings.values():
+            if among is not None and kept.value.id not in among:
+                continue
             record = self._records[kept.value.id]
             if not record or record[-1].at < since:
                 continue

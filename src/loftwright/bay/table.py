@@ -191,7 +191,19 @@ class Table:
             ball.mark, ball.mark_set = mark, name
 
     def shift_marks(self, entry: Entry, first: Ball, by: int) -> None:
-        """Move every mark from a ball on by one ball; a mark without a ball waits."""
+        """Move every mark from a ball on by one ball; a mark without a ball waits.
+
+        Raises
+        ------
+        InputError
+            If the ball is none of the golfer's.
+        """
+        if first.not_ours:
+            raise InputError(
+                "marks are moved from a ball that is not the golfer’s",
+                place="first",
+                mend="Choose a ball of the golfer, or say first that this one is.",
+            )
         mine = [one for one in self.balls if not one.not_ours and one.visit == first.visit]
         marks = [(one.mark, one.mark_set) for one in mine]
         start = mine.index(first)

@@ -17,7 +17,7 @@ from loftwright.services.terms import read_terms
 from loftwright.workshop.after import AfterNow, after_now
 from loftwright.workshop.complaint import complaint_now
 
-MOST_SHOWN: Final = 40
+MOST_SHOWN: Final = 25
 """Golfers of a list that its page shows; the others come when these are done."""
 
 
@@ -80,8 +80,9 @@ def follow_ups(studio: Studio) -> FollowUps:
     due = [one for one, may in zip(told, agreed, strict=True) if may and one[0] <= today]
     not_asked = [one for one, may in zip(told, agreed, strict=True) if not may and one[0] <= today]
     later = [one for one, may in zip(told, agreed, strict=True) if may and one[0] > today]
+    days = read_terms(studio).terms.follow_up_days
     shown = [
-        tuple(_taken(studio, fitting) for _, fitting in some[:MOST_SHOWN])
+        tuple(_taken(studio, fitting, days) for _, fitting in some[:MOST_SHOWN])
         for some in (due, not_asked, later)
     ]
     return FollowUps(
@@ -267,10 +268,9 @@ def _must_be_taken(studio: Studio, fitting: str) -> AfterNow:
     return after
 
 
-def _taken(studio: Studio, fitting: str) -> Taken:
+def _taken(studio: Studio, fitting: str, days: int) -> Taken:
     opened = studio.store.fitting(fitting).value
     record = job_record(studio, fitting)
-    days = read_terms(studio).terms.follow_up_days
     after = after_now(record, days, studio.zone)
     if after is None:
         raise NotFoundError(

@@ -162,11 +162,11 @@ def come_back(studio: Studio, name: str) -> None:
 
 def in_hands_of(studio: Studio, name: str) -> tuple[Running, ...]:
     """Return the fittings in progress that are in a person's hands."""
-    last = {one.fitting: one for one in running(studio)}
+    theirs = [one for one in fittings_in_progress(studio) if _same(one.fitter) == _same(name)]
+    last = {one.fitting: one for one in running(studio)} if theirs else {}
     return tuple(
         last.get(one.id, Running(fitting=one.id, bay=one.bay, by=one.fitter, at=studio.now()))
-        for one in fittings_in_progress(studio)
-        if _same(one.fitter) == _same(name)
+        for one in theirs
     )
 
 

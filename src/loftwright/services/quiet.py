@@ -1,6 +1,6 @@
 """Whether a fitting is under way in any bay, so that updates and backups wait for it."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from typing import Final
@@ -8,6 +8,7 @@ from typing import Final
 from loftwright.bay.replay import replay
 from loftwright.errors import ConflictError
 from loftwright.report.numbers import listed
+from loftwright.services.overviews import may_be_open
 from loftwright.services.studio import Studio
 from loftwright.store.interface import Busy, Store
 from loftwright.store.migrate import QUIET
@@ -36,17 +37,20 @@ class Running:
 
 def running(studio: Studio) -> tuple[Running, ...]:
     """Return the fittings that are under way in any bay, the one written to last first."""
-    return running_in(studio.store, studio.now())
+    maybe = [one.fitting for one in may_be_open(studio)]
+    return running_in(studio.store, studio.now(), maybe) if maybe else ()
 
 
-def running_in(store: Store, now: datetime) -> tuple[Running, ...]:
+def running_in(
+    store: Store, now: datetime, among: Collection[str] | None = None
+) -> tuple[Running, ...]:
     """Return the fittings of a store that are under way at an instant; as `running`.
 
     A correction of a closed fitting does not open it again.
     """
     return tuple(
         Running(fitting=one.fitting, bay=one.bay, by=one.fitter or one.by, at=one.at)
-        for one in store.busy(now - QUIET)
+        for one in store.busy(now - QUIET, among)
         if not replay(store.record(one.fitting)).closed
     )
 

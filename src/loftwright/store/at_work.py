@@ -1,8 +1,9 @@
 """Which fittings are being written to, whichever process writes."""
 
+from collections.abc import Collection
 from datetime import datetime
 
-from sqlalchemy import Connection, func, select
+from sqlalchemy import Connection, func, select, true
 
 from loftwright.domain.acts import Closed
 from loftwright.store.base import Base
@@ -14,10 +15,13 @@ from loftwright.store.schema import acts, appends, fittings
 class AtWork(Base):
     """The store's fittings that are under way."""
 
-    def busy(self, since: datetime) -> tuple[Busy, ...]:
-        """Return the fittings that are not closed and were written to since, the newest first."""
+    def busy(self, since: datetime, among: Collection[str] | None = None) -> tuple[Busy, ...]:
+        """Return the fittings that are not closed and were written to since, the newest first.
+
+        Of all fittings, or among those that are named.
+        """
         with self.reading() as connection:
-            return busy_in(connection, since)
+            return busy_in(connection, since, among)
 
     def newest_instant(self) -> str:
         """Return the latest instant at which anything was written to a record; empty if none."""
@@ -25,13 +29,16 @@ class AtWork(Base):
             return connection.scalar(select(func.max(appends.c.at))) or ""
 
 
-def busy_in(connection: Connection, since: datetime) -> tuple[Busy, ...]:
+def busy_in(
+    connection: Connection, since: datetime, among: Collection[str] | None = None
+) -> tuple[Busy, ...]:
     """Return the fittings that are not closed and were written to since, the newest first.
 
     Reads only what every revision of the schema has, so that it answers before one is changed.
     """
     newest = (
         select(appends.c.fitting, func.max(appends.c.first).label("first"))
+        .where(true() if among is None else appends.c.fitting.in_(among))
         .group_by(appends.c.fitting)
         .subquery()
     )

@@ -223,7 +223,7 @@ class Store(DoorStore, ErasingStore, OverviewStore, Standing, Protocol):
     def change_fitting(self, fitting: Fitting, *, version: int) -> int:
         """Replace a fitting and return the new version."""
 
-    def busy(self, since: datetime) -> tuple[Busy, ...]:
+    def busy(self, since: datetime, among: Collection[str] | None = None) -> tuple[Busy, ...]:
         """Return the fittings that are not closed and were written to since, the newest first."""
 
     def append(

@@ -109,7 +109,9 @@ class KeyRing:
     def there(self) -> frozenset[str]:
         """Return the golfers whose keys are there."""
         try:
-            return frozenset(one.stem for one in self._folder.glob("*.key"))
+            with os.scandir(self._folder) as files:
+                names = (one.name for one in files)
+                return frozenset(name[:-4] for name in names if name.endswith(".key"))
         except OSError:
             return frozenset()
 

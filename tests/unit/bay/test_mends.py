@@ -3,7 +3,14 @@
 import pytest
 
 from loftwright.bay.mends import dropped_before, joinable, mirrored, not_read
-from loftwright.domain.acts import MarksJoined, NotRead, SetMarked, Undone
+from loftwright.domain.acts import (
+    MarksJoined,
+    MarksShifted,
+    NotOurs,
+    NotRead,
+    SetMarked,
+    Undone,
+)
 from loftwright.errors import InputError
 from records import Record, mark, played, toes
 
@@ -51,6 +58,15 @@ def test_shifted_marks_go_back_and_the_last_ball_finds_the_waiting_one() -> None
     assert (told[0], told[2:]) == (first, [second, third])
     assert toes(record.now) == [1, 2, 3, 4]
     assert record.now.waiting == ()
+
+
+@pytest.mark.parametrize("by", [1, -1])
+def test_marks_are_not_moved_from_a_ball_that_is_not_the_golfers(by: int) -> None:
+    record = Record().open("Own")
+    ball = record.ball(150)
+    record.add(NotOurs(ball=ball), MarksShifted(first=ball, by=by))
+    with pytest.raises(InputError, match="not the golfer’s"):
+        _ = record.now
 
 
 def test_nothing_was_dropped_before_the_first_ball_of_a_visit() -> None:

@@ -1,5 +1,6 @@
 """The bays: who has which part, what the check club found, and what is due."""
 
+from itertools import islice
 from typing import Final
 from urllib.parse import urlencode
 
@@ -17,7 +18,7 @@ from loftwright.services.bay_check import (
     read_house,
     start_check,
 )
-from loftwright.services.golfers import golfers_of
+from loftwright.services.golfers import golfers_called
 from loftwright.services.leaving import fitters
 from loftwright.services.places import check_out, name_of
 from loftwright.services.settings import read_settings, show_of
@@ -188,8 +189,10 @@ def _page(
         ),
         devices=tuple(Choice(value=one.name, text=one.name) for one in settings.devices),
         golfers=tuple(
-            Choice(value=one.golfer.id, text=one.identity.name)
-            for one in golfers_of(studio, studio.store.roll(), _MOST_KNOWN, house.house.people)
+            Choice(value=golfer, text=name)
+            for golfer, name in islice(
+                golfers_called(studio, "", house.house.people).items(), _MOST_KNOWN
+            )
         ),
         fitters=fitters(studio),
         hands=HAND_CHOICES,
