@@ -91,6 +91,10 @@ class MemoryOverviews:
     def to_keep(self) -> frozenset[str]:
         return frozenset(one for one in self.roll() if self._golfers[one].value.consents.keep)
 
+    def to_publish(self) -> frozenset[str]:
+        told = {one: kept.value.consents for one, kept in self._golfers.items()}
+        return frozenset(one for one, may in told.items() if may.publish and may.shop_record)
+
     def seconds(self) -> dict[str, str]:
         return {
             kept.value.id: kept.value.merged_into

@@ -76,6 +76,24 @@ def test_consents_are_those_of_the_record_that_stands_for_all(store: Store) -> N
     assert store.contact() == {"g1": True, "g2": True}
 
 
+def test_only_golfers_who_agreed_to_both_may_stand_in_a_publication(store: Store) -> None:
+    both = Consents(publish=True, shop_record=True)
+    for name, consents in (
+        ("g1", both),
+        ("g2", Consents(publish=True)),
+        ("g3", Consents(shop_record=True)),
+    ):
+        store.add_golfer(Golfer(id=name, consents=consents), Identity(name=name))
+    assert store.to_publish() == {"g1"}
+
+
+def test_being_at_work_is_asked_of_all_fittings_or_of_some(store: Store) -> None:
+    filled(store)
+    assert {one.fitting for one in store.busy(AT)} == {"open", "corrected", "again"}
+    assert {one.fitting for one in store.busy(AT, ["open", "closed", "nobody"])} == {"open"}
+    assert store.busy(AT, []) == ()
+
+
 def test_no_job_has_no_end(store: Store) -> None:
     filled(store)
     assert store.job_ends() == {}

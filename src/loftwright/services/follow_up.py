@@ -17,7 +17,7 @@ from loftwright.services.terms import read_terms
 from loftwright.workshop.after import AfterNow, after_now
 from loftwright.workshop.complaint import complaint_now
 
-MOST_SHOWN: Final = 25
+MOST_SHOWN: Final = 20
 """Golfers of a list that its page shows; the others come when these are done."""
 
 

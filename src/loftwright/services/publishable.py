@@ -52,13 +52,9 @@ class Surroundings:
 def agreed(studio: Studio) -> frozenset[str]:
     """Return the record's codes of golfers who agreed to publishing and to the shop record.
 
-    A minor is never among them.
+    A minor cannot agree to it.
     """
-    return frozenset(
-        code_of_golfer(golfer.id)
-        for golfer in (kept.value for kept in studio.store.golfers())
-        if golfer.consents.publish and golfer.consents.shop_record and not golfer.minor
-    )
+    return frozenset(code_of_golfer(one) for one in studio.store.to_publish())
 
 
 def publishable_hits(studio: Studio) -> tuple[Hit, ...]:
@@ -72,15 +68,13 @@ def publishable_hits(studio: Studio) -> tuple[Hit, ...]:
     rack = studio.store.rack()
     held = {one.id for one in rack.pieces.values() if one.state is State.LOCKED}
     codes = agreed(studio)
-    real = {
-        kept.value.id: code_of_golfer(kept.value.golfer)
-        for kept in studio.store.fittings()
-        if not kept.value.invented
-    }
+    real = {one.fitting: one.golfer for one in studio.store.outlines() if not one.invented}
     hits = [
         hit
         for hit in hits_in(record_folder(studio))
-        if hit.golfer in codes and real.get(hit.fitting) == hit.golfer
+        if hit.golfer in codes
+        and hit.fitting in real
+        and code_of_golfer(real[hit.fitting]) == hit.golfer
     ]
     convention = read_settings(studio).settings.convention
     return permitted(_with_set_ups(studio, hits, convention), codes, held)

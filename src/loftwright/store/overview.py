@@ -84,5 +84,8 @@ class OverviewStore(Protocol):
     def to_keep(self) -> frozenset[str]:
         """Return the golfers on the roll who agreed that they are kept after the visit."""
 
+    def to_publish(self) -> frozenset[str]:
+        """Return the records of golfers who agreed to publishing and to the shop record."""
+
     def seconds(self) -> dict[str, str]:
         """Return the records that point to another one, with that one, the newest first."""

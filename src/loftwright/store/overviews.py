@@ -43,6 +43,7 @@ _AGREED: Final = select(golfers.c.id, _FIRST.c.id.label("first")).join_from(
     _STANDING & _FIRST.c.shop_record,
 )
 _TO_KEEP: Final = select(golfers.c.id).where(golfers.c.merged_into.is_(None), golfers.c.keep)
+_TO_PUBLISH: Final = select(golfers.c.id).where(golfers.c.publish, golfers.c.shop_record)
 _SECONDS: Final = (
     select(golfers.c.id, golfers.c.merged_into)
     .where(golfers.c.merged_into.is_not(None))
@@ -210,6 +211,11 @@ class Overviews(Base):
         """Return the golfers on the roll who agreed that they are kept after the visit."""
         with self.reading() as connection:
             return frozenset(connection.scalars(_TO_KEEP))
+
+    def to_publish(self) -> frozenset[str]:
+        """Return the records of golfers who agreed to publishing and to the shop record."""
+        with self.reading() as connection:
+            return frozenset(connection.scalars(_TO_PUBLISH))
 
     def seconds(self) -> dict[str, str]:
         """Return the records that point to another one, with that one, the newest first."""
