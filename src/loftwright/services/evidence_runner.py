@@ -13,7 +13,7 @@ FRESH: Final = timedelta(seconds=1)
 """How long the minutes that are left may stand."""
 
 
-_MOST: Final = 32
+_MOST: Final = 12
 """Fittings that are kept drawn: more than a studio has open at once."""
 
 
