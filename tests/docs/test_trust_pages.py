@@ -1,6 +1,7 @@
 """The pages on trust name only tests and scripts that exist, and leave no requirement out."""
 
 import ast
+import json
 import re
 import tomllib
 from collections import Counter
@@ -20,6 +21,7 @@ ASVS: Final = DOCS / "trust-asvs.md"
 TRUST: Final = DOCS / "trust.md"
 THREATS: Final = DOCS / "threat-model.md"
 SECURITY: Final = ROOT / "SECURITY.md"
+CRASH: Final = DOCS / "truth" / "crash.json"
 TRUST_PAGES: Final = (ASVS, TRUST, THREATS)
 
 MET: Final = "met"
@@ -124,6 +126,17 @@ def test_every_promise_has_what_shows_it_and_its_figures() -> None:
         assert NAMED.search(promise) or TARGET.search(promise), name
         figures = promise.partition("**Figures.**")[2]
         assert re.search(r"\d", figures) or NOT_MEASURED in figures, name
+
+
+def test_the_kills_that_are_told_are_those_of_the_rounds() -> None:
+    rows = json.loads(CRASH.read_text(encoding="utf-8"))["moments"].values()
+    kills, answered, *faults = (
+        sum(row[name] for row in rows) for name in ("kills", "answered", "lost", "doubled", "half")
+    )
+    text = " ".join(TRUST.read_text(encoding="utf-8").split())
+    assert f"{kills:,} kills" in text
+    assert f"of {answered:,} things answered for 0 lost, 0 twice, 0 by half" in text
+    assert faults == [0, 0, 0]
 
 
 def test_the_times_for_replacing_a_weak_package_are_stated() -> None:

@@ -66,6 +66,10 @@ _OUTLINES: Final = select(
 ).order_by(fittings.c.came.desc())
 
 
+def _outline(row: tuple[Any, ...]) -> Outline:
+    return Outline(**dict(zip(_OUTLINES.selected_columns.keys(), row, strict=True)))
+
+
 def _endings() -> Select[Any]:
     asked = (
         select(
@@ -113,6 +117,7 @@ class Overviews(Base):
         super().__init__(engine, place)
         self._named: dict[str, _Named] = {}
         self._outlined: tuple[object, tuple[Outline, ...]] | None = None
+        self._known_outlines: dict[tuple[Any, ...], Outline] = {}
         self._job_ends: tuple[object, dict[str, int]] | None = None
 
     def outlines(self) -> tuple[Outline, ...]:
@@ -122,8 +127,12 @@ class Overviews(Base):
         if kept is not None and kept[0] == state:
             return kept[1]
         with self.reading() as connection:
-            found = tuple(Outline(**row) for row in connection.execute(_OUTLINES).mappings())
-        self._outlined = (state, found)
+            rows = [tuple(row) for row in connection.execute(_OUTLINES)]
+        # Of many fittings few changed: the others' outlines are taken as they were.
+        known = self._known_outlines
+        told = {row: known.get(row) or _outline(row) for row in rows}
+        found = tuple(told.values())
+        self._known_outlines, self._outlined = told, (state, found)
         return found
 
     def endings(self, fittings: Collection[str]) -> dict[str, Ending]:
