@@ -20,9 +20,9 @@ NARROW = (768, 1024)
 LOW = ((768, 900), NARROW, (1024, 700), (1280, 800))
 """Windows of tablets and laptops from which the browser's own bars took some height."""
 THEMES = ("bright", "dark")
-# The studio of a test may end before its pages do: that they then find nobody is no fault.
 LOST = r"Failed to load resource|net::ERR_|Failed to fetch"
 """What a browser says where a link is lost."""
+# The studio of a test may end before its pages do: that they then find nobody is no fault.
 _GONE = re.compile(r"net::ERR_")
 # What comes at once on a quiet machine may take long beside other tests; nothing waits for it.
 PATIENCE = 30_000

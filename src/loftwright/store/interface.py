@@ -224,7 +224,10 @@ class Store(DoorStore, ErasingStore, OverviewStore, Standing, Protocol):
         """Replace a fitting and return the new version."""
 
     def busy(self, since: datetime, among: Collection[str] | None = None) -> tuple[Busy, ...]:
-        """Return the fittings that are not closed and were written to since, the newest first."""
+        """Return the fittings that are not closed and were written to since, the newest first.
+
+        Of all fittings, or among those that are named.
+        """
 
     def append(
         self,

@@ -6,11 +6,11 @@ from datetime import timedelta
 import pytest
 
 from bays import Bay, a_bay
-from loftwright.domain.acts import Closed, Entry, Undone
+from loftwright.domain.acts import Closed, Undone
 from loftwright.services.closed_visits import closed_visit
 from loftwright.services.day import FittingToday, Need, fittings_in_progress, fittings_today
 from loftwright.services.evidence import Desk
-from loftwright.services.studio import Studio
+from record_reads import records_read
 
 
 @pytest.fixture
@@ -40,13 +40,7 @@ def test_a_closed_fitting_is_read_once_however_often_the_day_is_looked_at(
     bay: Bay, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     today(bay)
-    read, record = list[str](), Studio.record
-
-    def counted(studio: Studio, fitting: str) -> tuple[Entry, ...]:
-        read.append(fitting)
-        return record(studio, fitting)
-
-    monkeypatch.setattr(Studio, "record", counted)
+    read = records_read(monkeypatch)
     today(bay)
     assert fittings_in_progress(bay.studio) == ()
     assert read == []

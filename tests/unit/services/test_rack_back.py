@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 
 from bays import Bay, a_bay
-from loftwright.domain.acts import ClubJoined, Entry, Undone
+from loftwright.domain.acts import ClubJoined, Undone
 from loftwright.domain.inspection import Finding
 from loftwright.domain.rack import Assembly, Piece, ShaftModel, State
 from loftwright.errors import ConflictError, NotFoundError
@@ -19,6 +19,7 @@ from loftwright.services.rack_in import Coming, bring_in, look_at
 from loftwright.services.rack_out import rack_json
 from loftwright.services.studio import Studio
 from loftwright.services.wear import inspect
+from record_reads import records_read
 from shafts import a_profile
 from store_samples import PROFILE
 from studios import a_head, a_shaft, studio_in_memory
@@ -212,13 +213,7 @@ def test_of_many_fittings_some_are_named_and_only_records_with_a_part_of_it_are_
     others = [a_bay(studio=first.studio) for _ in range(6)]
     for bay in others:
         join(bay)
-    read, record = list[str](), Studio.record
-
-    def counted(studio: Studio, fitting: str) -> tuple[Entry, ...]:
-        read.append(fitting)
-        return record(studio, fitting)
-
-    monkeypatch.setattr(Studio, "record", counted)
+    read = records_read(monkeypatch)
     told = in_the_way(first.studio)
     assert told[-1] == "other fittings have something of it too"
     assert set(read) == {bay.fitting for bay in others}
